@@ -1,0 +1,79 @@
+"""Checks that the columns of a lot belong together. Index = piece."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..quantities import Contradiction, NotUnderstood
+from ..specification import Characteristic
+from .readings import Column
+
+#: A reading below zero is a fault of the data for every characteristic but this one.
+_SIGNED = ("proof_load_set",)
+_EXACT_INTEGER = 2.0**53
+
+
+def check_columns(columns: tuple[Column, ...], characteristics: dict[str, Characteristic]) -> None:
+    """Refuse columns that cannot be judged together.
+
+    Raises:
+        Contradiction: non-destructive columns, or destructive ones, of unequal length; `pieces` that do not fit.
+        NotUnderstood: a reading below zero, or a whole number that a double cannot hold.
+    """
+    for column in columns:
+        _check_pieces(column)
+        _check_values(column)
+    for destructive in (False, True):
+        lengths = {
+            column.id: len(column.values)
+            for column in columns
+            if column.pieces is None and characteristics[column.id].destructive is destructive
+        }
+        if len(set(lengths.values())) > 1:
+            kind = "destructive" if destructive else "non-destructive"
+            listed = ", ".join(f"{id} {count}" for id, count in lengths.items())
+            raise Contradiction(
+                f"{kind} columns have unequal lengths ({listed}): index = piece, use null where none was measured, "
+                "or name the pieces",
+                member="readings",
+                code="unequal_columns",
+            )
+
+
+def _check_pieces(column: Column) -> None:
+    if column.pieces is None:
+        return
+    member = f"readings/{column.id}/pieces"
+    if len(column.pieces) != len(column.values):
+        raise Contradiction(
+            f"{column.id}: {len(column.pieces)} pieces for {len(column.values)} values",
+            member=member,
+            code="unequal_columns",
+        )
+    if any(piece < 0 for piece in column.pieces) or len(set(column.pieces)) != len(column.pieces):
+        raise NotUnderstood(f"{column.id}: pieces are different whole numbers from 0", member=member)
+
+
+def _check_values(column: Column) -> None:
+    values = column.values
+    if not isinstance(values, np.ndarray) or not values.size:
+        return
+    member = f"readings/{column.id}"
+    if np.nanmax(np.abs(values), initial=0.0) > _EXACT_INTEGER:
+        raise NotUnderstood(
+            f"{column.id}: a reading exceeds 2^53 and would lose digits", member=member, code="out_of_range"
+        )
+    if column.id not in _SIGNED and np.nanmin(values, initial=0.0) < 0:
+        at = int(np.flatnonzero(values < 0)[0])
+        raise NotUnderstood(
+            f"{column.id}: reading {values[at]} of piece {at} is below zero",
+            member=f"{member}/values/{at}",
+            code="out_of_range",
+        )
+
+
+def pieces_of(column: Column, at: np.ndarray) -> list[int]:
+    """Return the piece numbers of the given positions."""
+    if column.pieces is None:
+        return [int(index) for index in at]
+    return [column.pieces[index] for index in at]

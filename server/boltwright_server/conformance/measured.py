@@ -1,0 +1,166 @@
+"""Judges a column of measured readings: exact at every limit, vectorised in between."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+import numpy as np
+import numpy.typing as npt
+
+from ..quantities import Basis, Bounds, Contradiction, NotUnderstood
+from ..quantities.units import factor
+from ..specification import Characteristic
+from .readings import Column, Floats
+from .rules import DecisionRule, Regions, greatest_double, least_double, regions, stated_digit
+
+Mask = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What was found of one column; masks have one entry a reading, unmeasured pieces are in neither."""
+
+    limits: Bounds | None
+    unit: str | None
+    regions: Regions | None
+    nonconforming: Mask
+    undecided: Mask
+    measured: Mask
+    basis: Basis
+    notices: tuple[str, ...] = ()
+
+
+def judge_measured(characteristic: Characteristic, column: Column, rule: DecisionRule, core: Column | None) -> Outcome:
+    """Judge float64 readings; `core` is the core hardness of the same pieces, for the surface rule.
+
+    Raises:
+        Contradiction: the unit does not fit. NotUnderstood: a guarded rule without uncertainty.
+    """
+    values = column.values
+    assert isinstance(values, np.ndarray)
+    limits, notices, decidable = _limits(characteristic, column)
+    unit = column.unit or limits.unit
+    step = 1 / factor(unit, limits.unit, f"readings/{column.id}/unit")
+    u = _uncertainty(column, rule)
+    low, high = _scaled(limits.min, step), _scaled(limits.max, step)
+    quanta = (_digit(limits.min, limits.unit, step), _digit(limits.max, limits.unit, step))
+    found = regions(rule, low, high, u, quanta)
+    measured = ~np.isnan(values)
+    nonconforming, conforming = _masks(values, found)
+    nonconforming &= measured
+    undecided = measured & ~conforming & ~nonconforming
+    if not decidable:
+        undecided, nonconforming = measured, np.zeros_like(measured)
+    if characteristic.over_core is not None:
+        nonconforming, undecided = _over_core(
+            characteristic.over_core, column, core, measured, nonconforming, undecided
+        )
+    return Outcome(limits, unit, found, nonconforming, undecided, measured, limits.basis, notices)
+
+
+def _limits(characteristic: Characteristic, column: Column) -> tuple[Bounds, tuple[str, ...], bool]:
+    """Return the limits on the scale of the readings; whether they may decide."""
+    if not characteristic.scales:
+        assert characteristic.bounds is not None
+        return characteristic.bounds, (), True
+    scale = column.unit or next(iter(characteristic.scales))
+    if scale not in characteristic.scales:
+        raise Contradiction(
+            f"{column.id} has no limits in {scale} for this class; judge it in {', '.join(characteristic.scales)}",
+            member=f"readings/{column.id}/unit",
+            code="unit_does_not_fit",
+        )
+    disputed = characteristic.disputed.get(scale)
+    if disputed is None:
+        return characteristic.scales[scale], (), True
+    if column.edition is None:
+        notice = (
+            f"{column.id}: the sources disagree on the {scale} limits of this class; nothing is decided on that "
+            f"scale unless the column names an edition ({', '.join(disputed)})"
+        )
+        return characteristic.scales[scale], (notice,), False
+    if column.edition not in disputed:
+        raise NotUnderstood(
+            f"edition {column.edition!r}: the {scale} limits are held for {', '.join(disputed)}",
+            member=f"readings/{column.id}/edition",
+        )
+    return disputed[column.edition], (), True
+
+
+def _uncertainty(column: Column, rule: DecisionRule) -> Fraction | None:
+    u = column.standard_uncertainty
+    if u is None and rule.rule == "guarded":
+        raise NotUnderstood(
+            f"{column.id}: a guarded rule needs expanded_uncertainty (0 is allowed)",
+            member=f"readings/{column.id}/expanded_uncertainty",
+            code="uncertainty_missing",
+        )
+    if u is None:
+        return None
+    assert column.expanded_uncertainty is not None
+    return Fraction(column.expanded_uncertainty) / Fraction(column.coverage_factor)
+
+
+def _scaled(limit: Decimal | None, step: Fraction) -> Fraction | None:
+    return None if limit is None else Fraction(limit) * step
+
+
+def _digit(limit: Decimal | None, unit: str, step: Fraction) -> Fraction | None:
+    return None if limit is None else Fraction(stated_digit(limit, unit)) * step
+
+
+def _masks(values: Floats, found: Regions) -> tuple[Mask, Mask]:
+    """Return (nonconforming, conforming); NaN compares false and lands in neither."""
+    nonconforming = np.zeros(values.shape, dtype=bool)
+    if found.reject_low is not None:
+        nonconforming |= values <= greatest_double(found.reject_low)
+    if found.reject_high is not None:
+        nonconforming |= values >= least_double(found.reject_high)
+    conforming = np.full(values.shape, found.attainable, dtype=bool)
+    if found.conforming_low is not None:
+        conforming &= values >= least_double(found.conforming_low)
+    if found.conforming_high is not None:
+        conforming &= values <= greatest_double(found.conforming_high)
+    return nonconforming, conforming
+
+
+def _over_core(
+    rise: Bounds, column: Column, core: Column | None, measured: Mask, nonconforming: Mask, undecided: Mask
+) -> tuple[Mask, Mask]:
+    """Surface hardness may exceed the core of the same piece by at most the permitted rise.
+
+    ISO 898-1:2013, Table 3, footnote h. Without a core reading of that piece nothing is decided, unless the cap is
+    already exceeded.
+    """
+    surface = column.values
+    assert isinstance(surface, np.ndarray)
+    base = _core_of_pieces(column, core)
+    assert rise.max is not None
+    too_hard = _exceeds(surface, base, rise.max)
+    nonconforming = nonconforming | too_hard
+    undecided = (undecided | (measured & np.isnan(base))) & ~nonconforming
+    return nonconforming, undecided
+
+
+def _core_of_pieces(column: Column, core: Column | None) -> Floats:
+    surface = column.values
+    assert isinstance(surface, np.ndarray)
+    base = np.full(surface.shape, np.nan)
+    if core is None or not isinstance(core.values, np.ndarray) or core.unit not in (None, "HV"):
+        return base
+    by_piece = dict(zip(core.pieces or range(len(core.values)), core.values.tolist(), strict=True))
+    for at, piece in enumerate(column.pieces or range(len(surface))):
+        base[at] = by_piece.get(piece, np.nan)
+    return base
+
+
+def _exceeds(surface: Floats, base: Floats, rise: Decimal) -> Mask:
+    """Compare surface - core > rise; a near tie is decided on the decimals as written."""
+    difference = surface - base - float(rise)
+    found: Mask = difference > 0
+    for at in np.flatnonzero(np.abs(difference) < 1e-6):
+        exact = Fraction(repr(float(surface[at]))) - Fraction(repr(float(base[at])))
+        found[at] = exact > Fraction(rise)
+    return found

@@ -1,0 +1,69 @@
+"""What is judged: columns of readings (index = piece) and what the purchaser asks beside the standard."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from .rules import DecisionRule
+
+Floats = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """Readings of one characteristic.
+
+    `values` is float64 with NaN where a piece was not measured, or a list of true / false / word / None.
+    `pieces` numbers the pieces where they are not 0, 1, 2 ...
+    """
+
+    id: str
+    values: Floats | list[bool | str | None]
+    unit: str | None = None
+    expanded_uncertainty: Decimal | None = None
+    coverage_factor: Decimal = Decimal(2)
+    decision_rule: DecisionRule | None = None
+    pieces: tuple[int, ...] | None = None
+    edition: str | None = None
+
+    @property
+    def standard_uncertainty(self) -> Decimal | None:
+        """u = U / k, in the unit of the readings."""
+        return None if self.expanded_uncertainty is None else self.expanded_uncertainty / self.coverage_factor
+
+    def measured_mask(self) -> npt.NDArray[np.bool_]:
+        """True where the piece was measured."""
+        if isinstance(self.values, np.ndarray):
+            return ~np.isnan(self.values)
+        return np.array([value is not None for value in self.values], dtype=bool)
+
+
+@dataclass(frozen=True, slots=True)
+class Requirement:
+    """A limit of the purchaser that replaces or adds to the standard's. A side not given keeps the standard's."""
+
+    id: str
+    given: Mapping[str, Any]
+    document: str | None = None
+    revision: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """One lot to judge."""
+
+    designation: str
+    columns: tuple[Column, ...]
+    decision_rule: DecisionRule
+    fracture_rule: str = "standard"
+    lot_size: int | None = None
+    requirements: tuple[Requirement, ...] = ()
+    dropped: Mapping[str, str] = field(default_factory=dict)
+    sampling: Mapping[str, Any] | None = None
+    sampling_destructive: Mapping[str, Any] | None = None

@@ -1,0 +1,61 @@
+"""Statistics of a column, the same whatever the order of the pieces."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+
+from ..quantities import Bounds
+from ..quantities.units import factor
+from .readings import Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Statistics:
+    """Mean, sample standard deviation (None for one reading), extremes, and Cp, Cpk where they make sense."""
+
+    mean: float
+    standard_deviation: float | None
+    min: float
+    max: float
+    cp: float | None
+    cpk: float | None
+
+
+def statistics(values: Floats, limits: Bounds | None, unit: str | None) -> Statistics | None:
+    """Return the statistics of the measured readings in their own unit, or None where there are none.
+
+    Cp = (H - L) / 6 s; Cpk = nearest limit / 3 s, s the sample standard deviation of all readings given.
+    """
+    # Sorted first: a sum of doubles depends on the order of its terms, a verdict must not.
+    ordered = np.sort(values)
+    count = int(np.searchsorted(ordered, np.inf, side="right"))
+    if count == 0:
+        return None
+    ordered = ordered[:count]
+    mean = float(ordered.mean())
+    deviation = float(ordered.std(ddof=1)) if count > 1 else None
+    cp, cpk = _capability(mean, deviation, limits, unit)
+    return Statistics(mean, deviation, float(ordered[0]), float(ordered[-1]), cp, cpk)
+
+
+def _capability(
+    mean: float, deviation: float | None, limits: Bounds | None, unit: str | None
+) -> tuple[float | None, float | None]:
+    if limits is None or not deviation:
+        return None, None
+    step = factor(limits.unit, unit or limits.unit)
+    low = None if limits.min is None else float(Fraction(limits.min) * step)
+    high = None if limits.max is None else float(Fraction(limits.max) * step)
+    distances = [high - mean] if high is not None else []
+    distances += [mean - low] if low is not None else []
+    cp = (high - low) / (6 * deviation) if low is not None and high is not None else None
+    cpk = min(distances) / (3 * deviation) if distances else None
+    return _finite(cp), _finite(cpk)
+
+
+def _finite(index: float | None) -> float | None:
+    return index if index is not None and math.isfinite(index) else None

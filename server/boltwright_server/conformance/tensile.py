@@ -1,0 +1,46 @@
+"""The rule of the break: a tensile reading counts only with its fracture location.
+
+ISO 898-1:2013, clause 9.1: the break lies in the free thread or the shank; one at the junction of head and shank
+fails whatever the load was.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from .measured import Mask, Outcome
+from .readings import Column
+
+LOCATIONS = ("thread", "shank", "head_junction", "head")
+_PULLED = ("tensile_load", "tensile_strength")
+
+
+def without_fracture_undecided(outcomes: dict[str, Outcome], columns: dict[str, Column]) -> dict[str, Outcome]:
+    """Turn tensile readings that conform into undecided ones where no fracture location was given for the piece."""
+    changed = dict(outcomes)
+    fracture = columns.get("fracture_location")
+    for id in _PULLED:
+        if id in outcomes:
+            located = _located(columns[id], fracture)
+            outcome = outcomes[id]
+            loose = outcome.measured & ~located & ~outcome.nonconforming
+            if loose.any():
+                notice = f"{id}: {int(loose.sum())} reading(s) without fracture location do not count"
+                changed[id] = replace(outcome, undecided=outcome.undecided | loose, notices=(*outcome.notices, notice))
+    return changed
+
+
+def _located(pulled: Column, fracture: Column | None) -> Mask:
+    located = np.zeros(len(pulled.values), dtype=bool)
+    if fracture is None:
+        return located
+    known = {
+        piece
+        for piece, value in zip(fracture.pieces or range(len(fracture.values)), fracture.values, strict=True)
+        if value is not None
+    }
+    for at, piece in enumerate(pulled.pieces or range(len(pulled.values))):
+        located[at] = piece in known
+    return located

@@ -1,0 +1,115 @@
+"""Product designations: text to standard, size, length and class, and back to the canonical text.
+
+The designation clause of each product standard: `Hexagon head bolt ISO 4014 - M10x60 - 8.8`, here without the name.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from lark import Token
+
+from ..mechanical import find_class
+from ..products import Product, find_product
+from ..quantities import NotUnderstood, UnknownName
+from ..standards import current
+from ..threads import MetricSize, find_size
+from .reader import read
+from .thread import number
+
+
+@dataclass(frozen=True, slots=True)
+class ProductDesignation:
+    """What a product designation says. `property_class` is None where the text names none."""
+
+    product: Product
+    size: MetricSize
+    length: Decimal | None
+    property_class: str | None
+
+    @property
+    def canonical(self) -> str:
+        """The canonical ASCII text."""
+        size = self.size.designation if self.length is None else f"{self.size.designation}x{self.length}"
+        parts = [self.product.standard.id, size]
+        return " - ".join(parts if self.property_class is None else [*parts, self.property_class])
+
+
+@lru_cache(maxsize=4096)
+def parse_product(text: str) -> ProductDesignation:
+    """Read a product designation such as `ISO 4014 - M10x60 - 8.8`.
+
+    Raises:
+        NotUnderstood: not of that form, a bolt without length, a nut with one.
+        UnknownName: no such standard, edition, size or property class is held.
+    """
+    tokens = [child for child in read(text, "product").children if isinstance(child, Token)]
+    body, standard_number = str(tokens[0]), str(tokens[1])
+    product = find_product(_standard_id(body, standard_number))
+    _check_edition(product, next((str(one) for one in tokens if one.type == "YEAR"), None))
+    numbers = [number(one) for one in tokens if one.type == "NUMBER"]
+    size, length = _size_and_length(product, numbers)
+    given = next((str(one).upper() for one in tokens if one.type == "PROPERTY_CLASS"), None)
+    if given is not None:
+        find_class(given, product.member)
+    return ProductDesignation(product, size, length, given)
+
+
+def _standard_id(body: str, standard_number: str) -> str:
+    """Return `ISO 4014`: national and European adoptions of an ISO standard carry its number and text."""
+    words = re.sub(r"\s+", " ", body.upper()).strip()
+    return f"{'ISO' if words.endswith('ISO') else words} {standard_number}"
+
+
+def _check_edition(product: Product, year: str | None) -> None:
+    held = current(product.standard.id)
+    if year is not None and held is not None and year != held.edition:
+        raise UnknownName(
+            f"{product.standard.id} is held in its edition {held.edition}, not {year}",
+            member="designation",
+            code="unknown_standard",
+            nearest=[held.cited],
+        )
+
+
+def _size_and_length(product: Product, numbers: list[Decimal]) -> tuple[MetricSize, Decimal | None]:
+    d, rest = numbers[0], numbers[1:]
+    if len(rest) > 2 or (len(rest) == 2 and not product.has_length):
+        raise NotUnderstood(
+            f"{product.standard.id}: too many numbers after M{d}; write M10x60 or M10x1.25x60 for a bolt, "
+            "M10 or M10x1.25 for a nut",
+            member="designation",
+        )
+    if not product.has_length:
+        return find_size(d, rest[0] if rest else _only_pitch(product, d)), None
+    if not rest:
+        raise NotUnderstood(
+            f"{product.standard.id} needs a nominal length, as M{d}x60",
+            member="designation",
+            code="length_missing",
+        )
+    pitch = rest[0] if len(rest) == 2 else _only_pitch(product, d)
+    length = rest[-1]
+    return find_size(d, pitch), _plain(length)
+
+
+def _only_pitch(product: Product, d: Decimal) -> Decimal | None:
+    """Return the pitch of a fine-thread product that lists one thread of that diameter; None means coarse."""
+    listed = [str(name) for name in product.table.column_values("thread")]
+    of_diameter = [name for name in listed if name.split("x")[0] == f"M{d}"]
+    if f"M{d}" in of_diameter or not of_diameter:
+        return None
+    if len(of_diameter) > 1:
+        raise NotUnderstood(
+            f"{product.standard.id} lists several pitches for M{d}: name one of {', '.join(of_diameter)}",
+            member="designation",
+        )
+    return Decimal(of_diameter[0].split("x")[1])
+
+
+def _plain(length: Decimal) -> Decimal:
+    length = length.normalize()
+    return length.quantize(Decimal(1)) if length == length.to_integral_value() else length

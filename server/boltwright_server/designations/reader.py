@@ -1,0 +1,78 @@
+"""Runs the grammar and says where a text stops making sense and what was expected there."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+
+from lark import Lark, Token, Tree, UnexpectedInput
+
+from ..quantities import NotUnderstood
+
+#: Longer texts are refused unread; the longest canonical designation has under 60 characters.
+LONGEST = 200
+_GRAMMAR = Path(__file__).with_name("designation.lark")
+_SPELLINGS = str.maketrans({"×": "x", "✕": "x", "–": "-", "—": "-", "−": "-", "\u00a0": " "})
+_MEANING = {
+    "M": "M and a diameter",
+    "NUMBER": "a number",
+    "TOLERANCE": "a tolerance class such as 6g, 6H or 5g6g",
+    "ENGAGEMENT": "an engagement group S, N or L",
+    "HAND": "LH",
+    "STANDARD_BODY": "a standard such as ISO 4014",
+    "STANDARD_NUMBER": "the number of a standard",
+    "PROPERTY_CLASS": "a property class such as 8.8",
+    "YEAR": "a year",
+    "_X": "x",
+    "_DASH": "-",
+    "COLON": ":",
+    "SLASH": "/",
+    "$END": "the end",
+}
+
+
+@cache
+def _parser(start: str) -> Lark:
+    return Lark(
+        _GRAMMAR.read_text(encoding="utf-8"),
+        start=start,
+        parser="lalr",
+        lexer="contextual",
+        maybe_placeholders=True,
+    )
+
+
+def read(text: str, start: str) -> Tree[Token]:
+    """Parse `text` by the rule `start` of the grammar.
+
+    Raises:
+        NotUnderstood: too long, empty or not of that form; names the position and what was expected.
+    """
+    if len(text) > LONGEST:
+        raise NotUnderstood(
+            f"a designation has at most {LONGEST} characters; this one has {len(text)}",
+            member="designation",
+            code="too_long",
+        )
+    spelt = text.translate(_SPELLINGS)
+    try:
+        return _parser(start).parse(spelt)
+    except UnexpectedInput as error:
+        raise NotUnderstood(_explain(text, error), member="designation") from None
+
+
+def _explain(text: str, error: UnexpectedInput) -> str:
+    position: int | None = getattr(error, "pos_in_stream", None)
+    expected = getattr(error, "expected", None) or getattr(error, "allowed", None) or ()
+    wanted = sorted({_MEANING.get(name, name) for name in expected})
+    if position is None or not 0 <= position < len(text.rstrip()):
+        where = "at the end"
+    else:
+        where = f"at position {position} ({_excerpt(text, position)})"
+    return f"cannot read {_excerpt(text)} {where}: expected {' or '.join(wanted) or 'something else'}"
+
+
+def _excerpt(text: str, start: int = 0) -> str:
+    piece = re.sub(r"[^\x20-\x7e\u00a0-\uffff]", "?", text[start : start + 40])
+    return f"{piece!r}" + ("..." if len(text) - start > 40 else "")

@@ -1,0 +1,25 @@
+"""Value types that know no standard: exact decimals, bounds, rounding, units, basis, refusals."""
+
+from .basis import CHECKED_WORDS, Basis, weakest
+from .bounds import Bounds
+from .refusals import (
+    Contradiction,
+    NotCovered,
+    NotStandardised,
+    NotUnderstood,
+    Refusal,
+    UnknownName,
+)
+
+__all__ = [
+    "CHECKED_WORDS",
+    "Basis",
+    "Bounds",
+    "Contradiction",
+    "NotCovered",
+    "NotStandardised",
+    "NotUnderstood",
+    "Refusal",
+    "UnknownName",
+    "weakest",
+]

@@ -1,0 +1,46 @@
+"""Where a limit comes from. A number without a basis cannot be built."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+Method = Literal["tabulated", "computed", "common practice"]
+
+#: From the strongest evidence to the weakest; `conflict` means that the sources disagree.
+CHECKED_WORDS = (
+    "two reproductions",
+    "one reproduction and formula",
+    "formula",
+    "one reproduction",
+    "memory",
+    "conflict",
+)
+_STRENGTH = {word: rank for rank, word in enumerate(CHECKED_WORDS)}
+
+
+def weakest(*checked: str) -> str:
+    """Return the weakest of the given marks: a sum is no better known than its worst term."""
+    return max(checked, key=_STRENGTH.__getitem__)
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """The source of a limit: standard, edition, table or clause, how it was found and how it was checked."""
+
+    standard: str
+    edition: str
+    clause: str
+    method: Method
+    checked: str
+    note: str | None = None
+
+    def computed(self, clause: str | None = None, *also_checked: str, note: str | None = None) -> Basis:
+        """Return the basis of a value computed from this one and from others checked as `also_checked`."""
+        return replace(
+            self,
+            clause=clause or self.clause,
+            method="computed",
+            checked=weakest(self.checked, *also_checked),
+            note=note or self.note,
+        )

@@ -1,0 +1,56 @@
+"""What an engine says when it gives no number. Each is a client's matter, never a fault of the service.
+
+Refusal
+├── NotUnderstood     the text or member cannot be read
+├── UnknownName       readable, but no such standard, size, class or characteristic; carries the nearest
+├── NotStandardised   known, but the standard leaves this combination empty
+├── NotCovered        standardised, but the service does not hold it (or holds it too uncertainly to publish)
+└── Contradiction     members that cannot hold together
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+
+class Refusal(Exception):
+    """Root of the refusals. `code` is stable, `member` names the request member, `detail` says what would be right."""
+
+    code = "refused"
+
+    def __init__(self, detail: str, *, member: str = "", code: str | None = None, nearest: Sequence[str] = ()) -> None:
+        super().__init__(detail)
+        self.detail = detail
+        self.member = member
+        self.code = code or type(self).code
+        self.nearest = tuple(nearest)
+
+
+class NotUnderstood(Refusal):
+    """The text or member cannot be read."""
+
+    code = "not_understood"
+
+
+class UnknownName(Refusal):
+    """No such standard, size, class or characteristic."""
+
+    code = "unknown_name"
+
+
+class NotStandardised(Refusal):
+    """The standard gives no value for this combination."""
+
+    code = "not_standardised"
+
+
+class NotCovered(Refusal):
+    """Standardised, but the service gives no value for it."""
+
+    code = "not_covered"
+
+
+class Contradiction(Refusal):
+    """Members that cannot hold together."""
+
+    code = "contradiction"

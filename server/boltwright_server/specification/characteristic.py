@@ -1,0 +1,97 @@
+"""A measurable requirement of a designation, and the trade's habits around it.
+
+`characteristics.csv` holds kind, group, instrument, and whether a piece survives: common practice, ISO 3269 as a guide.
+"""
+
+from __future__ import annotations
+
+import csv
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+from typing import Literal
+
+from ..quantities import Basis, Bounds
+
+Kind = Literal["measured", "attribute", "category"]
+GROUPS = ("dimension", "thread", "mechanical", "surface", "marking")
+_TABLE = Path(__file__).with_name("characteristics.csv")
+
+
+@dataclass(frozen=True, slots=True)
+class Trait:
+    """How the trade handles a characteristic."""
+
+    kind: Kind
+    group: str
+    instrument: str
+    destructive: bool
+    mandatory: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Characteristic:
+    """One requirement: `bounds` where it is measured, `allowed` where it is a category or an attribute."""
+
+    id: str
+    kind: Kind
+    group: str
+    instrument: str
+    destructive: bool
+    mandatory: bool
+    basis: Basis
+    bounds: Bounds | None = None
+    allowed: tuple[bool | str, ...] = ()
+    #: Hardness only: limits by scale, each judged on its own and never converted.
+    scales: dict[str, Bounds] = field(default_factory=dict)
+    #: Scale -> edition -> limits, where sources disagree.
+    disputed: dict[str, dict[str, Bounds]] = field(default_factory=dict)
+    #: Surface hardness only: permitted rise over the core of the same piece.
+    over_core: Bounds | None = None
+
+
+@cache
+def traits() -> dict[str, Trait]:
+    """Return the traits of every characteristic that the service knows, by id."""
+    kinds: dict[str, Kind] = {"measured": "measured", "attribute": "attribute", "category": "category"}
+    with _TABLE.open(encoding="utf-8", newline="") as file:
+        return {
+            row["id"]: Trait(
+                kinds[row["kind"]],
+                row["group"],
+                row["instrument"],
+                row["destructive"] == "yes",
+                row["mandatory"] == "yes",
+            )
+            for row in csv.DictReader(file)
+        }
+
+
+def measured(id: str, bounds: Bounds, mandatory: bool | None = None) -> Characteristic:
+    """Return a characteristic with limits; its traits come from the table."""
+    trait = traits()[id]
+    needed = trait.mandatory if mandatory is None else mandatory
+    return Characteristic(
+        id, trait.kind, trait.group, trait.instrument, trait.destructive, needed, bounds.basis, bounds
+    )
+
+
+def attribute(id: str, basis: Basis, mandatory: bool | None = None) -> Characteristic:
+    """Return a yes-or-no characteristic; `true` means that the requirement is met."""
+    return category(id, basis, (True,), mandatory)
+
+
+def category(id: str, basis: Basis, allowed: tuple[bool | str, ...], mandatory: bool | None = None) -> Characteristic:
+    """Return a characteristic that is met by one of a few words."""
+    trait = traits()[id]
+    needed = trait.mandatory if mandatory is None else mandatory
+    return Characteristic(
+        id,
+        trait.kind,
+        trait.group,
+        trait.instrument,
+        trait.destructive,
+        needed,
+        basis,
+        allowed=allowed,
+    )

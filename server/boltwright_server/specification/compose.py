@@ -1,0 +1,196 @@
+"""Composes the engines' answers into everything required of one designation."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from ..designations import ProductDesignation, ThreadDesignation, parse_product, parse_thread
+from ..gauges import GaugeSet, gauge_sizes
+from ..mechanical import MechanicalMinimums, Test, mechanical_minimums
+from ..mechanical.iso_898_1_tests import bolt_tests
+from ..products import ProductDimensions, dimensions
+from ..quantities import NotCovered, NotUnderstood
+from ..threads import MetricSize, ToleranceClass
+from .characteristic import Characteristic, attribute, measured, traits
+from .mechanical import bolt_characteristics, nut_characteristics
+from .requirements import Marking, cautions_of, class_notices, marking_of, not_covered_of, surface_basis
+from .thread import thread_characteristics
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """What the designation names."""
+
+    kind: str
+    standard: str
+    edition: str
+    title: str
+    thread: str
+    tolerance_class: str
+    length: Decimal | None = None
+    product_grade: str | None = None
+    property_class: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Specification:
+    """Everything required of one designation. `dimensions` holds reference dimensions too; they are not judged."""
+
+    designation: str
+    item: Item
+    size: MetricSize
+    tolerance: ToleranceClass
+    characteristics: dict[str, Characteristic]
+    dimensions: ProductDimensions | None
+    mechanical: MechanicalMinimums | None
+    gauges: GaugeSet | None
+    tests: tuple[Test, ...]
+    marking: tuple[Marking, ...]
+    not_covered: tuple[str, ...]
+    cautions: tuple[str, ...]
+    notices: tuple[str, ...]
+
+
+@lru_cache(maxsize=2048)
+def specification(text: str) -> Specification:
+    """Return the specification of a designation text, a product's or a thread's.
+
+    Raises:
+        NotUnderstood, UnknownName: the text names nothing that is held.
+        NotStandardised, NotCovered: a standard or the service gives no value for it.
+    """
+    if text.lstrip()[:1] in ("M", "m"):
+        return _of_thread(parse_thread(text))
+    return specification_of(parse_product(text))
+
+
+def _of_thread(thread: ThreadDesignation) -> Specification:
+    if len(thread.classes) != 1:
+        raise NotUnderstood(
+            f"{thread.canonical}: name one tolerance class, as M10-6g for a bolt or M10-6H for a nut",
+            member="designation",
+            code="class_missing",
+        )
+    tolerance = thread.classes[0]
+    return Specification(
+        thread.canonical,
+        Item(
+            f"{tolerance.member} thread",
+            "ISO 965-1",
+            "2013",
+            "ISO general purpose metric screw thread",
+            thread.size.designation,
+            tolerance.designation,
+        ),
+        thread.size,
+        tolerance,
+        thread_characteristics(thread.size, tolerance),
+        None,
+        None,
+        _gauges(thread.size, tolerance),
+        (),
+        (),
+        ("Form, angle and pitch deviations of the thread are covered by gauging only.",),
+        cautions_of(None),
+        (),
+    )
+
+
+def _gauges(size: MetricSize, tolerance: ToleranceClass) -> GaugeSet | None:
+    try:
+        return gauge_sizes(size, tolerance)
+    except NotCovered:
+        return None
+
+
+def specification_of(wanted: ProductDesignation) -> Specification:
+    """Return the specification of a product.
+
+    Raises:
+        NotUnderstood: the designation names no property class.
+        Others: as `specification`.
+    """
+    if wanted.property_class is None:
+        raise NotUnderstood(
+            f"{wanted.canonical}: name a property class, as {wanted.canonical} - "
+            f"{'8.8' if wanted.product.member == 'external' else '8'}",
+            member="designation",
+            code="class_missing",
+        )
+    part = dimensions(wanted.product, wanted.size, wanted.length)
+    style = 1 if wanted.product.member == "internal" else None
+    minimums = mechanical_minimums(wanted.size, wanted.property_class, style=style)
+    tolerance = ToleranceClass.parse(part.thread_tolerance_class)
+    return Specification(
+        wanted.canonical,
+        _item(wanted, part),
+        wanted.size,
+        tolerance,
+        _characteristics(wanted, part, minimums, tolerance),
+        part,
+        minimums,
+        _gauges(wanted.size, tolerance),
+        _tests(wanted, part, minimums),
+        marking_of(wanted),
+        not_covered_of(wanted),
+        cautions_of(minimums),
+        (*part.notices, *class_notices(wanted), *minimums.notices),
+    )
+
+
+def _item(wanted: ProductDesignation, part: ProductDimensions) -> Item:
+    owner = wanted.product.standard
+    return Item(
+        "bolt or screw" if wanted.product.member == "external" else "nut",
+        owner.id,
+        owner.edition,
+        owner.title,
+        wanted.size.designation,
+        part.thread_tolerance_class,
+        wanted.length,
+        part.product_grade,
+        wanted.property_class,
+    )
+
+
+def _characteristics(
+    wanted: ProductDesignation,
+    part: ProductDimensions,
+    minimums: MechanicalMinimums,
+    tolerance: ToleranceClass,
+) -> dict[str, Characteristic]:
+    found = {
+        id: measured(id, bounds)
+        for id, bounds in part.dimensions.items()
+        if id in traits() and (bounds.min is not None or bounds.max is not None)
+    }
+    found |= thread_characteristics(wanted.size, tolerance)
+    if wanted.length is None:
+        found |= nut_characteristics(minimums)
+    else:
+        found |= bolt_characteristics(
+            wanted.size, minimums, wanted.length, _thread_length(part), wanted.product.fully_threaded
+        )
+    for line in marking_of(wanted):
+        found["marking"] = attribute("marking", line.basis)
+    found["surface_discontinuities"] = attribute("surface_discontinuities", surface_basis(wanted))
+    return found
+
+
+def _thread_length(part: ProductDimensions) -> Decimal | None:
+    reference = part.dimensions.get("thread_length")
+    return None if reference is None else reference.nominal
+
+
+def _tests(wanted: ProductDesignation, part: ProductDimensions, minimums: MechanicalMinimums) -> tuple[Test, ...]:
+    if wanted.length is None:
+        return minimums.tests
+    return bolt_tests(
+        wanted.size,
+        minimums.property_class,
+        wanted.length,
+        _thread_length(part),
+        wanted.product.fully_threaded,
+    )

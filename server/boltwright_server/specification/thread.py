@@ -1,0 +1,28 @@
+"""The characteristics of a screw thread: measured diameters beside gauging, never one inferred from the other."""
+
+from __future__ import annotations
+
+from ..quantities import Basis
+from ..threads import MetricSize, ToleranceClass, limits
+from .characteristic import Characteristic, attribute, measured
+
+#: The scope of ISO 1502 says that gauging to it decides; a part can pass a gauge and still measure outside.
+_GAUGING = Basis("ISO 1502", "1996", "clause 1 and acceptance by gauges", "common practice", "one reproduction")
+
+
+def thread_characteristics(size: MetricSize, tolerance: ToleranceClass) -> dict[str, Characteristic]:
+    """Return measured and gauged characteristics of one member of a thread.
+
+    Raises:
+        NotStandardised, UnknownName: as `threads.limits`.
+    """
+    found = limits(size, tolerance).limits
+    measurable = {
+        "thread_major_diameter": found["major_diameter"],
+        "thread_pitch_diameter": found["pitch_diameter"],
+        "thread_minor_diameter": found["minor_diameter"],
+    }
+    characteristics = {id: measured(id, bounds) for id, bounds in measurable.items()}
+    for id in ("thread_go_gauge", "thread_not_go_gauge"):
+        characteristics[id] = attribute(id, _GAUGING)
+    return characteristics

@@ -1,0 +1,6 @@
+"""The facts: one folder a standard and edition, one CSV a printed table. No formulas here."""
+
+from .registry import REGISTRY, all_standards, current, standard
+from .table import Row, Standard, Table
+
+__all__ = ["REGISTRY", "Row", "Standard", "Table", "all_standards", "current", "standard"]

@@ -1,0 +1,31 @@
+"""One hash over every table and the version of the engines: same fingerprint and request, same bytes."""
+
+from __future__ import annotations
+
+import hashlib
+from functools import cache
+from pathlib import Path
+
+from .. import ENGINE_VERSION
+from .registry import REGISTRY
+
+_HERE = Path(__file__).parent
+
+
+def folder_hash(folder: Path) -> str:
+    """Return the SHA-256 over the names and bytes of the files of one folder of facts, in hexadecimal."""
+    digest = hashlib.sha256()
+    for path in [*sorted(folder.glob("*.csv")), folder / "standard.toml"]:
+        content = path.read_bytes()
+        digest.update(f"{path.name}\0{len(content)}\0".encode())
+        digest.update(content)
+    return digest.hexdigest()
+
+
+@cache
+def fingerprint() -> str:
+    """Return the fingerprint of this service: 16 hexadecimal digits."""
+    digest = hashlib.sha256(f"engine {ENGINE_VERSION}\n".encode())
+    for name in sorted(REGISTRY):
+        digest.update(f"{name} {folder_hash(_HERE / name)}\n".encode())
+    return digest.hexdigest()[:16]

@@ -1,0 +1,53 @@
+"""Which folders of facts are served, one line each, and which edition answers when none is named."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from .loader import load_standard
+from .table import Standard
+
+#: Folder names. Where a standard stands here in several editions, the last line is the current one.
+REGISTRY = (
+    "iso_261_1998",
+    "iso_262_1998",
+    "iso_286_1_2010",
+    "iso_888_2012",
+    "iso_898_1_2013",
+    "iso_898_2_2012",
+    "iso_965_1_2013",
+    "iso_1502_1996",
+    "iso_4014_2011",
+    "iso_4017_2014",
+    "iso_4032_2012",
+    "iso_4759_1_2000",
+    "iso_8673_2012",
+    "iso_8676_2011",
+    "iso_8765_2011",
+)
+_HERE = Path(__file__).parent
+
+
+@cache
+def standard(folder: str) -> Standard:
+    """Return one standard in one edition by its folder name.
+
+    Raises:
+        KeyError: the folder has no line in `REGISTRY`.
+    """
+    if folder not in REGISTRY:
+        raise KeyError(folder)
+    return load_standard(_HERE / folder)
+
+
+@cache
+def all_standards() -> tuple[Standard, ...]:
+    """Return everything that is served, in the order of `REGISTRY`."""
+    return tuple(standard(folder) for folder in REGISTRY)
+
+
+@cache
+def current(standard_id: str) -> Standard | None:
+    """Return the current edition of a standard by its number ("ISO 4014"), or None."""
+    return next((one for one in reversed(all_standards()) if one.id == standard_id), None)

@@ -1,0 +1,241 @@
+"""Limits of size of ISO general purpose metric screw threads.
+
+ISO 965-1:2013, clauses 6 to 11; the tables decide, never the formulas behind them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+
+from ..quantities import Basis, Bounds, NotStandardised, UnknownName, weakest
+from ..quantities.rounding import half_up
+from ..standards import Row, standard
+from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
+from .iso_metric import Member, MetricSize, ToleranceClass
+
+_UM = Decimal("0.001")
+#: Least root radius of an external thread in pitches: H/6.93, ISO 965-1:2013, clause 11.
+_ROOT_RADIUS = Decimal("0.125")
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadLimits:
+    """All limits of one thread and tolerance class; lengths in mm, tolerances in um."""
+
+    system: str
+    member: Member
+    nominal_diameter: Decimal
+    pitch: Decimal
+    series: str
+    tolerance_class: str
+    unit: str
+    limits: dict[str, Bounds]
+    tolerances: dict[str, Bounds]
+    reference: dict[str, Bounds]
+    engagement: dict[str, Bounds]
+
+
+@dataclass(frozen=True, slots=True)
+class Tolerances:
+    """The tabulated cells behind one thread: deviations and tolerances in um with their rows."""
+
+    deviation: Decimal
+    crest_deviation: Decimal
+    pitch: Decimal
+    crest: Decimal
+    pitch_basis: Basis
+    crest_basis: Basis
+
+
+@cache
+def limits(size: MetricSize, tolerance: ToleranceClass) -> ThreadLimits:
+    """Return every limit of a thread.
+
+    ISO 965-1:2013, clauses 6 to 11. Result in mm to 0.001.
+
+    Raises:
+        NotStandardised: a table gives no deviation or tolerance for this pitch, diameter, grade or position.
+        UnknownName: no table has such a grade or position.
+    """
+    cells = tolerances(size, tolerance)
+    members = _external if tolerance.member == "external" else _internal
+    sizes, reference = members(size, cells)
+    return ThreadLimits(
+        system="ISO metric",
+        member=tolerance.member,
+        nominal_diameter=size.d,
+        pitch=size.pitch,
+        series=size.series,
+        tolerance_class=tolerance.designation,
+        unit="mm",
+        limits=sizes,
+        tolerances=_as_bounds(tolerance, cells),
+        reference=reference,
+        engagement=_engagement(size),
+    )
+
+
+@cache
+def tolerances(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
+    """Return the tabulated deviations and tolerances in um.
+
+    ISO 965-1:2013, Tables 1 to 5.
+
+    Raises:
+        NotStandardised, UnknownName: as `limits`.
+    """
+    internal = tolerance.member == "internal"
+    of_pitch, of_crest = ("TD2", "TD1") if internal else ("Td2", "Td")
+    deviation = _cell("table_1", size, tolerance.pitch_position, "position")
+    crest_deviation = _cell("table_1", size, tolerance.crest_position, "position")
+    pitch_row = _band_row("table_4" if internal else "table_5", size)
+    pitch = _number(pitch_row, f"{of_pitch}_{tolerance.pitch_grade}", size, "grade")
+    crest = _cell("table_2" if internal else "table_3", size, f"{of_crest}_{tolerance.crest_grade}", "grade")
+    return Tolerances(
+        deviation[0],
+        crest_deviation[0],
+        pitch[0],
+        crest[0],
+        _sum_basis(deviation[1], pitch[1]),
+        _sum_basis(crest_deviation[1], crest[1]),
+    )
+
+
+def _cell(table: str, size: MetricSize, column: str, what: str) -> tuple[Decimal, Basis]:
+    found = standard("iso_965_1_2013").table(table)
+    return _number(found.find(size.pitch), column, size, what)
+
+
+def _band_row(table: str, size: MetricSize) -> Row | None:
+    return standard("iso_965_1_2013").table(table).find_in_band(size.d, size.pitch)
+
+
+def _number(row: Row | None, column: str, size: MetricSize, what: str) -> tuple[Decimal, Basis]:
+    symbol = column.split("_")[-1]
+    if row is None:
+        raise NotStandardised(f"ISO 965-1:2013 gives no tolerances for {size.designation}", member="designation")
+    if column not in row.cells:
+        known = [name.split("_")[-1] for name in row.table.columns if name not in row.table.key]
+        raise UnknownName(
+            f"{row.table.cited} has no tolerance {what} {symbol}; it has {', '.join(known)}",
+            member="designation",
+            code="unknown_tolerance_class",
+        )
+    value = row.get(column)
+    if value is None:
+        raise NotStandardised(
+            f"{row.table.cited} gives no {row.table.content.split(',')[0]} of {what} {symbol} "
+            f"for {size.designation} (pitch {size.pitch} mm)",
+            member="designation",
+        )
+    return value, row.basis(column)
+
+
+def _sum_basis(deviation: Basis, tolerance: Basis) -> Basis:
+    number = tolerance.clause.removeprefix("Table ")
+    return deviation.computed(f"{deviation.clause.replace('Table', 'Tables')} and {number}", tolerance.checked)
+
+
+def _as_bounds(tolerance: ToleranceClass, cells: Tolerances) -> dict[str, Bounds]:
+    internal = tolerance.member == "internal"
+    symbols = ("EI", "TD2", "TD1") if internal else ("es", "Td2", "Td")
+    values = (cells.deviation, cells.pitch, cells.crest)
+    names = ("fundamental_deviation", "pitch_diameter", "minor_diameter" if internal else "major_diameter")
+    bases = (cells.pitch_basis, cells.pitch_basis, cells.crest_basis)
+    return {
+        name: Bounds(symbol, value, value, "um", basis, value)
+        for name, symbol, value, basis in zip(names, symbols, values, bases, strict=True)
+    }
+
+
+def _external(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], dict[str, Bounds]]:
+    """Limits of a bolt thread; ISO 965-1:2013, clause 10 and, for the rounded root, clause 11."""
+    es, crest_es = cells.deviation * _UM, cells.crest_deviation * _UM
+    d2, d1 = _basics(size)
+    d_max = size.d + crest_es
+    d2_max = d2 + es
+    d2_min = d2_max - cells.pitch * _UM
+    flat_max = d1 + es
+    root = cells.pitch_basis.computed("clause 11", "formula")
+    limits = {
+        "major_diameter": _mm("d", d_max - cells.crest * _UM, d_max, cells.crest_basis, size.d),
+        "pitch_diameter": _mm("d2", d2_min, d2_max, cells.pitch_basis, d2),
+        "minor_diameter": _mm("d1", None, flat_max, cells.pitch_basis, d1),
+        "root_diameter": _mm("d3", root_min(size, d2_min), root_max(size, d2_max, cells.pitch, flat_max), root),
+        "root_radius": _mm("R", half_up(_ROOT_RADIUS * size.pitch, "0.001"), None, root),
+    }
+    stress = d1 - half_up(abs(es) + H_PER_PITCH * size.pitch / 6, "0.001")
+    return limits, {"stress_minor_diameter": _mm("d3", stress, stress, root)}
+
+
+def root_min(size: MetricSize, d2_min: Decimal) -> Decimal:
+    """Return d3 min = d2 min - H + P/4 of a root rounded with 0.125 P, in mm to 0.001.
+
+    ISO 965-1:2013, clause 11.
+    """
+    return half_up(d2_min - H_PER_PITCH * size.pitch + size.pitch / 4, "0.001")
+
+
+def root_max(size: MetricSize, d2_max: Decimal, Td2: Decimal, flat_max: Decimal) -> Decimal:
+    """Return d3 max of a root rounded with 0.125 P, never above the GO gauge at `flat_max`; in mm to 0.001.
+
+    ISO 965-1:2013, clause 11; formula only, no printed value was found. `Td2` in um.
+    """
+    radius = _ROOT_RADIUS * size.pitch
+    cosine = 1 - Td2 * _UM / (4 * radius)
+    # cos(60 deg - arccos x) written with roots, so that no binary trigonometry enters a limit.
+    turned = cosine / 2 + H_PER_PITCH * (1 - cosine * cosine).sqrt()
+    rounded_root = d2_max - H_PER_PITCH * size.pitch / 2 - 2 * radius * (1 - turned)
+    return min(half_up(rounded_root, "0.001"), flat_max)
+
+
+def _internal(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], dict[str, Bounds]]:
+    """Limits of a nut thread; ISO 965-1:2013, clause 10. There is no greatest major diameter."""
+    EI, crest_EI = cells.deviation * _UM, cells.crest_deviation * _UM
+    D2, D1 = _basics(size)
+    D2_max = D2 + EI + cells.pitch * _UM
+    D1_min = D1 + crest_EI
+    D_min = tabulated(size.d) + EI
+    limits = {
+        "major_diameter": _mm("D", D_min, None, cells.pitch_basis, size.d),
+        "pitch_diameter": _mm("D2", D2 + EI, D2_max, cells.pitch_basis, D2),
+        "minor_diameter": _mm("D1", D1_min, D1_min + cells.crest * _UM, cells.crest_basis, D1),
+    }
+    D_max = half_up(D2_max + H_PER_PITCH * size.pitch * 11 / 12, "0.001")
+    reference = Basis(
+        "ASME B1.13M",
+        "2005",
+        "Table of limits of size",
+        "computed",
+        weakest(cells.pitch_basis.checked, "formula"),
+        "reference only: ISO 965-1 sets no greatest major diameter",
+    )
+    return limits, {"major_diameter": _mm("D", None, D_max, reference)}
+
+
+def _basics(size: MetricSize) -> tuple[Decimal, Decimal]:
+    return (
+        tabulated(pitch_diameter(size.d, size.pitch)),
+        tabulated(minor_diameter(size.d, size.pitch)),
+    )
+
+
+def _mm(symbol: str, low: Decimal | None, high: Decimal | None, basis: Basis, nominal: Decimal | None = None) -> Bounds:
+    to_um = [None if value is None else value.quantize(_UM) for value in (low, high, nominal)]
+    return Bounds(symbol, to_um[0], to_um[1], "mm", basis, to_um[2])
+
+
+def _engagement(size: MetricSize) -> dict[str, Bounds]:
+    """Lengths of thread engagement; ISO 965-1:2013, Table 6. Empty where the table has no such row."""
+    row = _band_row("table_6", size)
+    if row is None:
+        return {}
+    over, up_to = row.number("N_over"), row.number("N_up_to")
+    basis = row.basis("N_up_to")
+    return {
+        "short": Bounds("S", None, over, "mm", basis),
+        "normal": Bounds("N", over, up_to, "mm", basis),
+        "long": Bounds("L", up_to, None, "mm", basis),
+    }

@@ -1,0 +1,1 @@
+"""HTTP: the only layer that knows Flask and marshmallow."""

@@ -1,0 +1,45 @@
+"""The application: resources, problem documents, health."""
+
+from __future__ import annotations
+
+import logging
+
+from flask import Flask, Response, request
+from werkzeug.exceptions import HTTPException
+
+from ..quantities import Refusal
+from ..standards import all_standards
+from .api import new_api
+from .problems import Problem, from_http_exception, problem_response
+from .resources import BLUEPRINTS, health, pages
+
+#: Bytes; a lot of 100 000 pieces with 20 columns fits.
+LARGEST_BODY = 64 * 1024 * 1024
+_LOG = logging.getLogger("boltwright_server")
+
+
+def create_app() -> Flask:
+    """Return a new application. All tables are read here, so that a bad folder stops the start, not a request."""
+    all_standards()
+    app = Flask("boltwright_server.web")
+    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
+    app.json.sort_keys = False  # type: ignore[attr-defined]
+    api = new_api(app)
+    for blueprint in BLUEPRINTS:
+        api.register_blueprint(blueprint)
+    app.register_blueprint(health.blueprint)
+    app.register_blueprint(pages.blueprint)
+    app.register_error_handler(Refusal, _refused)
+    app.register_error_handler(Problem, problem_response)
+    app.register_error_handler(HTTPException, from_http_exception)
+    app.register_error_handler(Exception, _fault)
+    return app
+
+
+def _refused(refusal: Refusal) -> Response:
+    return problem_response(Problem.from_refusal(refusal))
+
+
+def _fault(error: Exception) -> Response:
+    _LOG.exception("fault on %s %s", request.method, request.path, exc_info=error)
+    return problem_response(Problem("internal_error", "A fault of the service; it has been logged."))

@@ -1,0 +1,201 @@
+"""Every problem type of the service in one table, and the problem documents made from it.
+
+RFC 9457 (`application/problem+json`) with `errors`: [{pointer, code, detail}]; pointers are RFC 6901.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from http import HTTPStatus
+from typing import Any
+
+import msgspec
+from flask import Response, request
+from werkzeug.exceptions import HTTPException
+
+from ..quantities import Refusal
+
+
+@dataclass(frozen=True, slots=True)
+class ProblemType:
+    """A kind of problem: its HTTP status, its title and what a client does about it."""
+
+    status: int
+    title: str
+    remedy: str
+
+
+PROBLEM_TYPES: dict[str, ProblemType] = {
+    # 400, 404, 405, 406, 408, 413, 414, 415: the request as such
+    "bad_request": ProblemType(400, "Request cannot be read", "Mend the request line, the headers or the JSON text."),
+    "not_json": ProblemType(400, "Body is not JSON", "Send one JSON document in UTF-8; NaN and Infinity are no JSON."),
+    "not_found": ProblemType(404, "No such resource", "Look the path up in /openapi.json."),
+    "method_not_allowed": ProblemType(405, "Method not allowed", "Use a method that the Allow header names."),
+    "not_acceptable": ProblemType(406, "No such representation", "Accept a media type that the operation documents."),
+    "content_too_large": ProblemType(413, "Content too large", "Send fewer pieces in one request."),
+    "uri_too_long": ProblemType(414, "Request line too long", "A designation has at most 200 characters."),
+    "unsupported_media_type": ProblemType(415, "Unsupported media type", "Send Content-Type: application/json."),
+    # 404: names
+    "unknown_name": ProblemType(404, "Unknown name", "Use one of the names in `nearest`."),
+    "unknown_size": ProblemType(404, "Unknown size", "Use a listed size; `nearest` holds the closest."),
+    "unknown_standard": ProblemType(404, "Unknown standard", "Use a standard that /v1/standards lists."),
+    "unknown_property_class": ProblemType(404, "Unknown property class", "Use a class in `nearest`."),
+    "unknown_tolerance_class": ProblemType(404, "Unknown tolerance class", "Use a grade and position of ISO 965-1."),
+    # 422: readable, but no answer is possible
+    "not_understood": ProblemType(422, "Not understood", "`detail` says where reading stopped and what was expected."),
+    "too_long": ProblemType(422, "Text too long", "Shorten the text to the length that `detail` names."),
+    "not_standardised": ProblemType(
+        422, "Not standardised", "The standard gives no value for this combination; none is extrapolated."
+    ),
+    "not_covered": ProblemType(422, "Not covered", "The service holds no value that it may publish; use the standard."),
+    "contradiction": ProblemType(422, "Members contradict each other", "Mend one of the members that `errors` names."),
+    "missing_member": ProblemType(422, "A member is missing", "Add the member that `errors` points to."),
+    "unknown_member": ProblemType(422, "Unknown member", "Remove or rename the member that `errors` points to."),
+    "wrong_type": ProblemType(
+        422,
+        "Wrong type",
+        "Numbers are JSON numbers, gauge results true or false; nothing is converted silently.",
+    ),
+    "out_of_range": ProblemType(422, "Value out of range", "Use a value within the range that `detail` names."),
+    "length_missing": ProblemType(422, "Length missing", "Bolts and screws need a nominal length, as M10x60."),
+    "no_length": ProblemType(422, "No length here", "Nuts have no length."),
+    "class_missing": ProblemType(422, "Class missing", "Name a tolerance class or a property class."),
+    "unknown_characteristic": ProblemType(
+        422, "Characteristic does not apply", "Use an id that /v1/specification lists for the designation."
+    ),
+    "unknown_unit": ProblemType(422, "Unknown unit", "Use a unit code that /v1/units lists."),
+    "unit_does_not_fit": ProblemType(422, "Unit does not fit", "Use a unit of the kind that `detail` names."),
+    "unequal_columns": ProblemType(
+        422, "Columns of unequal length", "Index = piece: use null where none was measured."
+    ),
+    "uncertainty_missing": ProblemType(
+        422, "Uncertainty missing", "A guarded rule needs expanded_uncertainty on each measured column."
+    ),
+    "no_readings": ProblemType(422, "No readings", "Send at least one column of readings."),
+    "invalid": ProblemType(422, "Invalid member", "`errors` names the member and what would be right."),
+    # 5xx: the service
+    "internal_error": ProblemType(500, "Fault of the service", "Report it with the request; nothing was changed."),
+    "not_ready": ProblemType(503, "Not ready", "Try again after a moment."),
+}
+_OF_STATUS = {
+    404: "not_found",
+    405: "method_not_allowed",
+    406: "not_acceptable",
+    413: "content_too_large",
+    414: "uri_too_long",
+    415: "unsupported_media_type",
+}
+MEDIA_TYPE = "application/problem+json"
+
+
+@dataclass(frozen=True, slots=True)
+class MemberError:
+    """One entry of `errors`."""
+
+    pointer: str
+    code: str
+    detail: str
+
+
+class Problem(Exception):
+    """An answer that is a problem document."""
+
+    def __init__(
+        self,
+        code: str,
+        detail: str,
+        errors: Sequence[MemberError] = (),
+        nearest: Sequence[str] = (),
+    ) -> None:
+        super().__init__(detail)
+        self.code = code
+        self.detail = detail
+        self.errors = tuple(errors)
+        self.nearest = tuple(nearest)
+
+    @classmethod
+    def from_refusal(cls, refusal: Refusal) -> Problem:
+        """Turn what an engine said into a problem; the member becomes a pointer."""
+        pointer = pointer_to(*refusal.member.split("/")) if refusal.member else ""
+        code = refusal.code if refusal.code in PROBLEM_TYPES else "invalid"
+        return cls(code, refusal.detail, [MemberError(pointer, refusal.code, refusal.detail)], refusal.nearest)
+
+    @property
+    def status(self) -> int:
+        """The HTTP status of its type."""
+        return PROBLEM_TYPES[self.code].status
+
+
+def pointer_to(*members: str) -> str:
+    """Return the RFC 6901 pointer to nested members."""
+    return "".join(f"/{member.replace('~', '~0').replace('/', '~1')}" for member in members)
+
+
+def document(problem: Problem, instance: str) -> bytes:
+    """Return the problem document as bytes."""
+    kind = PROBLEM_TYPES[problem.code]
+    body: dict[str, Any] = {
+        "type": f"/docs/problems/{problem.code}",
+        "title": kind.title,
+        "status": kind.status,
+        "code": problem.code,
+        "detail": problem.detail,
+        "instance": instance,
+        "errors": [{"pointer": error.pointer, "code": error.code, "detail": error.detail} for error in problem.errors],
+    }
+    if problem.nearest or kind.status == HTTPStatus.NOT_FOUND:
+        body["nearest"] = list(problem.nearest)
+    return msgspec.json.encode(body)
+
+
+def problem_response(problem: Problem) -> Response:
+    """Return the problem as an HTTP response to the current request."""
+    return Response(document(problem, request.path[:200]), problem.status, mimetype=MEDIA_TYPE)
+
+
+def from_http_exception(error: HTTPException) -> Response:
+    """Return a problem document for what routing, parsing or the framework refused; headers such as Allow stay."""
+    messages = getattr(error, "data", {}).get("messages") if isinstance(getattr(error, "data", None), dict) else None
+    if messages:
+        return problem_response(_from_query(messages))
+    status = error.code or 500
+    code = _OF_STATUS.get(status, "bad_request" if status < 500 else "internal_error")
+    response = problem_response(Problem(code, error.description or PROBLEM_TYPES[code].title))
+    for name, value in error.get_headers():
+        if name.lower() not in ("content-type", "content-length"):
+            response.headers[name] = value
+    return response
+
+
+def _from_query(messages: dict[str, Any]) -> Problem:
+    """The first level of the framework's messages is the place: query."""
+    return problem_from_messages({name: inner for place in messages.values() for name, inner in place.items()}, ())
+
+
+def problem_from_messages(messages: Any, path: tuple[str, ...]) -> Problem:
+    """Flatten marshmallow's messages into errors with pointers below `path`."""
+    errors: list[MemberError] = []
+    _flatten(messages, path, errors)
+    first = errors[0]
+    code = first.code if len({error.code for error in errors}) == 1 else "invalid"
+    return Problem(code, "; ".join(f"{error.pointer[1:] or 'body'}: {error.detail}" for error in errors[:5]), errors)
+
+
+def _flatten(node: Any, path: tuple[str, ...], errors: list[MemberError]) -> None:
+    if isinstance(node, dict):
+        for name, inner in node.items():
+            _flatten(inner, path if name == "_schema" else (*path, str(name)), errors)
+        return
+    messages = [str(message) for message in (node if isinstance(node, list) else [node])]
+    errors.extend(MemberError(pointer_to(*path), _code_of(message), message) for message in messages)
+
+
+def _code_of(message: str) -> str:
+    if message.startswith("Missing"):
+        return "missing_member"
+    if message.startswith("Unknown"):
+        return "unknown_member"
+    if message.startswith("Not a valid"):
+        return "wrong_type"
+    return "invalid"

@@ -1,0 +1,23 @@
+"""One module a resource: its URL, its schemas, its views. `BLUEPRINTS` lists them, one line each."""
+
+from . import (
+    conformance,
+    gauge_sizes,
+    mechanical_minimums,
+    product_dimensions,
+    specification,
+    standards,
+    thread_limits,
+    units,
+)
+
+BLUEPRINTS = (
+    standards.blueprint,
+    units.blueprint,
+    thread_limits.blueprint,
+    gauge_sizes.blueprint,
+    mechanical_minimums.blueprint,
+    product_dimensions.blueprint,
+    specification.blueprint,
+    conformance.blueprint,
+)

@@ -1,0 +1,38 @@
+"""GET / and /docs: pages for people, among them one for each problem type."""
+
+from __future__ import annotations
+
+from flask import Blueprint, Response, render_template
+
+from ..problems import PROBLEM_TYPES, Problem
+
+blueprint = Blueprint("pages", __name__, template_folder="../templates")
+
+
+@blueprint.get("/docs/problems/<code>")
+def problem_page(code: str) -> str:
+    """Explain one problem type; the `type` of every problem document leads here."""
+    if code not in PROBLEM_TYPES:
+        raise Problem("not_found", f"no problem type {code[:60]!r}")
+    return render_template("problem.html", code=code, kind=PROBLEM_TYPES[code])
+
+
+@blueprint.get("/docs")
+def docs() -> str:
+    """List the operations and the problem types."""
+    from flask import current_app
+
+    spec = current_app.extensions["flask-smorest"]["apis"][""]["ext_obj"].spec.to_dict()
+    operations = [
+        (method.upper(), path, operation.get("summary", ""))
+        for path, item in spec["paths"].items()
+        for method, operation in item.items()
+        if isinstance(operation, dict)
+    ]
+    return render_template("docs.html", operations=operations, problems=PROBLEM_TYPES)
+
+
+@blueprint.get("/")
+def index() -> Response:
+    """Send people to the documentation."""
+    return Response(status=302, headers={"Location": "/docs"})

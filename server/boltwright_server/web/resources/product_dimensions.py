@@ -1,0 +1,82 @@
+"""GET /v1/product-dimensions: dimensions of one product of a product standard."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal, InvalidOperation
+from typing import Any
+
+from flask import Response
+from marshmallow import Schema, fields
+
+from ...designations import parse_thread
+from ...products import dimensions, find_product
+from ...quantities import NotUnderstood
+from ..api import blueprint as new_blueprint
+from ..caching import JSON, look_up
+from ..presentation import all_bounds, encode
+from ..queries import query, text, unit
+from ..schemas import AnswerSchema, bounds_by_id
+
+blueprint = new_blueprint("product_dimensions", "Dimensions of bolts, screws and nuts")
+
+
+class ProductDimensionsQuery(Schema):
+    """What to look up."""
+
+    standard = text("A product standard.", "ISO 4014", required=True)
+    size = text("A thread without tolerance class.", "M10", required=True)
+    length = text("Nominal length in mm, for bolts and screws.", "60")
+    unit = unit()
+
+
+class ProductDimensionsSchema(AnswerSchema):
+    """Dimensions of a product."""
+
+    standard = fields.String(metadata={"example": "ISO 4014"})
+    edition = fields.String()
+    size = fields.String(metadata={"example": "M10"})
+    length = fields.Float(allow_none=True)
+    product_grade = fields.String(metadata={"enum": ["A", "B", "C"]})
+    thread_tolerance_class = fields.String(metadata={"example": "6g"})
+    unit = fields.String()
+    dimensions = bounds_by_id("width_across_flats, width_across_corners, head_height, length ...")
+    notices = fields.List(fields.String())
+
+
+@blueprint.route("/product-dimensions")
+@look_up
+@query(blueprint, ProductDimensionsQuery)
+@blueprint.response(200, ProductDimensionsSchema)
+def get_product_dimensions(arguments: dict[str, Any]) -> Response:
+    """Return the dimensions of a product, with the product grade that its size and length give it."""
+    product = find_product(re.sub(r"\s+", " ", arguments["standard"]).strip().upper())
+    thread = parse_thread(arguments["size"])
+    if thread.classes:
+        raise NotUnderstood("size is a thread such as M10, without tolerance class", member="size")
+    found = dimensions(product, thread.size, _length(arguments.get("length")))
+    shown = arguments.get("unit")
+    answer = {
+        "standard": found.standard,
+        "edition": found.edition,
+        "size": found.size,
+        "length": found.length,
+        "product_grade": found.product_grade,
+        "thread_tolerance_class": found.thread_tolerance_class,
+        "unit": shown or "mm",
+        "dimensions": all_bounds(found.dimensions, shown),
+        "notices": list(found.notices),
+    }
+    return Response(encode(answer), mimetype=JSON)
+
+
+def _length(text: str | None) -> Decimal | None:
+    if text is None:
+        return None
+    try:
+        length = Decimal(text.strip().replace(",", "."))
+    except InvalidOperation:
+        length = Decimal("NaN")
+    if not length.is_finite() or not re.fullmatch(r"[-+0-9.,\s]+", text):
+        raise NotUnderstood(f"length {text[:40]!r} is no number of mm", member="length", code="wrong_type")
+    return length

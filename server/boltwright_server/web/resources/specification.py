@@ -1,0 +1,157 @@
+"""GET /v1/specification: everything required of one designation, as JSON or as a printable sheet."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+from marshmallow import Schema, fields
+
+from ...specification import Characteristic, Specification, specification
+from ..api import blueprint as new_blueprint
+from ..caching import JSON, look_up
+from ..presentation import all_bounds, basis, bounds, encode
+from ..queries import designation, query
+from ..schemas import AnswerSchema, BasisSchema, BoundsSchema, bounds_by_id
+from .gauge_sizes import gauges_shown
+from .mechanical_minimums import TestSchema, shown_test
+
+blueprint = new_blueprint("specification", "Everything required of one designation")
+
+
+class SpecificationQuery(Schema):
+    """What to look up."""
+
+    designation = designation("ISO 4014 - M10x60 - 8.8")
+
+
+class CharacteristicSchema(BoundsSchema):
+    """One requirement: bounds where it is measured, `allowed` where it is an attribute or a category."""
+
+    kind = fields.String(metadata={"enum": ["measured", "attribute", "category"]})
+    group = fields.String(metadata={"enum": ["dimension", "thread", "mechanical", "surface", "marking"]})
+    instrument = fields.String()
+    destructive = fields.Boolean()
+    mandatory = fields.Boolean()
+    allowed = fields.List(fields.Raw())
+    scales = bounds_by_id("Hardness only: the limits of each scale")
+
+
+class MarkingSchema(Schema):
+    """What must stand where on the part."""
+
+    place = fields.String()
+    symbol = fields.String()
+    requirement = fields.String()
+    basis = fields.Nested(BasisSchema)
+
+
+class SpecificationSchema(AnswerSchema):
+    """Everything required of one designation."""
+
+    designation = fields.String(metadata={"example": "ISO 4014 - M10x60 - 8.8"})
+    item = fields.Dict()
+    characteristics = fields.Dict(keys=fields.String(), values=fields.Nested(CharacteristicSchema))
+    reference_dimensions = bounds_by_id("Dimensions for reference; not judged")
+    load_bounds = bounds_by_id("tensile_load, proof_load", data_key="loads")
+    gauges = fields.List(fields.Dict())
+    gauge_standard = fields.String(allow_none=True)
+    tests = fields.List(fields.Nested(TestSchema))
+    marking = fields.List(fields.Nested(MarkingSchema))
+    not_covered = fields.List(fields.String())
+    cautions = fields.List(fields.String())
+    notices = fields.List(fields.String())
+
+
+@blueprint.route("/specification")
+@look_up
+@query(blueprint, SpecificationQuery)
+@blueprint.response(200, SpecificationSchema)
+def get_specification(arguments: dict[str, Any]) -> Response:
+    """Return every requirement of a product or a thread."""
+    found = specification(arguments["designation"])
+    return Response(encode(specification_shown(found)), mimetype=JSON)
+
+
+def specification_shown(found: Specification) -> dict[str, Any]:
+    """Return the members of a specification."""
+    gauges = gauges_shown([found.gauges]) if found.gauges is not None else None
+    return {
+        "designation": found.designation,
+        "item": _item(found),
+        "characteristics": {id: characteristic_shown(one) for id, one in found.characteristics.items()},
+        "reference_dimensions": _reference(found),
+        "loads": all_bounds(found.mechanical.loads) if found.mechanical is not None else {},
+        "gauges": gauges["gauges"] if gauges else [],
+        "gauge_standard": gauges["gauge_standard"] if gauges else None,
+        "tests": [shown_test(test) for test in found.tests],
+        "marking": [
+            {
+                "place": one.place,
+                "symbol": one.symbol,
+                "requirement": one.requirement,
+                "basis": basis(one.basis),
+            }
+            for one in found.marking
+        ],
+        "not_covered": list(found.not_covered) + _gauges_not_held(gauges),
+        "cautions": list(found.cautions),
+        "notices": list(found.notices) + (gauges["notices"] if gauges else []),
+    }
+
+
+def _gauges_not_held(gauges: dict[str, Any] | None) -> list[str]:
+    if gauges is None:
+        return ["Gauges: ISO 1502 has no gauge tolerances for this thread tolerance."]
+    return [f"Gauge {one['id']}: {one['reason']}." for one in gauges["not_covered"]]
+
+
+def _item(found: Specification) -> dict[str, Any]:
+    item = found.item
+    return {
+        "kind": item.kind,
+        "standard": item.standard,
+        "edition": item.edition,
+        "title": item.title,
+        "thread": item.thread,
+        "tolerance_class": item.tolerance_class,
+        "length": item.length,
+        "product_grade": item.product_grade,
+        "property_class": item.property_class,
+    }
+
+
+def _reference(found: Specification) -> dict[str, Any]:
+    if found.dimensions is None:
+        return {}
+    return all_bounds({id: one for id, one in found.dimensions.dimensions.items() if id not in found.characteristics})
+
+
+def characteristic_shown(one: Characteristic) -> dict[str, Any]:
+    """Return the members of a characteristic."""
+    limits = (
+        bounds(one.bounds)
+        if one.bounds is not None
+        else {
+            "symbol": None,
+            "min": None,
+            "max": None,
+            "nominal": None,
+            "unit": None,
+            "basis": basis(one.basis),
+        }
+    )
+    shown = {
+        **limits,
+        "kind": one.kind,
+        "group": one.group,
+        "instrument": one.instrument,
+        "destructive": one.destructive,
+        "mandatory": one.mandatory,
+        "allowed": list(one.allowed),
+    }
+    if one.scales:
+        shown["scales"] = all_bounds(one.scales)
+    if one.over_core is not None:
+        shown["over_core"] = bounds(one.over_core)
+    return shown

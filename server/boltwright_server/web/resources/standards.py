@@ -1,0 +1,81 @@
+"""GET /v1/standards: which standards are held, in which edition, and how each table was checked."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+from marshmallow import Schema, fields
+
+from ...standards import Standard, all_standards, current
+from ..api import blueprint as new_blueprint
+from ..caching import JSON, look_up
+from ..presentation import encode
+from ..queries import query
+from ..schemas import AnswerSchema
+
+blueprint = new_blueprint("standards", "Which standards are held and how their tables were checked")
+
+
+class TableSchema(Schema):
+    """A printed table."""
+
+    file = fields.String()
+    printed_as = fields.String()
+    content = fields.String()
+    unit = fields.String()
+    checked = fields.String(metadata={"description": "The default of the table; single cells may differ."})
+    rows = fields.Integer()
+    cells_by_check = fields.Dict(keys=fields.String(), values=fields.Integer())
+    note = fields.String()
+
+
+class StandardSchema(Schema):
+    """A standard in one edition."""
+
+    id = fields.String(metadata={"example": "ISO 4032"})
+    title = fields.String()
+    edition = fields.String()
+    family = fields.String()
+    current = fields.Boolean(metadata={"description": "Whether this edition answers when none is named."})
+    note = fields.String()
+    tables = fields.List(fields.Nested(TableSchema))
+
+
+class StandardsSchema(AnswerSchema):
+    """All standards held."""
+
+    standards = fields.List(fields.Nested(StandardSchema))
+
+
+@blueprint.route("/standards")
+@look_up
+@query(blueprint, Schema)
+@blueprint.response(200, StandardsSchema)
+def get_standards(_: dict[str, Any]) -> Response:
+    """List the standards held, with their tables and how each was checked."""
+    return Response(encode({"standards": [_shown(one) for one in all_standards()]}), mimetype=JSON)
+
+
+def _shown(standard: Standard) -> dict[str, Any]:
+    return {
+        "id": standard.id,
+        "title": standard.title,
+        "edition": standard.edition,
+        "family": standard.family,
+        "current": current(standard.id) is standard,
+        "note": standard.note or "",
+        "tables": [
+            {
+                "file": table.file,
+                "printed_as": table.printed_as,
+                "content": table.content,
+                "unit": table.unit,
+                "checked": table.checked,
+                "rows": len(table.rows),
+                "cells_by_check": table.cells_by_check(),
+                "note": table.note or "",
+            }
+            for table in standard.tables.values()
+        ],
+    }

@@ -1,0 +1,102 @@
+"""GET /v1/thread-limits: limits of size of one thread, or of both members of a fit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response
+from marshmallow import Schema, fields
+
+from ...designations import ThreadDesignation, parse_thread
+from ...quantities import NotUnderstood
+from ...threads import ToleranceClass, limits
+from ..api import blueprint as new_blueprint
+from ..caching import JSON, look_up
+from ..presentation import all_bounds, encode
+from ..queries import designation, query, unit
+from ..schemas import AnswerSchema, bounds_by_id
+
+blueprint = new_blueprint("thread_limits", "Limits of size of screw threads")
+
+
+class ThreadLimitsQuery(Schema):
+    """What to look up."""
+
+    designation = designation("M10-6g")
+    unit = unit()
+
+
+class ThreadLimitsSchema(AnswerSchema):
+    """Limits of a thread. A fit has `external` and `internal`, each with these members, in place of `limits`."""
+
+    designation = fields.String(metadata={"example": "M10-6g"})
+    system = fields.String(metadata={"example": "ISO metric"})
+    member = fields.String(metadata={"enum": ["external", "internal", "fit"]})
+    nominal_diameter = fields.Float()
+    pitch = fields.Float()
+    series = fields.String(metadata={"enum": ["coarse", "fine"]})
+    tolerance_class = fields.String(metadata={"example": "6g"})
+    unit = fields.String()
+    limits = bounds_by_id(
+        "major_diameter, pitch_diameter, minor_diameter; external threads also root_diameter and root_radius"
+    )
+    tolerances = bounds_by_id("The tabulated deviation and tolerances, in um")
+    reference = bounds_by_id("Figures for reference; not limits of the standard")
+    engagement = bounds_by_id("Lengths of thread engagement short, normal, long")
+    left_hand = fields.Boolean()
+    engagement_group = fields.String(allow_none=True)
+    external = fields.Dict()
+    internal = fields.Dict()
+
+
+@blueprint.route("/thread-limits")
+@look_up
+@query(blueprint, ThreadLimitsQuery)
+@blueprint.response(200, ThreadLimitsSchema)
+def get_thread_limits(arguments: dict[str, Any]) -> Response:
+    """Return the limits of a thread such as M10-6g, M16-6H, M10x1.25-5g6g or the fit M10-6H/6g."""
+    thread = parse_thread(arguments["designation"])
+    shown = arguments.get("unit")
+    if not thread.classes:
+        raise NotUnderstood(
+            f"{thread.canonical}: name a tolerance class, as {thread.canonical}-6g for a bolt or "
+            f"{thread.canonical}-6H for a nut",
+            member="designation",
+            code="class_missing",
+        )
+    members = [_member(thread, tolerance, shown) for tolerance in thread.classes]
+    answer = members[0] if len(members) == 1 else _fit(thread, members)
+    return Response(encode(answer), mimetype=JSON)
+
+
+def _fit(thread: ThreadDesignation, members: list[dict[str, Any]]) -> dict[str, Any]:
+    shared = {name: members[0][name] for name in ("system", "nominal_diameter", "pitch", "series", "unit")}
+    by_member = {member["member"]: member for member in members}
+    tolerance_class = "/".join(one.designation for one in thread.classes)
+    return {
+        "designation": thread.canonical,
+        "member": "fit",
+        **shared,
+        "tolerance_class": tolerance_class,
+        **by_member,
+    }
+
+
+def _member(thread: ThreadDesignation, tolerance: ToleranceClass, unit: str | None) -> dict[str, Any]:
+    found = limits(thread.size, tolerance)
+    return {
+        "designation": thread.only(tolerance).canonical,
+        "system": found.system,
+        "member": found.member,
+        "nominal_diameter": found.nominal_diameter,
+        "pitch": found.pitch,
+        "series": found.series,
+        "tolerance_class": found.tolerance_class,
+        "unit": unit or found.unit,
+        "limits": all_bounds(found.limits, unit),
+        "tolerances": all_bounds(found.tolerances),
+        "reference": all_bounds(found.reference, unit),
+        "engagement": all_bounds(found.engagement, unit),
+        "left_hand": thread.left_hand,
+        "engagement_group": thread.engagement,
+    }

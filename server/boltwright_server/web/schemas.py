@@ -1,0 +1,57 @@
+"""Members that several answers share, documented once."""
+
+from __future__ import annotations
+
+from marshmallow import Schema, fields
+
+
+class BasisSchema(Schema):
+    """Where a limit comes from."""
+
+    standard = fields.String(metadata={"example": "ISO 965-1"})
+    edition = fields.String(metadata={"example": "2013"})
+    clause = fields.String(metadata={"example": "Tables 1 and 5"})
+    method = fields.String(metadata={"enum": ["tabulated", "computed", "common practice"]})
+    checked = fields.String(
+        metadata={
+            "enum": [
+                "two reproductions",
+                "one reproduction and formula",
+                "formula",
+                "one reproduction",
+                "memory",
+                "conflict",
+            ],
+            "description": "How the figure was checked. `memory` was not seen in print; `conflict`: sources disagree.",
+        }
+    )
+    note = fields.String()
+
+
+class BoundsSchema(Schema):
+    """Least and greatest permissible value; `null` is an open side."""
+
+    symbol = fields.String(metadata={"example": "d2"})
+    min = fields.Float(allow_none=True)
+    max = fields.Float(allow_none=True)
+    nominal = fields.Float(allow_none=True)
+    unit = fields.String(metadata={"example": "mm"})
+    basis = fields.Nested(BasisSchema)
+
+
+class AnswerSchema(Schema):
+    """Every 200 answer."""
+
+    fingerprint = fields.String(
+        metadata={"description": "Over all tables and engines: same fingerprint and request, same bytes."}
+    )
+
+
+def bounds_by_id(description: str, data_key: str | None = None) -> fields.Dict:
+    """Return the field of a mapping from id to bounds."""
+    return fields.Dict(
+        keys=fields.String(),
+        values=fields.Nested(BoundsSchema),
+        data_key=data_key,
+        metadata={"description": description},
+    )

@@ -1,0 +1,88 @@
+"""Runs the application under gunicorn, in this process: one command, no configuration file."""
+
+from __future__ import annotations
+
+import socket
+import time
+from typing import Any
+
+from gunicorn.app.base import BaseApplication
+from gunicorn.http.errors import LimitRequestHeaders, LimitRequestLine
+from gunicorn.workers.gthread import ThreadWorker
+
+from .app import create_app
+from .problems import MEDIA_TYPE, Problem, document
+
+#: Bytes of a request line that gunicorn reads; a designation of 200 characters, percent-encoded, fits.
+_LONGEST_REQUEST_LINE = 8190
+_DRAIN_SECONDS, _DRAIN_BYTES = 2.0, 64 * 1024 * 1024
+
+
+class ProblemWorker(ThreadWorker):  # type: ignore[misc]
+    """Answers what gunicorn itself refuses with a problem document too, and lets the client read it."""
+
+    def handle_error(self, req: Any, client: socket.socket, addr: Any, exc: BaseException) -> None:
+        """Write a problem document for a request that never reached the application."""
+        if not isinstance(exc, Exception) or isinstance(exc, OSError):
+            super().handle_error(req, client, addr, exc)
+            return
+        code = "uri_too_long" if isinstance(exc, LimitRequestLine) else "bad_request"
+        detail = "a header is too long" if isinstance(exc, LimitRequestHeaders) else str(exc)[:200]
+        problem = Problem(code, detail or "the request cannot be read")
+        body = document(problem, "")
+        head = (
+            f"HTTP/1.1 {problem.status} Refused\r\nConnection: close\r\nContent-Type: {MEDIA_TYPE}\r\n"
+            f"Content-Length: {len(body)}\r\n\r\n"
+        )
+        try:
+            client.sendall(head.encode() + body)
+            _drain(client)
+        except OSError:
+            self.log.debug("client went away during a refusal")
+
+
+def _drain(client: socket.socket) -> None:
+    """Read what the client still sends, within bounds: closing over unread bytes would reset its connection."""
+    client.shutdown(socket.SHUT_WR)
+    client.settimeout(_DRAIN_SECONDS)
+    until, left = time.monotonic() + _DRAIN_SECONDS, _DRAIN_BYTES
+    while left > 0 and time.monotonic() < until:
+        piece = client.recv(65536)
+        if not piece:
+            return
+        left -= len(piece)
+
+
+class _Service(BaseApplication):  # type: ignore[misc]
+    def __init__(self, options: dict[str, Any]) -> None:
+        self.options = options
+        super().__init__()
+
+    def load_config(self) -> None:
+        for name, value in self.options.items():
+            if name in self.cfg.settings:
+                self.cfg.set(name, value)
+
+    def load(self) -> Any:
+        return create_app()
+
+
+def serve(host: str, port: int, workers: int, threads: int) -> int:
+    """Serve until stopped by a signal; returns 0."""
+    _Service(
+        {
+            "bind": f"{host}:{port}",
+            "workers": workers,
+            "threads": threads,
+            "worker_class": "boltwright_server.web.serve.ProblemWorker",
+            "preload_app": True,
+            "control_socket_disable": True,
+            "graceful_timeout": 10,
+            "keepalive": 30,
+            "timeout": 60,
+            "limit_request_line": _LONGEST_REQUEST_LINE,
+            "accesslog": None,
+            "loglevel": "warning",
+        }
+    ).run()
+    return 0
