@@ -5,6 +5,7 @@ from . import (
     gauge_sizes,
     mechanical_minimums,
     product_dimensions,
+    sampling_plan,
     specification,
     standards,
     thread_limits,
@@ -19,5 +20,6 @@ BLUEPRINTS = (
     mechanical_minimums.blueprint,
     product_dimensions.blueprint,
     specification.blueprint,
+    sampling_plan.blueprint,
     conformance.blueprint,
 )

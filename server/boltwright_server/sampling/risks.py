@@ -1,0 +1,36 @@
+"""Operating characteristic and risks of a single plan by the binomial distribution."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from .plan import DEFAULT_FRACTIONS, OperatingPoint, RiskPoint
+from .probability import acceptance_binomial, fraction_at
+
+CONSUMER_PROBABILITY = 0.10
+
+
+def binomial_characteristic(
+    lot_size: int, n: int, acceptance: int, fractions: tuple[Decimal, ...]
+) -> tuple[OperatingPoint, ...]:
+    """Return the operating characteristic at the fractions asked for, or at a default series."""
+    return tuple(
+        operating_point(float(fraction), acceptance_binomial(n, acceptance, float(fraction)), n, lot_size)
+        for fraction in fractions or DEFAULT_FRACTIONS
+    )
+
+
+def operating_point(fraction: float, probability: float, n: int, lot_size: int) -> OperatingPoint:
+    """Return one point; outgoing fraction = p * Pa * (N - n) / N, rejected lots sorted."""
+    return OperatingPoint(fraction, probability, fraction * probability * (lot_size - n) / lot_size)
+
+
+def producer_point(n: int, acceptance: int, fraction: float) -> RiskPoint:
+    """Return the risk that a lot of the given quality is rejected."""
+    return RiskPoint(fraction, 1.0 - acceptance_binomial(n, acceptance, fraction))
+
+
+def consumer_point(n: int, acceptance: int) -> RiskPoint:
+    """Return the quality that is still accepted with a probability of 10 percent."""
+    at = fraction_at(CONSUMER_PROBABILITY, lambda fraction: acceptance_binomial(n, acceptance, fraction))
+    return RiskPoint(at, CONSUMER_PROBABILITY)
