@@ -14,13 +14,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--port", type=int, default=8765)
     parser.add_argument("--workers", type=int, default=2, help="worker processes")
     parser.add_argument("--threads", type=int, default=32, help="threads of a worker")
+    parser.add_argument("--log-requests", action="store_true", help="write a JSON line for each request to stdout")
     options = parser.parse_args(arguments)
     try:
         from .web.serve import serve
     except ModuleNotFoundError as missing:
         print(f"{missing.name} is not installed: pip install 'boltwright[server]'", file=sys.stderr)
         return 1
-    return serve(options.host, options.port, options.workers, options.threads)
+    return serve(options.host, options.port, options.workers, options.threads, options.log_requests)
 
 
 if __name__ == "__main__":

@@ -10,15 +10,16 @@ from werkzeug.exceptions import HTTPException
 from ..quantities import Refusal
 from ..standards import all_standards
 from .api import new_api
+from .observability import install
 from .problems import Problem, from_http_exception, problem_response
-from .resources import BLUEPRINTS, health, pages
+from .resources import BLUEPRINTS, health, metrics, pages
 
 #: Bytes; a lot of 100 000 pieces with 20 columns fits.
 LARGEST_BODY = 64 * 1024 * 1024
 _LOG = logging.getLogger("boltwright_server")
 
 
-def create_app() -> Flask:
+def create_app(log_requests: bool = False) -> Flask:
     """Return a new application. All tables are read here, so that a bad folder stops the start, not a request."""
     all_standards()
     app = Flask("boltwright_server.web")
@@ -27,7 +28,9 @@ def create_app() -> Flask:
     api = new_api(app)
     for blueprint in BLUEPRINTS:
         api.register_blueprint(blueprint)
+    install(app, log_requests)
     app.register_blueprint(health.blueprint)
+    app.register_blueprint(metrics.blueprint)
     app.register_blueprint(pages.blueprint)
     app.register_error_handler(Refusal, _refused)
     app.register_error_handler(Problem, problem_response)
@@ -41,5 +44,6 @@ def _refused(refusal: Refusal) -> Response:
 
 
 def _fault(error: Exception) -> Response:
-    _LOG.exception("fault on %s %s", request.method, request.path, exc_info=error)
+    id = getattr(request, "request_id", "-")
+    _LOG.exception("fault on %s %s (request %s)", request.method, request.path, id, exc_info=error)
     return problem_response(Problem("internal_error", "A fault of the service; it has been logged."))

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import logging
+import os
+import shutil
 import socket
+import sys
+import tempfile
 import time
 from typing import Any
 
@@ -10,7 +15,6 @@ from gunicorn.app.base import BaseApplication
 from gunicorn.http.errors import LimitRequestHeaders, LimitRequestLine
 from gunicorn.workers.gthread import ThreadWorker
 
-from .app import create_app
 from .problems import MEDIA_TYPE, Problem, document
 
 #: Bytes of a request line that gunicorn reads; a designation of 200 characters, percent-encoded, fits.
@@ -54,8 +58,9 @@ def _drain(client: socket.socket) -> None:
 
 
 class _Service(BaseApplication):  # type: ignore[misc]
-    def __init__(self, options: dict[str, Any]) -> None:
+    def __init__(self, options: dict[str, Any], log_requests: bool) -> None:
         self.options = options
+        self.log_requests = log_requests
         super().__init__()
 
     def load_config(self) -> None:
@@ -64,25 +69,56 @@ class _Service(BaseApplication):  # type: ignore[misc]
                 self.cfg.set(name, value)
 
     def load(self) -> Any:
-        return create_app()
+        # Not before the folder for the metrics is known: the metrics library looks for it when it is imported.
+        from .app import create_app
+
+        return create_app(self.log_requests)
 
 
-def serve(host: str, port: int, workers: int, threads: int) -> int:
+def serve(host: str, port: int, workers: int, threads: int, log_requests: bool = False) -> int:
     """Serve until stopped by a signal; returns 0."""
-    _Service(
-        {
-            "bind": f"{host}:{port}",
-            "workers": workers,
-            "threads": threads,
-            "worker_class": "boltwright_server.web.serve.ProblemWorker",
-            "preload_app": True,
-            "control_socket_disable": True,
-            "graceful_timeout": 10,
-            "keepalive": 30,
-            "timeout": 60,
-            "limit_request_line": _LONGEST_REQUEST_LINE,
-            "accesslog": None,
-            "loglevel": "warning",
-        }
-    ).run()
+    if log_requests:
+        _log_requests_to_stdout()
+    master = os.getpid()
+    folder = tempfile.mkdtemp(prefix="boltwright-metrics-")
+    os.environ["PROMETHEUS_MULTIPROC_DIR"] = folder
+    try:
+        _Service(_settings(host, port, workers, threads), log_requests).run()
+    finally:
+        if os.getpid() == master:
+            shutil.rmtree(folder, ignore_errors=True)
     return 0
+
+
+def _settings(host: str, port: int, workers: int, threads: int) -> dict[str, Any]:
+    return {
+        "bind": f"{host}:{port}",
+        "workers": workers,
+        "threads": threads,
+        "worker_class": "boltwright_server.web.serve.ProblemWorker",
+        "preload_app": True,
+        "control_socket_disable": True,
+        "graceful_timeout": 10,
+        "keepalive": 30,
+        "timeout": 60,
+        "limit_request_line": _LONGEST_REQUEST_LINE,
+        "accesslog": None,
+        "loglevel": "warning",
+        "child_exit": _forget_worker,
+    }
+
+
+def _forget_worker(server: Any, worker: Any) -> None:
+    """Drop the gauges of a worker that is gone; its counts stay."""
+    from prometheus_client.multiprocess import mark_process_dead
+
+    mark_process_dead(worker.pid)  # type: ignore[no-untyped-call]
+
+
+def _log_requests_to_stdout() -> None:
+    log = logging.getLogger("boltwright_server.requests")
+    handler = logging.StreamHandler(sys.stdout)
+    handler.setFormatter(logging.Formatter("%(message)s"))
+    log.addHandler(handler)
+    log.setLevel(logging.INFO)
+    log.propagate = False

@@ -16,6 +16,7 @@ from ..api import blueprint as new_blueprint
 from ..bodies import json_body
 from ..caching import JSON
 from ..conformance_body import BODY_SCHEMA, read_request
+from ..observability import count_lot
 from ..presentation import basis, bounds, encode
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
 
@@ -71,7 +72,9 @@ class ConformanceSchema(AnswerSchema):
 @blueprint.response(200, ConformanceSchema)
 def post_conformance() -> Response:
     """Judge the readings of a lot: each characteristic, then the lot."""
-    return Response(encode(judgement_shown(judge(read_request(json_body(request))))), mimetype=JSON)
+    found = judge(read_request(json_body(request)))
+    count_lot(found.verdict)
+    return Response(encode(judgement_shown(found)), mimetype=JSON)
 
 
 def judgement_shown(found: Judgement) -> dict[str, Any]:
