@@ -1,17 +1,35 @@
-"""Request bodies: content type and size are checked before anything is parsed."""
+"""Request bodies: media type first, then typed decoding, then the envelope by marshmallow.
+
+Long columns of numbers are decoded straight into typed lists: a string, a boolean among numbers, NaN or Infinity is
+refused where it stands.
+"""
 
 from __future__ import annotations
 
-from flask import Request
+import re
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import cache
+from typing import Any
 
-from .problems import Problem
+import msgspec
+from flask import Request
+from marshmallow import RAISE, Schema, ValidationError
+
+from .problems import MemberError, Problem, pointer_to, problem_from_messages
+
+Path = tuple[str, ...]
+_PATH = re.compile(r"at `\$((?:\[\d+\]|\.[^`]*)*)`")
+ENVELOPE = msgspec.json.Decoder(dict[str, msgspec.Raw])
+#: Fractions become Decimals, so that a limit keeps the digits that were written.
+ANYTHING = msgspec.json.Decoder(float_hook=Decimal)
 
 
 def json_body(request: Request) -> bytes:
     """Return the raw JSON body.
 
     Raises:
-        Problem: unsupported_media_type, or bad_request where there is no body.
+        Problem: unsupported_media_type, or not_json where there is no body.
     """
     if request.mimetype != "application/json":
         given = request.mimetype or "none"
@@ -20,3 +38,62 @@ def json_body(request: Request) -> bytes:
     if not body:
         raise Problem("not_json", "The body is empty; send a JSON object")
     return body
+
+
+def load_body(
+    body: bytes, schema: type[Schema], columns: Mapping[str, Any], optional: Path = ()
+) -> tuple[dict[str, Any], dict[str, Any]]:
+    """Return the members that `schema` loads and the columns that their typed decoders read.
+
+    Raises:
+        Problem: not JSON, or a member that is missing, unknown or of the wrong kind; `errors` points at it.
+    """
+    envelope = decoded(ENVELOPE, body, ())
+    found = {}
+    for name, decoder in columns.items():
+        if name in envelope:
+            found[name] = decoded(decoder, envelope.pop(name), (name,), "an array of JSON numbers")
+        elif name not in optional:
+            raise problem("missing_member", f"{name} is missing", (name,))
+    plain = {name: decoded(ANYTHING, raw, (name,)) for name, raw in envelope.items()}
+    return load(schema, plain, ()), found
+
+
+def load(schema: type[Schema], members: Mapping[str, Any], path: Path) -> dict[str, Any]:
+    """Return the members as the schema loads them; unknown ones are refused.
+
+    Raises:
+        Problem: pointing at each member below `path`.
+    """
+    try:
+        loaded: dict[str, Any] = _schema(schema).load(dict(members), unknown=RAISE)
+    except ValidationError as error:
+        raise problem_from_messages(error.messages, path) from None
+    return loaded
+
+
+@cache
+def _schema(kind: type[Schema]) -> Schema:
+    return kind()
+
+
+def decoded(decoder: Any, raw: bytes | msgspec.Raw, path: Path, expected: str = "a JSON object") -> Any:
+    """Return what a typed decoder reads.
+
+    Raises:
+        Problem: wrong_type with the pointer of the element, or not_json.
+    """
+    try:
+        return decoder.decode(raw)
+    except msgspec.ValidationError as error:
+        found = _PATH.search(str(error))
+        pointer = (*path, *(re.findall(r"\[(\d+)\]", found[1]) if found else []))
+        detail = f"{'/'.join(pointer) or 'the body'}: {str(error).split(' - at')[0]}; send {expected}"
+        raise problem("wrong_type", detail, pointer) from None
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
+        raise problem("not_json", f"not JSON: {error}; NaN and Infinity are no JSON numbers", path) from None
+
+
+def problem(code: str, detail: str, path: Path) -> Problem:
+    """Return a problem with one error at `path`."""
+    return Problem(code, detail, [MemberError(pointer_to(*path), code, detail)])

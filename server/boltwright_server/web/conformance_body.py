@@ -6,15 +6,13 @@ is refused where it stands. marshmallow validates the envelope around them, neve
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 from typing import Any
 
 import msgspec
 import numpy as np
-from marshmallow import RAISE, Schema, ValidationError, fields, validate
+from marshmallow import RAISE, Schema, fields, validate
 
 from ..conformance import Column, Request, Requirement
 from ..conformance.rules import EDITIONS, RULES, SIMPLE, DecisionRule
@@ -23,15 +21,12 @@ from ..designations.reader import LONGEST
 from ..quantities.units import CODES
 from ..specification import GROUPS
 from ..specification.characteristic import traits
+from .bodies import ANYTHING, ENVELOPE, decoded, load, problem
 from .fields import StrictBoolean, StrictDecimal, StrictInteger, StrictString
-from .problems import MemberError, Problem, pointer_to, problem_from_messages
 
-_PATH = re.compile(r"at `\$((?:\[\d+\]|\.[^`]*)*)`")
 _FLOATS = msgspec.json.Decoder(list[float | None])
 _BOOLEANS = msgspec.json.Decoder(list[bool | None])
 _WORDS = msgspec.json.Decoder(list[str | None])
-_ENVELOPE = msgspec.json.Decoder(dict[str, msgspec.Raw])
-_ANYTHING = msgspec.json.Decoder(float_hook=Decimal)
 _EXPECTED = {
     "measured": "a JSON number or null (no strings, no true or false)",
     "attribute": "true, false or null (true: the requirement is met)",
@@ -101,14 +96,14 @@ def read_request(body: bytes) -> Request:
     Raises:
         Problem: not JSON, or a member that is missing, unknown or of the wrong kind; `errors` points at it.
     """
-    envelope = _decoded(_ENVELOPE, body, ())
+    envelope = decoded(ENVELOPE, body, ())
     readings = envelope.pop("readings", None)
     if readings is None:
-        raise _problem("missing_member", "readings is missing", ("readings",))
-    plain = {name: _decoded(_ANYTHING, raw, (name,)) for name, raw in envelope.items()}
-    members = _load(_schema(EnvelopeSchema), plain, ())
+        raise problem("missing_member", "readings is missing", ("readings",))
+    plain = {name: decoded(ANYTHING, raw, (name,)) for name, raw in envelope.items()}
+    members = load(EnvelopeSchema, plain, ())
     requirements, dropped = _requirements(members)
-    columns = _decoded(_ENVELOPE, readings, ("readings",))
+    columns = decoded(ENVELOPE, readings, ("readings",))
     return Request(
         members["designation"],
         tuple(_column(id, raw, requirements) for id, raw in columns.items()),
@@ -122,48 +117,18 @@ def read_request(body: bytes) -> Request:
     )
 
 
-@cache
-def _schema(kind: type[Schema]) -> Schema:
-    return kind()
-
-
-def _load(schema: Schema, members: Mapping[str, Any], path: tuple[str, ...]) -> dict[str, Any]:
-    try:
-        loaded: dict[str, Any] = schema.load(dict(members), unknown=RAISE)
-    except ValidationError as error:
-        raise problem_from_messages(error.messages, path) from None
-    return loaded
-
-
-def _decoded(decoder: Any, raw: bytes | msgspec.Raw, path: tuple[str, ...], expected: str = "a JSON object") -> Any:
-    try:
-        return decoder.decode(raw)
-    except msgspec.ValidationError as error:
-        found = _PATH.search(str(error))
-        inner = re.findall(r"\[(\d+)\]", found[1]) if found else []
-        pointer = (*path, *inner)
-        detail = f"{'/'.join(pointer) or 'the body'}: {str(error).split(' - at')[0]}; send {expected}"
-        raise _problem("wrong_type", detail, pointer) from None
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
-        raise _problem("not_json", f"not JSON: {error}; NaN and Infinity are no JSON numbers", path) from None
-
-
-def _problem(code: str, detail: str, path: tuple[str, ...]) -> Problem:
-    return Problem(code, detail, [MemberError(pointer_to(*path), code, detail)])
-
-
 def _rule(given: Any, path: tuple[str, ...]) -> DecisionRule | None:
     if given is None:
         return None
     members = {"rule": given} if isinstance(given, str) else given
     if not isinstance(members, dict):
-        raise _problem("wrong_type", f"{'/'.join(path)} is a name or an object with rule and edition", path)
-    loaded = _load(_schema(RuleSchema), members, path)
+        raise problem("wrong_type", f"{'/'.join(path)} is a name or an object with rule and edition", path)
+    loaded = load(RuleSchema, members, path)
     edition = loaded.get("edition")
     if loaded["rule"] == "guarded":
         return DecisionRule("guarded", edition or EDITIONS[-1])
     if edition is not None:
-        raise _problem("invalid", f"{loaded['rule']} has no editions here; guarded has", (*path, "edition"))
+        raise problem("invalid", f"{loaded['rule']} has no editions here; guarded has", (*path, "edition"))
     return DecisionRule(loaded["rule"])
 
 
@@ -178,12 +143,12 @@ def _requirements(members: dict[str, Any]) -> tuple[dict[str, Requirement], dict
             dropped[id] = _reason(reasons.get(id), id)
             continue
         if not isinstance(given, dict):
-            raise _problem("wrong_type", f"{'/'.join(path)} is an object or null", path)
-        loaded = _load(_schema(RequirementSchema), given, path)
+            raise problem("wrong_type", f"{'/'.join(path)} is an object or null", path)
+        loaded = load(RequirementSchema, given, path)
         source = loaded.get("basis", {})
         found[id] = Requirement(id, loaded, source.get("document"), source.get("revision"))
     if extra := [id for id in reasons if id not in dropped]:
-        raise _problem("invalid", f"dropped/{extra[0]}: requirements/{extra[0]} is not null", ("dropped", extra[0]))
+        raise problem("invalid", f"dropped/{extra[0]}: requirements/{extra[0]} is not null", ("dropped", extra[0]))
     return found, dropped
 
 
@@ -191,7 +156,7 @@ def _reason(given: Any, id: str) -> str:
     reason = given.get("reason") if isinstance(given, dict) else given
     if not isinstance(reason, str) or not reason.strip():
         detail = f"dropped/{id}/reason is missing: a characteristic is dropped only with a reason"
-        raise _problem("missing_member", detail, ("dropped", id, "reason"))
+        raise problem("missing_member", detail, ("dropped", id, "reason"))
     return reason[:500]
 
 
@@ -200,12 +165,12 @@ def _column(id: str, raw: msgspec.Raw, requirements: Mapping[str, Requirement]) 
     text = bytes(raw).lstrip()
     if text[:1] == b"[":
         return Column(id, _values(id, raw, path, requirements))
-    members = _decoded(_ENVELOPE, raw, path, "a list of values or an object with values")
+    members = decoded(ENVELOPE, raw, path, "a list of values or an object with values")
     values = members.pop("values", None)
     if values is None:
-        raise _problem("missing_member", f"readings/{id}/values is missing", (*path, "values"))
-    plain = {name: _decoded(_ANYTHING, one, (*path, name)) for name, one in members.items()}
-    beside = _load(_schema(ColumnSchema), plain, path)
+        raise problem("missing_member", f"readings/{id}/values is missing", (*path, "values"))
+    plain = {name: decoded(ANYTHING, one, (*path, name)) for name, one in members.items()}
+    beside = load(ColumnSchema, plain, path)
     pieces = beside.get("pieces")
     return Column(
         id,
@@ -223,14 +188,14 @@ def _values(id: str, raw: msgspec.Raw, path: tuple[str, ...], requirements: Mapp
     trait = traits().get(id)
     kind = "measured" if trait is None else trait.kind
     if kind == "measured":
-        return np.array(_decoded(_FLOATS, raw, path, _EXPECTED[kind]), dtype=np.float64)
+        return np.array(decoded(_FLOATS, raw, path, _EXPECTED[kind]), dtype=np.float64)
     decoder = _BOOLEANS if kind == "attribute" else _WORDS
-    values = _decoded(decoder, raw, path, _EXPECTED[kind])
+    values = decoded(decoder, raw, path, _EXPECTED[kind])
     if kind == "category":
         for at, word in enumerate(values):
             if word is not None and word not in LOCATIONS:
                 detail = f"{id}: {word[:40]!r} is not {_EXPECTED[kind]}"
-                raise _problem("invalid", detail, (*path, str(at)))
+                raise problem("invalid", detail, (*path, str(at)))
     return values
 
 

@@ -1,6 +1,7 @@
 """One module a resource: its URL, its schemas, its views. `BLUEPRINTS` lists them, one line each."""
 
 from . import (
+    capability,
     conformance,
     gauge_sizes,
     mechanical_minimums,
@@ -21,5 +22,6 @@ BLUEPRINTS = (
     product_dimensions.blueprint,
     specification.blueprint,
     sampling_plan.blueprint,
+    capability.blueprint,
     conformance.blueprint,
 )

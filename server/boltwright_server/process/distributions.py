@@ -1,0 +1,62 @@
+"""The two distributions that capability needs, on the standard library alone.
+
+chi-square by the regularised incomplete gamma function (series below a + 1, continued fraction above).
+"""
+
+from __future__ import annotations
+
+import math
+from statistics import NormalDist
+
+NORMAL = NormalDist()
+_ROUNDS, _SMALL = 500, 1e-16
+
+
+def chi_square_cdf(x: float, degrees: float) -> float:
+    """Return P(X <= x) for chi-square with `degrees` degrees of freedom."""
+    return _gamma_p(degrees / 2, x / 2) if x > 0 else 0.0
+
+
+def chi_square_quantile(probability: float, degrees: float) -> float:
+    """Return x with P(X <= x) = `probability`, by bisection."""
+    low, high = 0.0, max(4.0 * degrees, 50.0)
+    while chi_square_cdf(high, degrees) < probability:
+        high *= 2
+    for _ in range(200):
+        middle = (low + high) / 2
+        if chi_square_cdf(middle, degrees) < probability:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+def _gamma_p(a: float, x: float) -> float:
+    scale = math.exp(-x + a * math.log(x) - math.lgamma(a))
+    return scale * _series(a, x) if x < a + 1 else 1.0 - scale * _continued_fraction(a, x)
+
+
+def _series(a: float, x: float) -> float:
+    term = total = 1.0 / a
+    for step in range(1, _ROUNDS * 20):
+        term *= x / (a + step)
+        total += term
+        if term < total * _SMALL:
+            break
+    return total
+
+
+def _continued_fraction(a: float, x: float) -> float:
+    b = x + 1.0 - a
+    c, d = 1e300, 1.0 / b
+    result = d
+    for step in range(1, _ROUNDS * 20):
+        coefficient = -step * (step - a)
+        b += 2.0
+        d = 1.0 / (coefficient * d + b)
+        c = b + coefficient / c
+        change = d * c
+        result *= change
+        if abs(change - 1.0) < _SMALL:
+            break
+    return result
