@@ -16,7 +16,9 @@ from ..quantities import NotUnderstood, UnknownName
 from ..standards import current, standard
 
 Member = Literal["external", "internal"]
-_CLASS = re.compile(r"(?:(\d)([A-Za-z]))?(\d)([A-Za-z])")
+#: One letter, or az, AZ, AX of ISO 965-4 and ISO 965-5.
+_POSITION = r"az|AZ|AX|[A-Za-z]"
+_CLASS = re.compile(rf"(?:(\d)({_POSITION}))?(\d)({_POSITION})")
 
 
 @dataclass(frozen=True, slots=True)

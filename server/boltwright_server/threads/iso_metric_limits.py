@@ -1,6 +1,7 @@
 """Limits of size of ISO general purpose metric screw threads.
 
-ISO 965-1:2013, clauses 6 to 11; the tables decide, never the formulas behind them.
+ISO 965-1:2013, clauses 6 to 11; ISO 965-4:1998 and ISO 965-5:1998 for galvanized threads. The tables decide, never the
+formulas behind them.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from ..quantities import Basis, Bounds, NotStandardised, UnknownName, weakest
 from ..quantities.rounding import half_up
 from ..standards import Row, standard
 from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
+from .hot_dip import hot_dip_cells, is_hot_dip
 from .iso_metric import Member, MetricSize, ToleranceClass
 
 _UM = Decimal("0.001")
@@ -81,11 +83,14 @@ def limits(size: MetricSize, tolerance: ToleranceClass) -> ThreadLimits:
 def tolerances(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
     """Return the tabulated deviations and tolerances in um.
 
-    ISO 965-1:2013, Tables 1 to 5.
+    ISO 965-1:2013, Tables 1 to 5; ISO 965-4 and ISO 965-5 for the classes of galvanized threads.
 
     Raises:
         NotStandardised, UnknownName: as `limits`.
     """
+    if is_hot_dip(tolerance):
+        found = hot_dip_cells(size, tolerance)
+        return Tolerances(found.deviation, found.deviation, found.pitch, found.crest, found.basis, found.basis)
     internal = tolerance.member == "internal"
     of_pitch, of_crest = ("TD2", "TD1") if internal else ("Td2", "Td")
     deviation = _cell("table_1", size, tolerance.pitch_position, "position")
@@ -158,7 +163,7 @@ def _external(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], d
     d2_max = d2 + es
     d2_min = d2_max - cells.pitch * _UM
     flat_max = d1 + es
-    root = cells.pitch_basis.computed("clause 11", "formula")
+    root = standard("iso_965_1_2013").basis("clause 11", weakest(cells.pitch_basis.checked, "formula"))
     limits = {
         "major_diameter": _mm("d", d_max - cells.crest * _UM, d_max, cells.crest_basis, size.d),
         "pitch_diameter": _mm("d2", d2_min, d2_max, cells.pitch_basis, d2),
