@@ -1,0 +1,13 @@
+"""The questions that files of published values ask, by the word in `about.toml`. One line a module."""
+
+from . import gauges, judgement, loads, mechanical, products, rounding, threads
+
+QUESTIONS = {
+    **threads.QUESTIONS,
+    **gauges.QUESTIONS,
+    **products.QUESTIONS,
+    **mechanical.QUESTIONS,
+    **loads.QUESTIONS,
+    **judgement.QUESTIONS,
+    **rounding.QUESTIONS,
+}

@@ -1,0 +1,64 @@
+"""Questions about printed loads and the product of area and stress that they should be."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
+
+from boltwright_server.designations import parse_thread
+from boltwright_server.mechanical import MechanicalMinimums, mechanical_minimums
+from boltwright_server.quantities.rounding import significant
+from boltwright_server.threads import nominal_stress_area
+from boltwright_server.threads.stress_area import unrounded_stress_area
+
+from ..check import Cells, Check
+from ..comparison import Answer, exception_holds
+
+#: Nut classes are listed with the stress of this style.
+_STYLE = {"12": 2}
+
+
+def mechanical_by_rule(row: Cells, check: Check) -> Answer:
+    """A printed load, the product that it should be, and whether the two differ."""
+    size, name = parse_thread(row["thread"]).size, row["property_class"]
+    found = mechanical_minimums(size, name, style=_STYLE.get(name))
+    kind = row["quantity"].removesuffix("_min")
+    printed = found.loads[kind].min
+    rule = _bolt_load(found, kind) if found.member == "external" else _nut_load(found)
+    return {"printed": printed, "rule": rule, "exception": exception_holds(row, printed == rule)}
+
+
+def _area(found: MechanicalMinimums) -> Decimal:
+    assert found.stress_area.nominal is not None
+    return found.stress_area.nominal
+
+
+def _bolt_load(found: MechanicalMinimums, kind: str) -> Decimal:
+    """As,nom times Rm min or Sp to three digits, ties to even."""
+    stress = found.properties["tensile_strength" if kind == "tensile_load" else "proof_stress"].min
+    assert stress is not None
+    return significant(_area(found) * stress, 3, ROUND_HALF_EVEN)
+
+
+def _nut_load(found: MechanicalMinimums) -> Decimal:
+    """As times the stress under proof load: to 10 N below 10 kN, to 100 N below 1 MN, to 1 kN above."""
+    stress = found.properties["proof_stress"].min
+    assert stress is not None
+    load = _area(found) * stress
+    step = 10 if load < 10_000 else 100 if load < 1_000_000 else 1000
+    return (load / step).quantize(Decimal(1), ROUND_HALF_UP) * step
+
+
+def tensile_stress_area(row: Cells, check: Check) -> Answer:
+    """As from unrounded diameters to four digits, and as the property class standard prints it to three."""
+    size = parse_thread(row["thread"]).size
+    three = nominal_stress_area(size)
+    if row["As_3_digits"] == "-":
+        return {"As_4_digits": significant(unrounded_stress_area(size), 4), "As_3_digits": None}
+    if check.standard == "ISO 898-2":
+        three = _area(mechanical_minimums(size, "8"))
+    elif size.d <= 39:
+        three = _area(mechanical_minimums(size, "8.8"))
+    return {"As_4_digits": significant(unrounded_stress_area(size), 4), "As_3_digits": three}
+
+
+QUESTIONS = {"mechanical_by_rule": mechanical_by_rule, "tensile_stress_area": tensile_stress_area}

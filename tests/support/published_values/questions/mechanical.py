@@ -1,0 +1,125 @@
+"""Questions about strengths, hardness windows and tests of bolts and nuts."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import numpy as np
+
+from boltwright_server.conformance import Column, Judgement, Request, judge
+from boltwright_server.conformance.rules import SIMPLE
+from boltwright_server.designations import parse_thread
+from boltwright_server.mechanical import MechanicalMinimums, mechanical_minimums
+from boltwright_server.mechanical.iso_898_1_tests import bolt_tests
+from boltwright_server.quantities import Bounds, NotStandardised
+from boltwright_server.standards import standard
+from boltwright_server.threads import sizes
+
+from ..check import Cells, Check
+from ..comparison import Answer
+
+_PROPERTIES = {"HV": "hardness_vickers", "Rm": "tensile_strength", "Sp": "proof_stress"}
+_LOCATIONS = {"head_to_shank_junction": "head_junction"}
+
+
+def mechanical(row: Cells, check: Check) -> Answer:
+    """One limit of a thread in a property class."""
+    size, name, quantity = parse_thread(row["thread"]).size, row["property_class"], row["quantity"]
+    if quantity == "E_min":
+        return {"expected": standard(check.folder).table("decarburisation").rows[(size.pitch,)].get(f"E_min_{name}")}
+    if quantity.endswith("_structural"):
+        found = standard(check.folder).table("footnotes_structural").find(row["thread"])
+        return {"expected": None if found is None else found.get("tensile")}
+    return {"expected": _limit(mechanical_minimums(size, name, row["member"]), quantity)}
+
+
+def _limit(found: MechanicalMinimums, quantity: str) -> Decimal | None:
+    if quantity == "As":
+        return found.stress_area.nominal
+    if quantity.startswith(("tensile_load", "proof_load")):
+        return found.loads[quantity.removesuffix("_min")].min
+    symbol, _, side = quantity.partition("_")
+    bounds = found.properties[_PROPERTIES[symbol]]
+    return bounds.max if side == "max" else bounds.min
+
+
+def hardness_limits(row: Cells, check: Check) -> Answer:
+    """The hardness window of a nut class and style in a band of diameters, from every coarse thread of the band."""
+    low, high = Decimal(row["D_over"]), Decimal(row["D_up_to"])
+    table = standard(check.folder).table("table_6")
+    seen = set()
+    for D in (low + Decimal("0.01"), high):
+        band = table.find_in_band(D, row["property_class"], row["style"])
+        seen.add(None if band is None else (band.get("HV_min"), band.get("HV_max")))
+    for size in sizes():
+        if size.series == "coarse" and low < size.d <= high:
+            bounds = _vickers(size.designation, row["property_class"], int(row["style"]))
+            seen |= set() if bounds is None else {(bounds.min, bounds.max)}
+    assert len(seen) == 1, f"not one window in the band: {seen}"
+    only = seen.pop()
+    return {"HV_min": only and only[0], "HV_max": only and only[1]}
+
+
+def _vickers(thread: str, property_class: str, style: int) -> Bounds | None:
+    """The window that the engine answers, or None where Table 1 or the load table leaves the size out."""
+    try:
+        found = mechanical_minimums(parse_thread(thread).size, property_class, "internal", style)
+    except NotStandardised:
+        return None
+    return found.properties["hardness_vickers"]
+
+
+def surface_hardness(row: Cells, check: Check) -> Answer:
+    """The greatest whole surface hardness that the judgement lets pass beside a core of the same piece."""
+    surfaces = np.arange(300.0, 460.0)
+    columns = (
+        Column("hardness_core", np.full(surfaces.shape, float(row["core_HV"])), "HV"),
+        Column("hardness_surface", surfaces, "HV"),
+    )
+    found = _judge(row["property_class"], *columns).characteristics["hardness_surface"].outcome
+    passes = surfaces[~found.nonconforming & ~found.undecided]
+    return {"surface_HV_max": Decimal(int(passes.max()))}
+
+
+def proof_set(row: Cells, check: Check) -> Answer:
+    """Whether a lengthening after the proof load passes; lengths in mm."""
+    set_um = (Decimal(row["length_after"]) - Decimal(row["length_before"])) * 1000
+    found = _judge("8.8", Column("proof_load_set", np.array([float(set_um)]), "um"))
+    return {"verdict": found.characteristics["proof_load_set"].verdict}
+
+
+def wedge_fracture(row: Cells, check: Check) -> Answer:
+    """The verdict on a bolt that bore a multiple of its load and broke at a place."""
+    least = mechanical_minimums(parse_thread("M10").size, "8.8").loads["tensile_load"].min
+    assert least is not None
+    load = float(least * Decimal(row["load_over_minimum"]))
+    found = _judge(
+        "8.8",
+        Column("tensile_load", np.array([load]), "N"),
+        Column("fracture_location", [_LOCATIONS[row["fracture_at"]]]),
+    )
+    assert found.verdict == "reject"
+    return {"verdict": found.characteristics["fracture_location"].verdict}
+
+
+def _judge(property_class: str, *columns: Column) -> Judgement:
+    return judge(Request(f"ISO 4014 - M10x60 - {property_class}", columns, SIMPLE))
+
+
+def wedge_angle(row: Cells, check: Check) -> Answer:
+    """The wedge of the tensile test for a shank of that length; 0 is threaded to the head."""
+    length, shank = Decimal(row["length"]), Decimal(row["shank_length"])
+    size = parse_thread(row["thread"]).size
+    tests = bolt_tests(size, row["property_class"], length, length - shank, fully_threaded=shank == 0)
+    test = next(one for one in tests if one.id == "wedge_tensile")
+    return {"angle": test.settings["wedge_angle"].min}
+
+
+QUESTIONS = {
+    "mechanical": mechanical,
+    "hardness_limits": hardness_limits,
+    "surface_hardness": surface_hardness,
+    "proof_set": proof_set,
+    "wedge_angle": wedge_angle,
+    "wedge_fracture": wedge_fracture,
+}
