@@ -13,7 +13,7 @@ PUBLISHED = Path(__file__).parents[2] / "published"
 _ABOUT = {"standard", "edition", "check"}
 _ABOUT_OPTIONS = {"note"}
 _CHECK = {"file", "question", "printed_in", "checked", "unit", "ask"}
-_CHECK_OPTIONS = {"info", "note"}
+_CHECK_OPTIONS = {"info", "note", "allowed_difference", "input"}
 
 #: A row of a file, by column.
 Cells = dict[str, str]
@@ -25,7 +25,10 @@ class BadCheck(ValueError):
 
 @dataclass(frozen=True)
 class Check:
-    """One CSV: `ask` are the columns of the question, `info` is for the reader, every other column is expected."""
+    """One CSV: `ask` are the columns of the question, `info` is for the reader, every other column is expected.
+
+    `allowed_difference` is the margin of a print that is off in its last digit here and there.
+    """
 
     folder: str
     standard: str
@@ -35,6 +38,7 @@ class Check:
     ask: tuple[str, ...]
     info: tuple[str, ...]
     rows: tuple[Cells, ...]
+    allowed_difference: str | None = None
 
     @property
     def id(self) -> str:
@@ -66,10 +70,11 @@ def _checks_of(about: Path) -> Iterator[Check]:
             tuple(entry["ask"]),
             tuple(entry.get("info", ())),
             tuple(_rows(about.parent / entry["file"])),
+            entry.get("allowed_difference"),
         )
         _columns_named(check)
         yield check
-    named = {entry["file"] for entry in entries["check"]}
+    named = {name for entry in entries["check"] for name in (entry["file"], *entry.get("input", ()))}
     if unnamed := {path.name for path in about.parent.glob("*.csv")} - named:
         raise BadCheck(f"{about} does not name {', '.join(sorted(unnamed))}")
 

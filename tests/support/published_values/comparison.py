@@ -21,6 +21,10 @@ class Within:
     value: Decimal
     margin: Decimal
 
+    @classmethod
+    def of(cls, value: float, margin: str) -> Within:
+        return cls(Decimal(repr(value)), Decimal(margin))
+
     def agrees(self, cell: str) -> bool:
         return abs(self.value - Decimal(cell)) <= self.margin
 
@@ -29,12 +33,12 @@ class Within:
 class Rounded:
     """Agrees once rounded to the digits that are printed."""
 
-    value: Fraction
-    rounding: str = ROUND_HALF_UP
+    value: Fraction | float
 
     def agrees(self, cell: str) -> bool:
-        exact = Decimal(self.value.numerator) / Decimal(self.value.denominator)
-        return exact.quantize(Decimal(cell), rounding=self.rounding) == Decimal(cell)
+        exact = Fraction(self.value)
+        printed = Decimal(exact.numerator) / Decimal(exact.denominator)
+        return printed.quantize(Decimal(cell), rounding=ROUND_HALF_UP) == Decimal(cell)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """The questions that files of published values ask, by the word in `about.toml`. One line a module."""
 
-from . import gauges, judgement, loads, mechanical, products, rounding, threads
+from . import gauges, judgement, loads, mechanical, process, products, rounding, sampling, threads
 
 QUESTIONS = {
     **threads.QUESTIONS,
@@ -10,4 +10,6 @@ QUESTIONS = {
     **loads.QUESTIONS,
     **judgement.QUESTIONS,
     **rounding.QUESTIONS,
+    **sampling.QUESTIONS,
+    **process.QUESTIONS,
 }

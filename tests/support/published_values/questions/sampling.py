@@ -1,0 +1,72 @@
+"""Questions about sampling plans and their risks."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from boltwright_server.sampling import acceptance_binomial, sampling_plan
+from boltwright_server.sampling.iso_2859_1 import _column, _plan_row
+from boltwright_server.sampling.probability import fraction_at
+
+from ..check import Cells, Check
+from ..comparison import Answer, Rounded
+
+
+def plan_of_lot(row: Cells, check: Check) -> Answer:
+    """The plan of a lot by ISO 2859-1."""
+    asked = {"aql": Decimal(row["aql"]), "level": row["level"], "severity": row["severity"]}
+    plan = sampling_plan("ISO 2859-1", int(row["lot_size"]), asked)
+    return {
+        "code_letter": plan.code_letter,
+        "letter_used": plan.letter_used,
+        "n": plan.sample_size,
+        "acceptance_number": plan.acceptance_number,
+        "rejection_number": plan.rejection_number,
+    }
+
+
+def plan_of_letter(row: Cells, check: Check) -> Answer:
+    """The plan to which the arrows lead from a code letter, whatever the lot."""
+    found, column = _plan_row(row["letter"], _column(Decimal(row["aql"])), row["severity"])
+    acceptance = int(found.word(column))
+    return {
+        "letter_used": str(found.key[0]),
+        "n": found.number("n"),
+        "acceptance_number": acceptance,
+        "rejection_number": acceptance + 1,
+    }
+
+
+def operating_characteristic(row: Cells, check: Check) -> Answer:
+    """Probability of acceptance at the AQL, and the qualities accepted with 95, 50 and 10 percent."""
+    n, acceptance = int(row["n"]), int(row["acceptance_number"])
+    answer = {"acceptance_at_aql_percent": acceptance_binomial(n, acceptance, float(row["aql"]) / 100)}
+    for percent in (95, 50, 10):
+        answer[f"fraction_accepted_{percent}_percent"] = fraction_at(
+            percent / 100, lambda fraction: acceptance_binomial(n, acceptance, fraction)
+        )
+    return {name: Rounded(100 * value) for name, value in answer.items()}
+
+
+def plan_of_fasteners(row: Cells, check: Check) -> Answer:
+    """A plan of ISO 3269 with the quality that it accepts with 10 percent, in percent."""
+    asked = {name: Decimal(row[name]) for name in ("aql", "category") if name in row}
+    asked |= {"acceptance_number": Decimal(row["Ac"])} if check.edition == "2000" else {}
+    plan = sampling_plan("ISO 3269", int(row["lot_size"]), {**asked, "edition": check.edition})
+    risk, refused, second = plan.consumer_risk, plan.producer_risk, plan.second_sample
+    assert risk is not None
+    return {
+        "n": plan.sample_size,
+        "acceptance_number": plan.acceptance_number,
+        "second_n": None if second is None else second.sample_size,
+        "accepted_at_aql_percent": None if refused is None else Rounded(100 - 100 * refused.value),
+        "accepted_10_percent_at": Rounded(100 * risk.at),
+    }
+
+
+QUESTIONS = {
+    "sampling_plan": plan_of_lot,
+    "sampling_plan_by_letter": plan_of_letter,
+    "operating_characteristic": operating_characteristic,
+    "sampling_plan_of_fasteners": plan_of_fasteners,
+}
