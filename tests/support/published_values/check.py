@@ -13,7 +13,10 @@ PUBLISHED = Path(__file__).parents[2] / "published"
 _ABOUT = {"standard", "edition", "check"}
 _ABOUT_OPTIONS = {"note"}
 _CHECK = {"file", "question", "printed_in", "checked", "unit", "ask"}
-_CHECK_OPTIONS = {"info", "note", "allowed_difference", "input"}
+_CHECK_OPTIONS = {"info", "note", "allowed_difference", "input", "dash"}
+#: What a dash under an expected column means: the standard gives no value (and the answer must give none), or the
+#: source does not print the cell (and nothing is compared).
+_DASH = ("no value", "not printed")
 
 #: A row of a file, by column.
 Cells = dict[str, str]
@@ -39,6 +42,7 @@ class Check:
     info: tuple[str, ...]
     rows: tuple[Cells, ...]
     allowed_difference: str | None = None
+    dash: str = _DASH[0]
 
     @property
     def id(self) -> str:
@@ -71,6 +75,7 @@ def _checks_of(about: Path) -> Iterator[Check]:
             tuple(entry.get("info", ())),
             tuple(_rows(about.parent / entry["file"])),
             entry.get("allowed_difference"),
+            entry.get("dash", _DASH[0]),
         )
         _columns_named(check)
         yield check
@@ -102,5 +107,7 @@ def _columns_named(check: Check) -> None:
     header = check.rows[0]
     if unknown := [name for name in check.ask + check.info if name not in header]:
         raise BadCheck(f"{check.id} has no column {', '.join(unknown)}")
+    if check.dash not in _DASH:
+        raise BadCheck(f"{check.id}: dash is {' or '.join(_DASH)}")
     if not check.expected:
         raise BadCheck(f"{check.id} expects nothing")
