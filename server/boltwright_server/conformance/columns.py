@@ -50,8 +50,13 @@ def _check_pieces(column: Column) -> None:
             member=member,
             code="unequal_columns",
         )
-    if any(piece < 0 for piece in column.pieces) or len(set(column.pieces)) != len(column.pieces):
-        raise NotUnderstood(f"{column.id}: pieces are different whole numbers from 0", member=member)
+    if any(piece < 0 for piece in column.pieces):
+        raise NotUnderstood(f"{column.id}: pieces are whole numbers from 0", member=member)
+    if column.repeated is None and len(set(column.pieces)) != len(column.pieces):
+        raise NotUnderstood(
+            f"{column.id}: a piece is named twice; say repeated: each or mean if it was measured several times",
+            member=member,
+        )
 
 
 def _check_values(column: Column) -> None:

@@ -15,11 +15,15 @@ from ..specification import GROUPS, Characteristic, specification
 from .attribute import judge_attribute
 from .characteristics import Judged, judged_characteristics, unknown
 from .columns import check_columns, pieces_of
-from .measured import Outcome, judge_measured
+from .margin import margin
+from .measured import Mask, Outcome, judge_measured
+from .outliers import outliers
+from .preparation import prepared
 from .readings import Column, Request
 from .reasons import Reason, reasons_of
+from .risks import Risks, risks_of
 from .sampling import GroupPlan, plans_of
-from .statistics import Statistics, statistics
+from .statistics import Statistics, in_order, statistics
 from .tensile import without_fracture_undecided
 
 #: Piece numbers are listed up to this many; the counts are always whole.
@@ -40,6 +44,9 @@ class CharacteristicVerdict:
     nonconforming_pieces: tuple[int, ...]
     truncated: bool
     statistics: Statistics | None
+    margin: float | None
+    outlying_pieces: tuple[int, ...]
+    risks: Risks | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,17 +73,20 @@ def judge(request: Request) -> Judgement:
     """
     wanted = specification(request.designation)
     judged = judged_characteristics(wanted, request)
-    columns = _known_columns(request, judged)
+    given = _known_columns(request, judged)
     check_columns(request.columns, judged.characteristics)
+    columns, said = prepared(given, judged.characteristics)
     outcomes = {id: _outcome(judged.characteristics[id], column, columns, request) for id, column in columns.items()}
     outcomes = without_fracture_undecided(outcomes, columns)
     plans = plans_of(request)
-    verdicts = {id: _verdict(judged.characteristics[id], columns[id], outcome) for id, outcome in outcomes.items()}
+    verdicts = {
+        id: _verdict(judged.characteristics[id], columns[id], outcome, request) for id, outcome in outcomes.items()
+    }
     missing = _missing(judged, verdicts, plans)
     by_group = _nonconforming_by_group(verdicts, columns, outcomes)
     over = [group for group, count in by_group.items() if count > plans[group].acceptance_number]
     verdict = _lot_verdict(over, missing, verdicts, judged)
-    notices = [*wanted.notices, *judged.notices]
+    notices = [*wanted.notices, *judged.notices, *said]
     for outcome in outcomes.values():
         notices.extend(outcome.notices)
     return Judgement(
@@ -116,27 +126,47 @@ def _outcome(characteristic: Characteristic, column: Column, columns: dict[str, 
     return judge_measured(characteristic, column, rule, columns.get("hardness_core"))
 
 
-def _verdict(characteristic: Characteristic, column: Column, outcome: Outcome) -> CharacteristicVerdict:
-    bad = np.flatnonzero(outcome.nonconforming)
-    undecided = int(outcome.undecided.sum())
-    verdict = "nonconforming" if bad.size else "undecided" if undecided else "conforming"
+def _verdict(
+    characteristic: Characteristic, column: Column, outcome: Outcome, request: Request
+) -> CharacteristicVerdict:
+    bad = _pieces(column, outcome.nonconforming)
+    undecided = [piece for piece in _pieces(column, outcome.undecided) if piece not in set(bad)]
+    verdict = "nonconforming" if bad else "undecided" if undecided else "conforming"
     if not outcome.measured.any():
         verdict = "undecided"
-    found = None
-    if isinstance(column.values, np.ndarray):
-        found = statistics(column.values, outcome.limits, outcome.unit)
+    figures = _figures(column, outcome) if isinstance(column.values, np.ndarray) else (None, None, ())
     return CharacteristicVerdict(
         characteristic.id,
         verdict,
         characteristic,
         outcome,
-        int(outcome.measured.sum()),
-        int(bad.size),
-        undecided,
-        tuple(pieces_of(column, bad[:MOST_PIECES_LISTED])),
-        bad.size > MOST_PIECES_LISTED,
-        found,
+        len(_pieces(column, outcome.measured)) if column.repeated else int(outcome.measured.sum()),
+        len(bad),
+        len(undecided),
+        tuple(bad[:MOST_PIECES_LISTED]),
+        len(bad) > MOST_PIECES_LISTED,
+        *figures,
+        risks_of(column, outcome) if request.risks else None,
     )
+
+
+def _figures(column: Column, outcome: Outcome) -> tuple[Statistics | None, float | None, tuple[int, ...]]:
+    """Statistics, margin and outlying pieces of measured readings."""
+    values = column.values
+    assert isinstance(values, np.ndarray)
+    ordered = in_order(values)
+    outlying = outliers(values, ordered)[:MOST_PIECES_LISTED]
+    return (
+        statistics(ordered, outcome.limits, outcome.unit),
+        margin(ordered, outcome.limits, outcome.unit),
+        tuple(pieces_of(column, outlying)),
+    )
+
+
+def _pieces(column: Column, mask: Mask) -> list[int]:
+    """Piece numbers under a mask, each once."""
+    at = np.flatnonzero(mask)
+    return list(dict.fromkeys(pieces_of(column, at))) if at.size else []
 
 
 def _missing(judged: Judged, verdicts: dict[str, CharacteristicVerdict], plans: dict[str, GroupPlan]) -> list[str]:

@@ -31,6 +31,12 @@ class Column:
     decision_rule: DecisionRule | None = None
     pieces: tuple[int, ...] | None = None
     edition: str | None = None
+    #: How several readings of one piece count: "each" must conform, or their "mean"; None refuses them.
+    repeated: str | None = None
+    #: Piece -> reason: the test went wrong, not the piece. Set aside, never silently dropped.
+    replaced: Mapping[int, str] = field(default_factory=dict)
+    instrument: str | None = None
+    measured_at: str | None = None
 
     @property
     def standard_uncertainty(self) -> Decimal | None:
@@ -67,3 +73,4 @@ class Request:
     dropped: Mapping[str, str] = field(default_factory=dict)
     sampling: Mapping[str, Any] | None = None
     sampling_destructive: Mapping[str, Any] | None = None
+    risks: bool = False

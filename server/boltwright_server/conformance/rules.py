@@ -1,6 +1,7 @@
 """Decision rules: from limits and uncertainty to the regions in which a reading conforms or does not.
 
-simple: the limits themselves. guarded: ISO 14253-1:2013 (2 u) and :2017 (95 %). absolute, rounded: ASTM E29.
+simple: the limits themselves. guarded: ISO 14253-1:1998 and :2013 (2 u) and :2017 (95 %). absolute, rounded: ASTM E29;
+ties of rounded go to the even digit, or to the greater one (ISO 80000-1:2009, rules A and B).
 Everything is exact in rationals; a bound becomes a double only at the end, by `threshold`.
 """
 
@@ -27,6 +28,17 @@ class DecisionRule:
 
     rule: str
     edition: str | None = None
+    ties: str = "even"
+
+    @property
+    def operator(self) -> str:
+        """How a reading exactly at a bound is taken."""
+        return {
+            "simple": "a reading equal to a limit conforms",
+            "absolute": "a reading equal to a limit conforms; any excess counts",
+            "guarded": "a reading equal to an acceptance limit conforms; one equal to the outer edge is undecided",
+            "rounded": f"the reading is rounded once to the limit's last digit, ties to the {self.ties} digit",
+        }[self.rule]
 
     @property
     def basis(self) -> Basis:
@@ -37,13 +49,16 @@ class DecisionRule:
             "absolute": ("ASTM E29", "2013", "absolute method", "two reproductions"),
             "rounded": ("ASTM E29", "2013", "rounding method, half to even", "two reproductions"),
         }[self.rule]
-        if (self.rule, self.edition) == ("guarded", "2013"):
+        if self.rule == "guarded" and self.edition in ("1998", "2013"):
             checked = "memory"
+        if self.ties == "greater":
+            standard, edition, clause, checked = "ISO 80000-1", "2009", "Annex B, rule B", "memory"
         return Basis(standard, edition, clause, "computed", checked)
 
 
 RULES = ("simple", "guarded", "absolute", "rounded")
-EDITIONS = ("2013", "2017")
+EDITIONS = ("1998", "2013", "2017")
+TIES = ("even", "greater")
 SIMPLE = DecisionRule("simple")
 
 
@@ -78,7 +93,7 @@ def regions(
 ) -> Regions:
     """Return the regions of a rule; limits, u and `quanta` (last stated digit of each limit) in the readings' unit."""
     if rule.rule == "rounded":
-        lower, upper = _rounded_low(low, quanta[0]), _rounded_high(high, quanta[1])
+        lower, upper = _rounded_low(low, quanta[0], rule.ties), _rounded_high(high, quanta[1], rule.ties)
         return Regions(lower, upper, _outside(lower), _outside(upper))
     if rule.rule == "guarded" and u:
         return _guarded(rule.edition or "2017", low, high, u)
@@ -93,8 +108,8 @@ def _outside(edge: Edge | None) -> Edge | None:
 
 def _guarded(edition: str, low: Fraction | None, high: Fraction | None, u: Fraction) -> Regions:
     """Guard band inward for conformity, outward for nonconformity; exactly on an outer edge is not beyond it."""
-    outward = (GUARD_2013 if edition == "2013" else ONE_SIDED_2017) * u
-    inward = outward if edition == "2013" else _inward_2017(low, high, u)
+    outward = (ONE_SIDED_2017 if edition == "2017" else GUARD_2013) * u
+    inward = _inward_2017(low, high, u) if edition == "2017" else outward
     reject_low = None if low is None else Edge(low - outward, inclusive=False)
     reject_high = None if high is None else Edge(high + outward, inclusive=False)
     if inward is None or (low is not None and high is not None and low + inward > high - inward):
@@ -133,17 +148,17 @@ def two_sided_factor(ratio: Fraction) -> Fraction:
     return Fraction(Decimal(repr(round(far, 9))))
 
 
-def _rounded_low(limit: Fraction | None, quantum: Fraction | None) -> Edge | None:
-    """Readings from half a digit below the limit round up to it; the tie itself goes to the even digit."""
+def _rounded_low(limit: Fraction | None, quantum: Fraction | None, ties: str) -> Edge | None:
+    """Readings from half a digit below the limit round up to it; the tie itself by the rule for ties."""
     if limit is None or quantum is None:
         return None
-    return Edge(limit - quantum / 2, _even(limit, quantum))
+    return Edge(limit - quantum / 2, ties == "greater" or _even(limit, quantum))
 
 
-def _rounded_high(limit: Fraction | None, quantum: Fraction | None) -> Edge | None:
+def _rounded_high(limit: Fraction | None, quantum: Fraction | None, ties: str) -> Edge | None:
     if limit is None or quantum is None:
         return None
-    return Edge(limit + quantum / 2, _even(limit, quantum))
+    return Edge(limit + quantum / 2, ties == "even" and _even(limit, quantum))
 
 
 def _even(limit: Fraction, quantum: Fraction) -> bool:

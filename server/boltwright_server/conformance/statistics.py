@@ -25,19 +25,24 @@ class Statistics:
     cpk: float | None
 
 
-def statistics(values: Floats, limits: Bounds | None, unit: str | None) -> Statistics | None:
-    """Return the statistics of the measured readings in their own unit, or None where there are none.
+def in_order(values: Floats) -> Floats:
+    """Return the measured readings in ascending order.
+
+    A sum of doubles depends on the order of its terms; a verdict must not.
+    """
+    ordered = np.sort(values)
+    return ordered[: int(np.searchsorted(ordered, np.inf, side="right"))]
+
+
+def statistics(ordered: Floats, limits: Bounds | None, unit: str | None) -> Statistics | None:
+    """Return the statistics of readings in ascending order, in their own unit, or None where there are none.
 
     Cp = (H - L) / 6 s; Cpk = nearest limit / 3 s, s the sample standard deviation of all readings given.
     """
-    # Sorted first: a sum of doubles depends on the order of its terms, a verdict must not.
-    ordered = np.sort(values)
-    count = int(np.searchsorted(ordered, np.inf, side="right"))
-    if count == 0:
+    if not ordered.size:
         return None
-    ordered = ordered[:count]
     mean = float(ordered.mean())
-    deviation = float(ordered.std(ddof=1)) if count > 1 else None
+    deviation = float(ordered.std(ddof=1)) if ordered.size > 1 else None
     cp, cpk = _capability(mean, deviation, limits, unit)
     return Statistics(mean, deviation, float(ordered[0]), float(ordered[-1]), cp, cpk)
 

@@ -15,7 +15,7 @@ import numpy as np
 from marshmallow import RAISE, Schema, fields, validate
 
 from ..conformance import Column, Request, Requirement
-from ..conformance.rules import EDITIONS, RULES, SIMPLE, DecisionRule
+from ..conformance.rules import EDITIONS, RULES, SIMPLE, TIES, DecisionRule
 from ..conformance.tensile import LOCATIONS
 from ..designations.reader import LONGEST
 from ..quantities.units import CODES
@@ -39,6 +39,7 @@ class RuleSchema(Schema):
 
     rule = StrictString(required=True, validate=validate.OneOf(RULES, error=f"is not one of {', '.join(RULES)}"))
     edition = StrictString(validate=validate.OneOf(EDITIONS, error=f"is not one of {', '.join(EDITIONS)}"))
+    ties = StrictString(validate=validate.OneOf(TIES, error=f"is not one of {', '.join(TIES)}"))
 
 
 class BasisOfRequirementSchema(Schema):
@@ -70,6 +71,10 @@ class ColumnSchema(Schema):
     decision_rule = fields.Raw()
     pieces = fields.List(StrictInteger())
     edition = StrictString(validate=validate.Length(1, 20))
+    repeated = StrictString(validate=validate.OneOf(("each", "mean"), error="is each or mean"))
+    replaced = fields.Dict(keys=fields.String(), values=StrictString(validate=validate.Length(1, 200)))
+    instrument = StrictString(validate=validate.Length(1, 100))
+    measured_at = fields.AwareDateTime(format="iso")
 
 
 class EnvelopeSchema(Schema):
@@ -86,6 +91,7 @@ class EnvelopeSchema(Schema):
     )
     sampling = fields.Dict(keys=fields.String(), allow_none=True)
     sampling_destructive = fields.Dict(keys=fields.String(), allow_none=True)
+    risks = StrictBoolean(load_default=False)
     requirements = fields.Dict(keys=fields.String())
     dropped = fields.Dict(keys=fields.String())
 
@@ -114,6 +120,7 @@ def read_request(body: bytes) -> Request:
         dropped,
         members.get("sampling"),
         members.get("sampling_destructive"),
+        members["risks"],
     )
 
 
@@ -124,12 +131,11 @@ def _rule(given: Any, path: tuple[str, ...]) -> DecisionRule | None:
     if not isinstance(members, dict):
         raise problem("wrong_type", f"{'/'.join(path)} is a name or an object with rule and edition", path)
     loaded = load(RuleSchema, members, path)
-    edition = loaded.get("edition")
-    if loaded["rule"] == "guarded":
-        return DecisionRule("guarded", edition or EDITIONS[-1])
-    if edition is not None:
-        raise problem("invalid", f"{loaded['rule']} has no editions here; guarded has", (*path, "edition"))
-    return DecisionRule(loaded["rule"])
+    for name, owner in (("edition", "guarded"), ("ties", "rounded")):
+        if name in loaded and loaded["rule"] != owner:
+            raise problem("invalid", f"{name} belongs to {owner}, not to {loaded['rule']}", (*path, name))
+    edition = loaded.get("edition", EDITIONS[-1]) if loaded["rule"] == "guarded" else None
+    return DecisionRule(loaded["rule"], edition, loaded.get("ties", TIES[0]))
 
 
 def _requirements(members: dict[str, Any]) -> tuple[dict[str, Requirement], dict[str, str]]:
@@ -181,7 +187,19 @@ def _column(id: str, raw: msgspec.Raw, requirements: Mapping[str, Requirement]) 
         _rule(beside.get("decision_rule"), (*path, "decision_rule")),
         None if pieces is None else tuple(pieces),
         beside.get("edition"),
+        beside.get("repeated"),
+        _replaced(beside.get("replaced", {}), path),
+        beside.get("instrument"),
+        None if "measured_at" not in beside else beside["measured_at"].isoformat(),
     )
+
+
+def _replaced(given: Mapping[str, str], path: tuple[str, ...]) -> dict[int, str]:
+    """Piece numbers are keys of a JSON object and therefore text."""
+    for piece in given:
+        if not (piece.isascii() and piece.isdigit()):
+            raise problem("wrong_type", f"replaced/{piece[:20]}: a piece is a whole number", (*path, "replaced", piece))
+    return {int(piece): reason for piece, reason in given.items()}
 
 
 def _values(id: str, raw: msgspec.Raw, path: tuple[str, ...], requirements: Mapping[str, Requirement]) -> Any:
@@ -217,6 +235,7 @@ BODY_SCHEMA: dict[str, Any] = {
                     "properties": {
                         "rule": {"type": "string", "enum": list(RULES)},
                         "edition": {"type": "string", "enum": list(EDITIONS)},
+                        "ties": {"type": "string", "enum": list(TIES)},
                     },
                 },
             ],
@@ -224,6 +243,7 @@ BODY_SCHEMA: dict[str, Any] = {
         "fracture_rule": {"type": "string", "enum": ["standard", "thread_only"]},
         "sampling": {"type": ["object", "null"]},
         "sampling_destructive": {"type": ["object", "null"]},
+        "risks": {"type": "boolean", "description": "Ask for conformance probability and risks (JCGM 106)."},
         "requirements": {"type": "object", "additionalProperties": {"type": ["object", "null"]}},
         "dropped": {"type": "object"},
         "readings": {
@@ -243,6 +263,10 @@ BODY_SCHEMA: dict[str, Any] = {
                             "decision_rule": {},
                             "pieces": {"type": "array", "items": {"type": "integer", "minimum": 0}},
                             "edition": {"type": "string"},
+                            "repeated": {"type": "string", "enum": ["each", "mean"]},
+                            "replaced": {"type": "object", "additionalProperties": {"type": "string"}},
+                            "instrument": {"type": "string"},
+                            "measured_at": {"type": "string", "format": "date-time"},
                         },
                     },
                 ]

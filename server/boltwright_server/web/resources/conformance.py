@@ -10,6 +10,7 @@ from marshmallow import Schema, fields
 
 from ...conformance import Judgement, judge
 from ...conformance.judge import CharacteristicVerdict
+from ...conformance.risks import Risks
 from ...conformance.rules import DecisionRule, Regions
 from ...conformance.sampling import GroupPlan
 from ..api import blueprint as new_blueprint
@@ -35,6 +36,11 @@ class CharacteristicVerdictSchema(Schema):
     nonconforming_pieces = fields.List(fields.Integer())
     nonconforming_pieces_truncated = fields.Boolean()
     statistics = fields.Dict(allow_none=True)
+    margin = fields.Float(
+        allow_none=True, metadata={"description": "Least distance of a reading to its nearest limit; below 0 outside."}
+    )
+    outlying_pieces = fields.List(fields.Integer(), metadata={"description": "Flagged, never dropped."})
+    risks = fields.Dict(allow_none=True, metadata={"description": "On request: JCGM 106 probabilities."})
     decision_rule = fields.Dict()
     basis = fields.Nested(BasisSchema)
 
@@ -108,7 +114,13 @@ def judgement_shown(found: Judgement) -> dict[str, Any]:
 def rule_shown(rule: DecisionRule) -> dict[str, Any]:
     """Return a decision rule as resolved, with the standard and edition behind it."""
     source = rule.basis
-    return {"rule": rule.rule, "edition": source.edition, "standard": source.standard, "basis": basis(source)}
+    return {
+        "rule": rule.rule,
+        "edition": source.edition,
+        "standard": source.standard,
+        "operator": rule.operator,
+        "basis": basis(source),
+    }
 
 
 def _characteristic(one: CharacteristicVerdict, rule: DecisionRule) -> dict[str, Any]:
@@ -136,8 +148,21 @@ def _characteristic(one: CharacteristicVerdict, rule: DecisionRule) -> dict[str,
             "cpk": found.cpk,
             "unit": outcome.unit,
         },
+        "margin": one.margin,
+        "outlying_pieces": list(one.outlying_pieces),
+        "risks": None if one.risks is None else _risks(one.risks),
         "decision_rule": rule_shown(rule) if measured else None,
         "basis": basis(outcome.basis),
+    }
+
+
+def _risks(found: Risks) -> dict[str, float | None]:
+    return {
+        "least_conformance_probability": found.least_conformance_probability,
+        "greatest_specific_consumer_risk": found.greatest_specific_consumer_risk,
+        "greatest_specific_producer_risk": found.greatest_specific_producer_risk,
+        "global_consumer_risk": found.global_consumer_risk,
+        "global_producer_risk": found.global_producer_risk,
     }
 
 
