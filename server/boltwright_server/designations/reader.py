@@ -17,6 +17,12 @@ _SPELLINGS = str.maketrans({"×": "x", "✕": "x", "–": "-", "—": "-", "−"
 _MEANING = {
     "M": "M and a diameter",
     "NUMBER": "a number",
+    "INCH": "an inch size such as 1/4, 1 1/2, #8 or .250",
+    "TPI": "threads per inch",
+    "SERIES": "a series UNC, UNF, UNEF, UN or UNS",
+    "CLASS": "a class such as 2A or 2B",
+    "LE": "LE and a length of engagement",
+    "LENGTH": "a length in inch",
     "TOLERANCE": "a tolerance class such as 6g, 6H or 5g6g",
     "ENGAGEMENT": "an engagement group S, N or L",
     "HAND": "LH",

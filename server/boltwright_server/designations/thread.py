@@ -1,33 +1,40 @@
 """Thread designations: text to size, class, hand and engagement, and back to the canonical text.
 
-ISO 965-1:2013, clause 5.
+ISO 965-1:2013, clause 5, and ASME B1.1-2003, clause on designation.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
 from lark import Token, Tree
 
 from ..quantities import NotUnderstood
-from ..threads import MetricSize, ToleranceClass, find_size
+from ..quantities.rounding import shortest
+from ..threads import ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, find_size
+from ..threads.unified import find_size as find_unified_size
 from .reader import read
 
 
 @dataclass(frozen=True, slots=True)
 class ThreadDesignation:
-    """What a thread designation says. A fit has an internal and an external class, a thread one of them."""
+    """What a thread designation says. A fit has an internal and an external class, a thread one of them.
 
-    size: MetricSize
-    internal: ToleranceClass | None
-    external: ToleranceClass | None
+    `size` and classes belong to one thread system. `engagement` is the group S, N or L of a metric thread, or the
+    stated length of a Unified one ("LE 1.5", inch).
+    """
+
+    size: ThreadSize
+    internal: ThreadClass | None
+    external: ThreadClass | None
     engagement: str | None
     left_hand: bool
 
     @property
-    def classes(self) -> tuple[ToleranceClass, ...]:
+    def classes(self) -> tuple[ThreadClass, ...]:
         """The classes given, the internal one first as a fit is written."""
         return tuple(one for one in (self.internal, self.external) if one is not None)
 
@@ -43,7 +50,7 @@ class ThreadDesignation:
             parts.append("LH")
         return "-".join(parts)
 
-    def only(self, tolerance: ToleranceClass) -> ThreadDesignation:
+    def only(self, tolerance: ThreadClass) -> ThreadDesignation:
         """Return the designation of one member of a fit."""
         internal = tolerance.member == "internal"
         return ThreadDesignation(
@@ -55,31 +62,83 @@ class ThreadDesignation:
         )
 
 
-def number(token: Token) -> Decimal:
+def number(token: str) -> Decimal:
     """Return the decimal of a NUMBER token; a comma is a decimal point."""
     return Decimal(str(token).replace(",", "."))
 
 
 @lru_cache(maxsize=4096)
 def parse_thread(text: str) -> ThreadDesignation:
-    """Read a thread designation such as `M10-6g`, `M10x1.25-6H/6g` or `M8-LH`.
+    """Read a thread designation such as `M10-6g`, `M10x1.25-6H/6g`, `M8-LH`, `1/2-13 UNC-2A` or `#8-32 UNC-2B-LH`.
 
     Raises:
         NotUnderstood: not of that form, or two classes of one member.
-        UnknownName: ISO 261 has no such diameter or pitch.
+        UnknownName: no such diameter or pitch is listed, or it is listed in another series.
+        NotStandardised: a pitch that no formula of the standard covers.
     """
-    d, pitch, first, second, engagement, hand = _children(read(text, "thread"))
+    tree = read(text, "thread")
+    return _metric(text, tree) if tree.data == "metric" else _unified(text, tree)
+
+
+def _metric(text: str, tree: Tree[Token]) -> ThreadDesignation:
+    d, pitch, first, second, engagement, hand = _children(tree)
     if d is None:
         raise NotUnderstood("a designation needs a diameter", member="designation")
     size = find_size(number(d), None if pitch is None else number(pitch))
-    given = [ToleranceClass.parse(str(one)) for one in (first, second) if one is not None]
-    internal = next((one for one in given if one.member == "internal"), None)
-    external = next((one for one in given if one.member == "external"), None)
-    if len(given) == 2 and (internal is None or external is None):
-        raise NotUnderstood(f"{text!r}: a fit joins an internal and an external class, as 6H/6g", member="designation")
+    internal, external = _members(text, ToleranceClass.parse, (first, second))
     return ThreadDesignation(
         size, internal, external, None if engagement is None else str(engagement), hand is not None
     )
+
+
+def _unified(text: str, tree: Tree[Token]) -> ThreadDesignation:
+    inch, tpi, series, first, second, *rest = _children(tree)
+    size = find_unified_size(
+        _spaced(str(inch)), _threads_per_inch(str(tpi)), None if series is None else str(series).upper()
+    )
+    internal, external = _members(text, UnifiedClass.parse, (first, second))
+    lengths = [_inches(one) for one in rest if one is not None and one.type == "LENGTH"]
+    hands = [one for one in rest if one is not None and one.type == "HAND"]
+    if len(lengths) > 1 or len(hands) > 1:
+        raise NotUnderstood(f"{text!r}: LH and LE stand once each", member="designation")
+    if lengths:
+        size = replace(size, LE=lengths[0])
+    return ThreadDesignation(size, internal, external, f"LE {lengths[0]}" if lengths else None, bool(hands))
+
+
+def _members(
+    text: str, parse: Callable[[str], ThreadClass], tokens: Iterable[Token | None]
+) -> tuple[ThreadClass | None, ThreadClass | None]:
+    """Return the internal and the external class of at most two."""
+    given = [parse(str(one)) for one in tokens if one is not None]
+    internal = next((one for one in given if one.member == "internal"), None)
+    external = next((one for one in given if one.member == "external"), None)
+    if len(given) == 2 and (internal is None or external is None):
+        raise NotUnderstood(
+            f"{text!r}: a fit joins an internal and an external class, as 6H/6g or 2B/2A", member="designation"
+        )
+    return internal, external
+
+
+def _spaced(inch: str) -> str:
+    """Return `1-1/2` and `1  1 / 2` as `1 1/2`, and `# 8` as `#8`."""
+    parts = inch.replace("-", " ").replace("/", " / ").split()
+    return " ".join(parts).replace(" / ", "/").replace("# ", "#")
+
+
+def _threads_per_inch(text: str) -> Decimal:
+    whole, _, rest = _spaced(text).partition(" ")
+    value = number(whole) + (Decimal("0.5") if rest else 0)
+    if value == 0:
+        raise NotUnderstood("a thread has more than 0 threads per inch", member="designation")
+    return shortest(value)
+
+
+def _inches(token: Token) -> Decimal:
+    value = shortest(number(str(token).lower().removesuffix("in").strip()))
+    if value == 0:
+        raise NotUnderstood("a length of engagement is more than 0", member="designation")
+    return value
 
 
 def _children(tree: Tree[Token]) -> list[Token | None]:

@@ -25,3 +25,9 @@ def plain(value: Decimal) -> Decimal:
     """Return the same number without a positive exponent (1.25E+5 -> 125000)."""
     exponent = value.as_tuple().exponent
     return value.quantize(Decimal(1)) if isinstance(exponent, int) and exponent > 0 else value
+
+
+def shortest(value: Decimal) -> Decimal:
+    """Return the same number without trailing zeros and without an exponent, as a designation writes it (10.0 -> 10)."""
+    value = value.normalize()
+    return value.quantize(Decimal(1)) if value == value.to_integral_value() else value

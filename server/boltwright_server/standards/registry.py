@@ -10,6 +10,7 @@ from .table import Standard
 
 #: Folder names. Where a standard stands here in several editions, the last line is the current one.
 REGISTRY = (
+    "asme_b1_1_2003",
     "iso_261_1998",
     "iso_262_1998",
     "iso_286_1_2010",

@@ -1,15 +1,27 @@
 """Screw threads: every system answers the same questions (which sizes, which limits, why)."""
 
 from .iso_metric import MetricSize, ToleranceClass, find_size, sizes
-from .iso_metric_limits import ThreadLimits, limits
 from .stress_area import nominal_stress_area
+from .systems import ISO_METRIC, SYSTEMS, UNIFIED_INCH, ThreadClass, ThreadSize, ThreadSystem, limits, system_of
+from .thread_limits import Member, ThreadLimits
+from .unified import UnifiedClass, UnifiedSize
 
 __all__ = [
+    "ISO_METRIC",
+    "SYSTEMS",
+    "UNIFIED_INCH",
+    "Member",
     "MetricSize",
+    "ThreadClass",
     "ThreadLimits",
+    "ThreadSize",
+    "ThreadSystem",
     "ToleranceClass",
+    "UnifiedClass",
+    "UnifiedSize",
     "find_size",
     "limits",
     "nominal_stress_area",
     "sizes",
+    "system_of",
 ]

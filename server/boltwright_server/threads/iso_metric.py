@@ -10,12 +10,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
-from typing import Literal
 
 from ..quantities import NotUnderstood, UnknownName
+from ..quantities.rounding import shortest
 from ..standards import current, standard
+from .thread_limits import Member
 
-Member = Literal["external", "internal"]
+SYSTEM = "ISO metric"
 #: One letter, or az, AZ, AX of ISO 965-4 and ISO 965-5.
 _POSITION = r"az|AZ|AX|[A-Za-z]"
 _CLASS = re.compile(rf"(?:(\d)({_POSITION}))?(\d)({_POSITION})")
@@ -29,6 +30,8 @@ class MetricSize:
     pitch: Decimal
     series: str
     choice: int
+
+    system = SYSTEM
 
     @property
     def designation(self) -> str:
@@ -44,6 +47,8 @@ class ToleranceClass:
     pitch_position: str
     crest_grade: int
     crest_position: str
+
+    system = SYSTEM
 
     @property
     def member(self) -> Member:
@@ -90,14 +95,8 @@ def _plan() -> dict[tuple[Decimal, Decimal], MetricSize]:
     for row in table.rows.values():
         d, pitch = row.number("d"), row.number("pitch")
         choice = row.get("choice")
-        plan[d, pitch] = MetricSize(_shortest(d), _shortest(pitch), row.word("series"), int(choice or 0))
+        plan[d, pitch] = MetricSize(shortest(d), shortest(pitch), row.word("series"), int(choice or 0))
     return plan
-
-
-def _shortest(number: Decimal) -> Decimal:
-    """Return the number as a designation writes it: M10, not M10.0 and not M1E+1."""
-    number = number.normalize()
-    return number.quantize(Decimal(1)) if number == number.to_integral_value() else number
 
 
 def sizes() -> Iterator[MetricSize]:
@@ -127,7 +126,7 @@ def find_size(d: Decimal, pitch: Decimal | None = None) -> MetricSize:
             return size
     asked = "no coarse pitch" if pitch is None else f"no pitch of {pitch} mm"
     raise UnknownName(
-        f"ISO 261:1998 lists {asked} for M{_shortest(d)}",
+        f"ISO 261:1998 lists {asked} for M{shortest(d)}",
         member="designation",
         code="unknown_size",
         nearest=_nearest_pitches(of_diameter, pitch),

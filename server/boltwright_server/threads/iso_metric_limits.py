@@ -15,28 +15,12 @@ from ..quantities.rounding import half_up
 from ..standards import Row, standard
 from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
 from .hot_dip import hot_dip_cells, is_hot_dip
-from .iso_metric import Member, MetricSize, ToleranceClass
+from .iso_metric import SYSTEM, MetricSize, ToleranceClass
+from .thread_limits import ThreadLimits
 
 _UM = Decimal("0.001")
 #: Least root radius of an external thread in pitches: H/6.93, ISO 965-1:2013, clause 11.
 _ROOT_RADIUS = Decimal("0.125")
-
-
-@dataclass(frozen=True, slots=True)
-class ThreadLimits:
-    """All limits of one thread and tolerance class; lengths in mm, tolerances in um."""
-
-    system: str
-    member: Member
-    nominal_diameter: Decimal
-    pitch: Decimal
-    series: str
-    tolerance_class: str
-    unit: str
-    limits: dict[str, Bounds]
-    tolerances: dict[str, Bounds]
-    reference: dict[str, Bounds]
-    engagement: dict[str, Bounds]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +49,7 @@ def limits(size: MetricSize, tolerance: ToleranceClass) -> ThreadLimits:
     members = _external if tolerance.member == "external" else _internal
     sizes, reference = members(size, cells)
     return ThreadLimits(
-        system="ISO metric",
+        system=SYSTEM,
         member=tolerance.member,
         nominal_diameter=size.d,
         pitch=size.pitch,

@@ -1,0 +1,56 @@
+"""The thread systems side by side: each answers which sizes and classes exist, and with which limits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from ..quantities import Contradiction
+from . import iso_metric, iso_metric_limits, unified, unified_limits
+from .iso_metric import MetricSize, ToleranceClass
+from .thread_limits import ThreadLimits
+from .unified import UnifiedClass, UnifiedSize
+
+ThreadSize = MetricSize | UnifiedSize
+ThreadClass = ToleranceClass | UnifiedClass
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadSystem:
+    """A family of threads. `sizes` yields what its standard lists, in the order of the standard."""
+
+    name: str
+    standard: str
+    unit: str
+    examples: tuple[str, str]
+    sizes: Callable[[], Iterator[ThreadSize]]
+
+
+ISO_METRIC = ThreadSystem(iso_metric.SYSTEM, "ISO 965-1", "mm", ("M10-6g", "M10-6H"), iso_metric.sizes)
+UNIFIED_INCH = ThreadSystem(unified.SYSTEM, "ASME B1.1", "in", ("1/2-13 UNC-2A", "1/2-13 UNC-2B"), unified.sizes)
+SYSTEMS = (ISO_METRIC, UNIFIED_INCH)
+
+
+def system_of(size: ThreadSize) -> ThreadSystem:
+    """Return the system that a size belongs to."""
+    return next(one for one in SYSTEMS if one.name == size.system)
+
+
+def limits(size: ThreadSize, tolerance: ThreadClass) -> ThreadLimits:
+    """Return every limit of a thread, in the unit of its system.
+
+    ISO 965-1:2013 (mm to 0.001) or ASME B1.1-2003 (inch to 0.0001).
+
+    Raises:
+        NotStandardised: the standard gives no such tolerance or class for the size.
+        UnknownName: the standard has no such grade or position.
+        Contradiction: a class of one system with a size of the other.
+    """
+    if isinstance(size, MetricSize) and isinstance(tolerance, ToleranceClass):
+        return iso_metric_limits.limits(size, tolerance)
+    if isinstance(size, UnifiedSize) and isinstance(tolerance, UnifiedClass):
+        return unified_limits.limits(size, tolerance)
+    raise Contradiction(
+        f"{tolerance.designation} is a class of {tolerance.system} threads; {size.designation} is {size.system}",
+        member="designation",
+    )

@@ -1,0 +1,178 @@
+"""Limits of size of Unified inch threads: each limit starts from the one before it as rounded.
+
+ASME B1.1-2003, formulas for limits of size; ASME B1.30-2002, decimals and rounding. The tie goes to the even digit,
+which every printed cell of UNC and UNF that was compared asks for.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+from functools import cache
+
+from ..quantities import Bounds, weakest
+from ..quantities.rounding import half_even
+from ..standards import standard
+from .thread_limits import ThreadLimits
+from .unified import SYSTEM, UnifiedClass, UnifiedSize, check_class
+from .unified_profile import (
+    ROOT_RADIUS_FACTOR,
+    four_places,
+    minor_diameter,
+    minor_height,
+    pitch_height,
+    root_height,
+)
+from .unified_stress_area import stress_areas
+from .unified_tolerances import UnifiedTolerances, tolerances
+
+_FOLDER = "asme_b1_1_2003"
+#: From this diameter (#6) on, the minor diameter of an internal thread is rounded to three decimals.
+_THREE_PLACES_FROM = Decimal("0.138")
+_HOT_ROLLED = ("UNC", "4-UN", "6-UN", "8-UN")
+#: Limit -> the columns of the printed limits that were compared.
+_COLUMNS = {
+    "major_diameter": "major",
+    "pitch_diameter": "pitch",
+    "minor_diameter": "minor",
+    "root_diameter": "unr_minor",
+}
+
+
+@cache
+def limits(size: UnifiedSize, wanted: UnifiedClass) -> ThreadLimits:
+    """Return every limit of a Unified thread.
+
+    ASME B1.1-2003, formulas for limits of size. Result in inch to 0.0001.
+
+    Raises:
+        NotStandardised: class 1A or 1B outside UNC and UNF from 1/4 in.
+        Contradiction: UNR with a class of internal threads.
+    """
+    check_class(size, wanted)
+    cells = tolerances(size, wanted)
+    external = wanted.member == "external"
+    found, reference = (_external if external else _internal)(size, wanted, cells)
+    return ThreadLimits(
+        system=SYSTEM,
+        member=wanted.member,
+        nominal_diameter=size.d,
+        pitch=size.pitch,
+        series=size.series_symbol,
+        tolerance_class=wanted.designation,
+        unit="in",
+        limits={id: _evidence(size, wanted, id, bounds) for id, bounds in found.items()},
+        tolerances=_as_bounds(wanted, cells),
+        reference=reference,
+        engagement=_engagement(cells),
+        threads_per_inch=size.threads_per_inch,
+        stress_areas=stress_areas(size, found["pitch_diameter"]) if external else {},
+    )
+
+
+def _external(
+    size: UnifiedSize, wanted: UnifiedClass, cells: UnifiedTolerances
+) -> tuple[dict[str, Bounds], dict[str, Bounds]]:
+    """Limits of a bolt thread; ASME B1.1-2003, formulas for external threads. d1 and d3 are reference dimensions."""
+    P, basis = size.pitch, cells.basis
+    d_max = four_places(size.d - cells.allowance)
+    d2_max = four_places(d_max - pitch_height(P))
+    limits = {
+        "major_diameter": Bounds("d", four_places(d_max - cells.crest), d_max, "in", basis, size.d),
+        "pitch_diameter": Bounds(
+            "d2", four_places(d2_max - cells.pitch), d2_max, "in", basis, four_places(size.d - pitch_height(P))
+        ),
+        "minor_diameter": Bounds("d1", None, four_places(d_max - minor_height(P)), "in", basis),
+        "root_diameter": Bounds("d3", None, four_places(d_max - root_height(P)), "in", basis),
+    }
+    if size.rounded_root:
+        radius = basis.computed(None, "memory")
+        limits["root_radius"] = Bounds("R", four_places(ROOT_RADIUS_FACTOR * P), None, "in", radius)
+    allowance = four_places(cells.allowance)
+    reference = {"allowance": Bounds("es", allowance, allowance, "in", basis)}
+    if wanted.grade == "2" and size.series in _HOT_ROLLED:
+        wide = tolerances(size, UnifiedClass("1", "A")).crest
+        reference["major_diameter_unfinished_hot_rolled"] = Bounds("d", four_places(d_max - wide), d_max, "in", basis)
+    return limits, reference
+
+
+def _internal(
+    size: UnifiedSize, wanted: UnifiedClass, cells: UnifiedTolerances
+) -> tuple[dict[str, Bounds], dict[str, Bounds]]:
+    """Limits of a nut thread; ASME B1.1-2003, formulas for internal threads. There is no greatest major diameter."""
+    basis = cells.basis
+    D2_min = four_places(size.d - pitch_height(size.pitch))
+    D1 = minor_diameter(size.d, size.pitch)
+    limits = {
+        "major_diameter": Bounds("D", size.d, None, "in", basis, size.d),
+        "pitch_diameter": Bounds("D2", D2_min, four_places(D2_min + cells.pitch), "in", basis, D2_min),
+        "minor_diameter": Bounds(
+            "D1", _minor_places(size, D1), _greatest_minor(size, wanted, D1 + cells.crest), "in", basis, four_places(D1)
+        ),
+    }
+    return limits, {}
+
+
+def _minor_places(size: UnifiedSize, value: Decimal) -> Decimal:
+    """Round to three decimals from #6 on and print a zero behind them; four decimals below. ASME B1.30-2002."""
+    quantum = "0.001" if size.d >= _THREE_PLACES_FROM else "0.0001"
+    return half_even(value, quantum).quantize(Decimal("0.0001"))
+
+
+def _greatest_minor(size: UnifiedSize, wanted: UnifiedClass, value: Decimal) -> Decimal:
+    """Round D1 max: as D1 min for 1B and 2B, always to four decimals for 3B. `value` starts from the unrounded D1."""
+    return four_places(value) if wanted.grade == "3" else _minor_places(size, value)
+
+
+def _evidence(size: UnifiedSize, wanted: UnifiedClass, id: str, bounds: Bounds) -> Bounds:
+    """Say in the basis how far printed limits confirm the computed ones, and what an older print shows instead."""
+    if size.LE is not None or (id not in _COLUMNS):
+        return bounds
+    marks, notes = [], []
+    for side, value in (("min", bounds.min), ("max", bounds.max)):
+        if value is not None:
+            mark, note = _printed(size, wanted, f"{_COLUMNS[id]}_{side}", side, value)
+            marks.append(weakest(mark, bounds.basis.checked) if note or mark == "formula" else mark)
+            notes += note
+    return replace(bounds, basis=replace(bounds.basis, checked=weakest(*marks), note="; ".join(notes) or None))
+
+
+def _printed(
+    size: UnifiedSize, wanted: UnifiedClass, column: str, side: str, value: Decimal
+) -> tuple[str, list[str]]:
+    """Return the mark of one computed limit and, where an older print differs, a note."""
+    mark = "formula"
+    for name in ("limits_seen", "older_prints"):
+        row = standard(_FOLDER).table(name).find(size.d, size.threads_per_inch, wanted.designation)
+        printed = None if row is None or column not in row.cells else row.get(column)
+        if row is None or printed is None:
+            continue
+        if printed == value:
+            mark = row.checked(column)
+            continue
+        conflict = row.checked(column) == "conflict"
+        how = "other print shows" if conflict else "older print shows"
+        return "conflict" if conflict else "formula", [f"{how} {side} {printed}"]
+    return mark, []
+
+
+def _as_bounds(wanted: UnifiedClass, cells: UnifiedTolerances) -> dict[str, Bounds]:
+    external = wanted.member == "external"
+    crest = ("major_diameter", "Td") if external else ("minor_diameter", "TD1")
+    named = [
+        *([("allowance", "es", cells.allowance)] if external else []),
+        ("pitch_diameter", "Td2" if external else "TD2", cells.pitch),
+        (*crest, cells.crest),
+    ]
+    return {name: Bounds(symbol, value, value, "in", cells.basis, value) for name, symbol, value in named}
+
+
+def _engagement(cells: UnifiedTolerances) -> dict[str, Bounds]:
+    found = cells.engagement
+    over = None if found.over is None else four_places(found.over)
+    up_to = None if found.up_to is None else four_places(found.up_to)
+    computed = four_places(found.LE)
+    return {
+        "normal": Bounds("LE", over, up_to, "in", found.basis),
+        "of_the_tolerances": Bounds("LE", computed, computed, "in", found.basis, computed),
+    }
