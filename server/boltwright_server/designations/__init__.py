@@ -1,6 +1,6 @@
 """Designations: text to the engines' types and back to canonical text. One grammar, in `designation.lark`."""
 
 from .product import ProductDesignation, parse_product
-from .thread import ThreadDesignation, parse_thread
+from .thread import ThreadDesignation, names_thread, parse_thread
 
-__all__ = ["ProductDesignation", "ThreadDesignation", "parse_product", "parse_thread"]
+__all__ = ["ProductDesignation", "ThreadDesignation", "names_thread", "parse_product", "parse_thread"]

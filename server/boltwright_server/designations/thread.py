@@ -62,6 +62,11 @@ class ThreadDesignation:
         )
 
 
+def names_thread(text: str) -> bool:
+    """Say whether a designation starts as a thread does (M10, 1/2, #8, .250) and not as a product does."""
+    return text.lstrip()[:1] in tuple("Mm#.,0123456789")
+
+
 def number(token: str) -> Decimal:
     """Return the decimal of a NUMBER token; a comma is a decimal point."""
     return Decimal(str(token).replace(",", "."))

@@ -28,6 +28,6 @@ def plain(value: Decimal) -> Decimal:
 
 
 def shortest(value: Decimal) -> Decimal:
-    """Return the same number without trailing zeros and without an exponent, as a designation writes it (10.0 -> 10)."""
+    """Return the number as a designation writes it: no trailing zeros, no exponent (10.0 -> 10)."""
     value = value.normalize()
     return value.quantize(Decimal(1)) if value == value.to_integral_value() else value

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
-from ..designations import ProductDesignation, ThreadDesignation, parse_product, parse_thread
+from ..designations import ProductDesignation, ThreadDesignation, names_thread, parse_product, parse_thread
 from ..gauges import GaugeSet, gauge_sizes
 from ..mechanical import MechanicalMinimums, Test, mechanical_minimums
 from ..mechanical.iso_898_1_tests import bolt_tests
 from ..products import ProductDimensions, dimensions
 from ..quantities import NotCovered, NotUnderstood
-from ..threads import MetricSize, ToleranceClass
+from ..threads import ThreadClass, ThreadSize, ToleranceClass, system_of
 from .characteristic import Characteristic, attribute, measured, traits
 from .mechanical import bolt_characteristics, nut_characteristics
 from .requirements import Marking, cautions_of, class_notices, marking_of, not_covered_of, surface_basis
@@ -40,8 +40,8 @@ class Specification:
 
     designation: str
     item: Item
-    size: MetricSize
-    tolerance: ToleranceClass
+    size: ThreadSize
+    tolerance: ThreadClass
     characteristics: dict[str, Characteristic]
     dimensions: ProductDimensions | None
     mechanical: MechanicalMinimums | None
@@ -61,15 +61,17 @@ def specification(text: str) -> Specification:
         NotUnderstood, UnknownName: the text names nothing that is held.
         NotStandardised, NotCovered: a standard or the service gives no value for it.
     """
-    if text.lstrip()[:1] in ("M", "m"):
+    if names_thread(text):
         return _of_thread(parse_thread(text))
     return specification_of(parse_product(text))
 
 
 def _of_thread(thread: ThreadDesignation) -> Specification:
+    system = system_of(thread.size)
     if len(thread.classes) != 1:
+        bolt, nut = system.common_classes
         raise NotUnderstood(
-            f"{thread.canonical}: name one tolerance class, as M10-6g for a bolt or M10-6H for a nut",
+            f"{thread.canonical}: name one tolerance class, as {bolt} for a bolt or {nut} for a nut",
             member="designation",
             code="class_missing",
         )
@@ -78,9 +80,9 @@ def _of_thread(thread: ThreadDesignation) -> Specification:
         thread.canonical,
         Item(
             f"{tolerance.member} thread",
-            "ISO 965-1",
-            "2013",
-            "ISO general purpose metric screw thread",
+            system.standard,
+            system.edition,
+            system.title,
             thread.size.designation,
             tolerance.designation,
         ),
@@ -98,7 +100,7 @@ def _of_thread(thread: ThreadDesignation) -> Specification:
     )
 
 
-def _gauges(size: MetricSize, tolerance: ToleranceClass) -> GaugeSet | None:
+def _gauges(size: ThreadSize, tolerance: ThreadClass) -> GaugeSet | None:
     try:
         return gauge_sizes(size, tolerance)
     except NotCovered:

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from ..quantities import Basis
-from ..threads import MetricSize, ToleranceClass, limits
+from ..threads import ThreadClass, ThreadSize, limits
 from .characteristic import Characteristic, attribute, measured
 
 #: The scope of ISO 1502 says that gauging to it decides; a part can pass a gauge and still measure outside.
-_GAUGING = Basis("ISO 1502", "1996", "clause 1 and acceptance by gauges", "common practice", "one reproduction")
+_GAUGING = {
+    "ISO metric": Basis("ISO 1502", "1996", "clause 1 and acceptance by gauges", "common practice", "one reproduction"),
+    "Unified inch": Basis("ASME B1.2", "1983", "acceptance by gages", "common practice", "one reproduction"),
+}
 
 
-def thread_characteristics(size: MetricSize, tolerance: ToleranceClass) -> dict[str, Characteristic]:
+def thread_characteristics(size: ThreadSize, tolerance: ThreadClass) -> dict[str, Characteristic]:
     """Return measured and gauged characteristics of one member of a thread.
 
     Raises:
@@ -24,5 +27,5 @@ def thread_characteristics(size: MetricSize, tolerance: ToleranceClass) -> dict[
     }
     characteristics = {id: measured(id, bounds) for id, bounds in measurable.items()}
     for id in ("thread_go_gauge", "thread_not_go_gauge"):
-        characteristics[id] = attribute(id, _GAUGING)
+        characteristics[id] = attribute(id, _GAUGING[size.system])
     return characteristics

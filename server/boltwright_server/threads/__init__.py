@@ -2,7 +2,7 @@
 
 from .iso_metric import MetricSize, ToleranceClass, find_size, sizes
 from .stress_area import nominal_stress_area
-from .systems import ISO_METRIC, SYSTEMS, UNIFIED_INCH, ThreadClass, ThreadSize, ThreadSystem, limits, system_of
+from .systems import ISO_METRIC, SYSTEMS, UNIFIED_INCH, ThreadClass, ThreadSize, ThreadSystem, limits, metric, system_of
 from .thread_limits import Member, ThreadLimits
 from .unified import UnifiedClass, UnifiedSize
 
@@ -21,6 +21,7 @@ __all__ = [
     "UnifiedSize",
     "find_size",
     "limits",
+    "metric",
     "nominal_stress_area",
     "sizes",
     "system_of",

@@ -20,14 +20,33 @@ class ThreadSystem:
     """A family of threads. `sizes` yields what its standard lists, in the order of the standard."""
 
     name: str
+    title: str
     standard: str
+    edition: str
     unit: str
-    examples: tuple[str, str]
+    #: The class that most external and most internal threads have.
+    common_classes: tuple[str, str]
     sizes: Callable[[], Iterator[ThreadSize]]
 
 
-ISO_METRIC = ThreadSystem(iso_metric.SYSTEM, "ISO 965-1", "mm", ("M10-6g", "M10-6H"), iso_metric.sizes)
-UNIFIED_INCH = ThreadSystem(unified.SYSTEM, "ASME B1.1", "in", ("1/2-13 UNC-2A", "1/2-13 UNC-2B"), unified.sizes)
+ISO_METRIC = ThreadSystem(
+    iso_metric.SYSTEM,
+    "ISO general purpose metric screw thread",
+    "ISO 965-1",
+    "2013",
+    "mm",
+    ("6g", "6H"),
+    iso_metric.sizes,
+)
+UNIFIED_INCH = ThreadSystem(
+    unified.SYSTEM,
+    "Unified inch screw thread",
+    "ASME B1.1",
+    "2003",
+    "in",
+    ("2A", "2B"),
+    unified.sizes,
+)
 SYSTEMS = (ISO_METRIC, UNIFIED_INCH)
 
 
@@ -54,3 +73,14 @@ def limits(size: ThreadSize, tolerance: ThreadClass) -> ThreadLimits:
         f"{tolerance.designation} is a class of {tolerance.system} threads; {size.designation} is {size.system}",
         member="designation",
     )
+
+
+def metric(size: ThreadSize, what: str, member: str) -> MetricSize:
+    """Return the size as a metric one, for standards that know no other; `what` names them.
+
+    Raises:
+        Contradiction: it is a size of another system.
+    """
+    if isinstance(size, MetricSize):
+        return size
+    raise Contradiction(f"{what} has metric threads; {size.designation} is {size.system}", member=member)

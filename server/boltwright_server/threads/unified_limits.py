@@ -137,9 +137,7 @@ def _evidence(size: UnifiedSize, wanted: UnifiedClass, id: str, bounds: Bounds) 
     return replace(bounds, basis=replace(bounds.basis, checked=weakest(*marks), note="; ".join(notes) or None))
 
 
-def _printed(
-    size: UnifiedSize, wanted: UnifiedClass, column: str, side: str, value: Decimal
-) -> tuple[str, list[str]]:
+def _printed(size: UnifiedSize, wanted: UnifiedClass, column: str, side: str, value: Decimal) -> tuple[str, list[str]]:
     """Return the mark of one computed limit and, where an older print differs, a note."""
     mark = "formula"
     for name in ("limits_seen", "older_prints"):

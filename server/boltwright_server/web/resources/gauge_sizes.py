@@ -9,12 +9,12 @@ from marshmallow import Schema, fields, validate
 
 from ...designations import parse_thread
 from ...gauges import Gauge, GaugeSet, gauge_sizes
-from ...quantities import NotUnderstood
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import basis, encode
 from ..queries import designation, query
 from ..schemas import AnswerSchema, BoundsSchema
+from .thread_limits import class_missing
 
 blueprint = new_blueprint("gauge_sizes", "Screw gauges: limits when new, wear limits, application")
 STANDARDS = ("ISO 1502",)
@@ -72,11 +72,7 @@ def get_gauge_sizes(arguments: dict[str, Any]) -> Response:
     """Return the gauges for a thread such as M10-6g (rings), M10-6H (plugs) or a fit (both)."""
     thread = parse_thread(arguments["designation"])
     if not thread.classes:
-        raise NotUnderstood(
-            f"{thread.canonical}: name a tolerance class, as {thread.canonical}-6g or {thread.canonical}-6H",
-            member="designation",
-            code="class_missing",
-        )
+        raise class_missing(thread)
     sets = [gauge_sizes(thread.size, tolerance) for tolerance in thread.classes]
     return Response(encode({"designation": thread.canonical, **gauges_shown(sets)}), mimetype=JSON)
 

@@ -10,6 +10,7 @@ from marshmallow import Schema, fields, validate
 from ...designations import parse_thread
 from ...mechanical import MechanicalMinimums, Test, mechanical_minimums
 from ...quantities import NotUnderstood
+from ...threads import metric
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, basis, bounds, encode
@@ -85,7 +86,7 @@ def get_mechanical_minimums(arguments: dict[str, Any]) -> Response:
     if "property_class" not in arguments:
         raise NotUnderstood("name a property_class such as 8.8", member="property_class", code="class_missing")
     found = mechanical_minimums(
-        thread.size,
+        metric(thread.size, "a property class of ISO 898", "thread"),
         arguments["property_class"].strip().upper(),
         arguments.get("member"),
         arguments.get("style"),

@@ -12,6 +12,7 @@ from marshmallow import Schema, fields
 from ...designations import parse_thread
 from ...products import dimensions, find_product
 from ...quantities import NotUnderstood
+from ...threads import metric
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, encode
@@ -54,7 +55,8 @@ def get_product_dimensions(arguments: dict[str, Any]) -> Response:
     thread = parse_thread(arguments["size"])
     if thread.classes:
         raise NotUnderstood("size is a thread such as M10, without tolerance class", member="size")
-    found = dimensions(product, thread.size, _length(arguments.get("length")))
+    size = metric(thread.size, product.standard.id, "size")
+    found = dimensions(product, size, _length(arguments.get("length")))
     shown = arguments.get("unit")
     answer = {
         "standard": found.standard,

@@ -9,7 +9,7 @@ from marshmallow import Schema, fields
 
 from ...designations import ThreadDesignation, parse_thread
 from ...quantities import NotUnderstood
-from ...threads import ToleranceClass, limits
+from ...threads import ThreadClass, limits, system_of
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, encode
@@ -17,6 +17,8 @@ from ..queries import designation, query, unit
 from ..schemas import AnswerSchema, bounds_by_id
 
 blueprint = new_blueprint("thread_limits", "Limits of size of screw threads")
+#: Members that both members of a fit have alike.
+_SHARED = ("system", "nominal_diameter", "pitch", "threads_per_inch", "series", "unit")
 
 
 class ThreadLimitsQuery(Schema):
@@ -34,15 +36,17 @@ class ThreadLimitsSchema(AnswerSchema):
     member = fields.String(metadata={"enum": ["external", "internal", "fit"]})
     nominal_diameter = fields.Float()
     pitch = fields.Float()
-    series = fields.String(metadata={"enum": ["coarse", "fine"]})
+    threads_per_inch = fields.Float(allow_none=True, metadata={"description": "Unified threads; null for metric ones."})
+    series = fields.String(metadata={"description": "coarse or fine; UNC, UNF, UNEF, UN or UNS, with R for UNR."})
     tolerance_class = fields.String(metadata={"example": "6g"})
     unit = fields.String()
     limits = bounds_by_id(
         "major_diameter, pitch_diameter, minor_diameter; external threads also root_diameter and root_radius"
     )
-    tolerances = bounds_by_id("The tabulated deviation and tolerances, in um")
+    tolerances = bounds_by_id("What the limits are computed from: deviation or allowance, and tolerances")
     reference = bounds_by_id("Figures for reference; not limits of the standard")
-    engagement = bounds_by_id("Lengths of thread engagement short, normal, long")
+    engagement = bounds_by_id("Lengths of thread engagement: short, normal, long; Unified: normal, of_the_tolerances")
+    stress_areas = bounds_by_id("Unified external threads: tensile stress area, nominal and high_strength")
     left_hand = fields.Boolean()
     engagement_group = fields.String(allow_none=True)
     external = fields.Dict()
@@ -54,23 +58,29 @@ class ThreadLimitsSchema(AnswerSchema):
 @query(blueprint, ThreadLimitsQuery)
 @blueprint.response(200, ThreadLimitsSchema)
 def get_thread_limits(arguments: dict[str, Any]) -> Response:
-    """Return the limits of a thread such as M10-6g, M16-6H, M10x1.25-5g6g or the fit M10-6H/6g."""
+    """Return the limits of a thread such as M10-6g, M10x1.25-5g6g, 1/2-13 UNC-2A or the fit M10-6H/6g."""
     thread = parse_thread(arguments["designation"])
     shown = arguments.get("unit")
     if not thread.classes:
-        raise NotUnderstood(
-            f"{thread.canonical}: name a tolerance class, as {thread.canonical}-6g for a bolt or "
-            f"{thread.canonical}-6H for a nut",
-            member="designation",
-            code="class_missing",
-        )
+        raise class_missing(thread)
     members = [_member(thread, tolerance, shown) for tolerance in thread.classes]
     answer = members[0] if len(members) == 1 else _fit(thread, members)
     return Response(encode(answer), mimetype=JSON)
 
 
+def class_missing(thread: ThreadDesignation) -> NotUnderstood:
+    """Return the refusal of a designation that names no tolerance class."""
+    bolt, nut = system_of(thread.size).common_classes
+    return NotUnderstood(
+        f"{thread.canonical}: name a tolerance class, as {thread.canonical}-{bolt} for a bolt or "
+        f"{thread.canonical}-{nut} for a nut",
+        member="designation",
+        code="class_missing",
+    )
+
+
 def _fit(thread: ThreadDesignation, members: list[dict[str, Any]]) -> dict[str, Any]:
-    shared = {name: members[0][name] for name in ("system", "nominal_diameter", "pitch", "series", "unit")}
+    shared = {name: members[0][name] for name in _SHARED}
     by_member = {member["member"]: member for member in members}
     tolerance_class = "/".join(one.designation for one in thread.classes)
     return {
@@ -82,7 +92,7 @@ def _fit(thread: ThreadDesignation, members: list[dict[str, Any]]) -> dict[str, 
     }
 
 
-def _member(thread: ThreadDesignation, tolerance: ToleranceClass, unit: str | None) -> dict[str, Any]:
+def _member(thread: ThreadDesignation, tolerance: ThreadClass, unit: str | None) -> dict[str, Any]:
     found = limits(thread.size, tolerance)
     return {
         "designation": thread.only(tolerance).canonical,
@@ -90,6 +100,7 @@ def _member(thread: ThreadDesignation, tolerance: ToleranceClass, unit: str | No
         "member": found.member,
         "nominal_diameter": found.nominal_diameter,
         "pitch": found.pitch,
+        "threads_per_inch": found.threads_per_inch,
         "series": found.series,
         "tolerance_class": found.tolerance_class,
         "unit": unit or found.unit,
@@ -97,6 +108,7 @@ def _member(thread: ThreadDesignation, tolerance: ToleranceClass, unit: str | No
         "tolerances": all_bounds(found.tolerances),
         "reference": all_bounds(found.reference, unit),
         "engagement": all_bounds(found.engagement, unit),
+        "stress_areas": all_bounds(found.stress_areas),
         "left_hand": thread.left_hand,
         "engagement_group": thread.engagement,
     }
