@@ -42,6 +42,8 @@ def judged_characteristics(wanted: Specification, request: Request) -> Judged:
     for id in request.dropped:
         if id not in found:
             raise unknown(id, found, f"requirements/{id}")
+        if found[id].mandatory and not request.dropped[id]:
+            notices.append(f"{id}: mandatory, dropped at the purchaser's word without a reason")
         del found[id]
     if request.fracture_rule == "thread_only" and "fracture_location" in found:
         found["fracture_location"] = _thread_only(found["fracture_location"])

@@ -10,43 +10,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..quantities import NotUnderstood, Refusal
+from ..quantities import Contradiction, NotUnderstood, Refusal
 from ..specification import GROUPS, Characteristic, specification
 from .attribute import judge_attribute
-from .characteristics import Judged, judged_characteristics, unknown
-from .columns import check_columns, pieces_of
-from .margin import margin
-from .measured import Mask, Outcome, judge_measured
-from .outliers import outliers
+from .characteristics import judged_characteristics, unknown
+from .columns import check_columns
+from .measured import Outcome, judge_measured
 from .preparation import prepared
 from .readings import Column, Request
 from .reasons import Reason, reasons_of
-from .risks import Risks, risks_of
+from .rules import DecisionRule
 from .sampling import GroupPlan, plans_of
-from .statistics import Statistics, in_order, statistics
+from .tally import CharacteristicVerdict, Tally
 from .tensile import without_fracture_undecided
-
-#: Piece numbers are listed up to this many; the counts are always whole.
-MOST_PIECES_LISTED = 100
-
-
-@dataclass(frozen=True, slots=True)
-class CharacteristicVerdict:
-    """What was found of one characteristic."""
-
-    id: str
-    verdict: str
-    characteristic: Characteristic
-    outcome: Outcome
-    count: int
-    nonconforming_count: int
-    undecided_count: int
-    nonconforming_pieces: tuple[int, ...]
-    truncated: bool
-    statistics: Statistics | None
-    margin: float | None
-    outlying_pieces: tuple[int, ...]
-    risks: Risks | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,143 +39,161 @@ class Judgement:
     notices: tuple[str, ...]
     dropped: dict[str, str]
     request: Request
+    #: The decision rule of each characteristic, as resolved.
+    rules: dict[str, DecisionRule]
+    #: Blocks of readings; only a lot in one block has outliers and risks.
+    blocks: int
 
 
 def judge(request: Request) -> Judgement:
-    """Judge a lot.
+    """Judge a lot whose readings are all in the request.
 
     Raises:
         Refusal: the designation, a column or a requirement cannot be judged; `member` says which.
     """
-    wanted = specification(request.designation)
-    judged = judged_characteristics(wanted, request)
-    given = _known_columns(request, judged)
-    check_columns(request.columns, judged.characteristics)
-    columns, said = prepared(given, judged.characteristics)
-    outcomes = {id: _outcome(judged.characteristics[id], column, columns, request) for id, column in columns.items()}
-    outcomes = without_fracture_undecided(outcomes, columns)
-    plans = plans_of(request)
-    verdicts = {
-        id: _verdict(judged.characteristics[id], columns[id], outcome, request) for id, outcome in outcomes.items()
-    }
-    missing = _missing(judged, verdicts, plans)
-    by_group = _nonconforming_by_group(verdicts, columns, outcomes)
-    over = [group for group, count in by_group.items() if count > plans[group].acceptance_number]
-    verdict = _lot_verdict(over, missing, verdicts, judged)
-    notices = [*wanted.notices, *judged.notices, *said]
-    for outcome in outcomes.values():
-        notices.extend(outcome.notices)
-    return Judgement(
-        wanted.designation,
-        verdict,
-        verdicts,
-        tuple(missing),
-        plans,
-        by_group,
-        reasons_of(over, by_group, plans, missing, verdicts, judged.characteristics),
-        tuple(notices),
-        judged.dropped,
-        request,
-    )
-
-
-def _known_columns(request: Request, judged: Judged) -> dict[str, Column]:
     if not request.columns:
         raise NotUnderstood("readings holds no column", member="readings", code="no_readings")
-    for column in request.columns:
-        if column.id not in judged.characteristics:
-            raise unknown(column.id, judged.characteristics, f"readings/{column.id}")
-        _check_kind(judged.characteristics[column.id], column)
-    return {column.id: column for column in request.columns}
+    lot = LotJudge(request)
+    lot.add(request.columns)
+    return lot.verdict()
 
 
-def _check_kind(characteristic: Characteristic, column: Column) -> None:
-    measured = isinstance(column.values, np.ndarray)
-    if measured is not (characteristic.kind == "measured"):
-        raise Refusal(f"{column.id} is {characteristic.kind}", member=f"readings/{column.id}", code="wrong_type")
+class LotJudge:
+    """Judges a lot block by block, in bounded memory. `request` says everything but the readings."""
+
+    def __init__(self, request: Request) -> None:
+        """Prepare; raises what `judge` raises of designation, requirements and plans."""
+        self._request = request
+        self._wanted = specification(request.designation)
+        self._judged = judged_characteristics(self._wanted, request)
+        self._plans = plans_of(request)
+        self._tallies: dict[str, Tally] = {}
+        self._settings: dict[str, tuple[object, ...]] = {}
+        self._rules: dict[str, DecisionRule] = {}
+        self._blocks = 0
+        self._by_group = dict.fromkeys(GROUPS, 0)
+        self._pieces_before = {False: 0, True: 0}
+        self._notices: dict[str, None] = dict.fromkeys((*self._wanted.notices, *self._judged.notices))
+
+    @property
+    def blocks(self) -> int:
+        """Blocks judged so far."""
+        return self._blocks
+
+    def add(self, given: tuple[Column, ...]) -> None:
+        """Judge one block of columns; its pieces follow those of the block before.
+
+        Raises:
+            Refusal: a column cannot be judged, or its settings differ from those of an earlier block.
+        """
+        characteristics = self._judged.characteristics
+        for column in given:
+            self._check(column)
+        check_columns(given, characteristics)
+        columns, said = prepared({column.id: column for column in given}, characteristics)
+        outcomes = {id: self._outcome(column, columns) for id, column in columns.items()}
+        outcomes = without_fracture_undecided(outcomes, columns)
+        self._count(columns, outcomes)
+        self._advance(given)
+        for notice in [*said, *(notice for outcome in outcomes.values() for notice in outcome.notices)]:
+            self._notices.setdefault(notice)
+
+    def _advance(self, given: tuple[Column, ...]) -> None:
+        """Number the pieces of the next block after those of this one."""
+        self._blocks += 1
+        lengths = {False: 0, True: 0}
+        for column in given:
+            self._rules[column.id] = column.decision_rule or self._request.decision_rule
+            destructive = self._judged.characteristics[column.id].destructive
+            lengths[destructive] = max(lengths[destructive], len(column.values))
+        for destructive, length in lengths.items():
+            self._pieces_before[destructive] += length
+
+    def _check(self, column: Column) -> None:
+        characteristics = self._judged.characteristics
+        if column.id not in characteristics:
+            raise unknown(column.id, characteristics, f"readings/{column.id}")
+        kind = characteristics[column.id].kind
+        if isinstance(column.values, np.ndarray) is not (kind == "measured"):
+            raise Refusal(f"{column.id} is {kind}", member=f"readings/{column.id}", code="wrong_type")
+        if self._blocks and column.pieces is not None:
+            raise Contradiction(
+                f"{column.id}: pieces cannot be named in a stream", member=f"readings/{column.id}/pieces"
+            )
+        if self._settings.setdefault(column.id, _settings(column)) != _settings(column):
+            raise Contradiction(
+                f"{column.id}: unit, uncertainty and rule are the same in every block", member=f"readings/{column.id}"
+            )
+
+    def _outcome(self, column: Column, columns: dict[str, Column]) -> Outcome:
+        characteristic = self._judged.characteristics[column.id]
+        if characteristic.kind != "measured":
+            return judge_attribute(characteristic, column)
+        rule = column.decision_rule or self._request.decision_rule
+        return judge_measured(characteristic, column, rule, columns.get("hardness_core"))
+
+    def _count(self, columns: dict[str, Column], outcomes: dict[str, Outcome]) -> None:
+        """Tally each characteristic, and nonconforming pieces once per group; destructive tests have their own."""
+        found: dict[str, set[tuple[bool, int]]] = {group: set() for group in GROUPS}
+        for id, outcome in outcomes.items():
+            characteristic = self._judged.characteristics[id]
+            tally = self._tallies.setdefault(id, Tally(characteristic))
+            first = self._pieces_before[characteristic.destructive]
+            bad = tally.add(columns[id], outcome, first, self._request.risks)
+            found[characteristic.group].update((characteristic.destructive, piece) for piece in bad)
+        for group, pieces in found.items():
+            self._by_group[group] += len(pieces)
+
+    def verdict(self) -> Judgement:
+        """Return the judgement of all blocks so far."""
+        verdicts = {id: tally.verdict() for id, tally in self._tallies.items()}
+        missing = self._missing(verdicts)
+        over = [group for group, count in self._by_group.items() if count > self._plans[group].acceptance_number]
+        characteristics = self._judged.characteristics
+        return Judgement(
+            self._wanted.designation,
+            _lot_verdict(over, missing, verdicts, characteristics),
+            verdicts,
+            tuple(missing),
+            self._plans,
+            self._by_group,
+            reasons_of(over, self._by_group, self._plans, missing, verdicts, characteristics),
+            tuple(self._notices),
+            self._judged.dropped,
+            self._request,
+            dict(self._rules),
+            self._blocks,
+        )
+
+    def _missing(self, verdicts: dict[str, CharacteristicVerdict]) -> list[str]:
+        """Mandatory characteristics without readings, or with fewer than the sample of their group."""
+        short = []
+        for id, characteristic in self._judged.characteristics.items():
+            needed = self._plans[characteristic.group].sample_size or 1
+            count = verdicts[id].count if id in verdicts else 0
+            if characteristic.mandatory and count < needed:
+                short.append(id)
+        return short
 
 
-def _outcome(characteristic: Characteristic, column: Column, columns: dict[str, Column], request: Request) -> Outcome:
-    if characteristic.kind != "measured":
-        return judge_attribute(characteristic, column)
-    rule = column.decision_rule or request.decision_rule
-    return judge_measured(characteristic, column, rule, columns.get("hardness_core"))
-
-
-def _verdict(
-    characteristic: Characteristic, column: Column, outcome: Outcome, request: Request
-) -> CharacteristicVerdict:
-    bad = _pieces(column, outcome.nonconforming)
-    undecided = [piece for piece in _pieces(column, outcome.undecided) if piece not in set(bad)]
-    verdict = "nonconforming" if bad else "undecided" if undecided else "conforming"
-    if not outcome.measured.any():
-        verdict = "undecided"
-    figures = _figures(column, outcome) if isinstance(column.values, np.ndarray) else (None, None, ())
-    return CharacteristicVerdict(
-        characteristic.id,
-        verdict,
-        characteristic,
-        outcome,
-        len(_pieces(column, outcome.measured)) if column.repeated else int(outcome.measured.sum()),
-        len(bad),
-        len(undecided),
-        tuple(bad[:MOST_PIECES_LISTED]),
-        len(bad) > MOST_PIECES_LISTED,
-        *figures,
-        risks_of(column, outcome) if request.risks else None,
-    )
-
-
-def _figures(column: Column, outcome: Outcome) -> tuple[Statistics | None, float | None, tuple[int, ...]]:
-    """Statistics, margin and outlying pieces of measured readings."""
-    values = column.values
-    assert isinstance(values, np.ndarray)
-    ordered = in_order(values)
-    outlying = outliers(values, ordered)[:MOST_PIECES_LISTED]
+def _settings(column: Column) -> tuple[object, ...]:
     return (
-        statistics(ordered, outcome.limits, outcome.unit),
-        margin(ordered, outcome.limits, outcome.unit),
-        tuple(pieces_of(column, outlying)),
+        column.unit,
+        column.expanded_uncertainty,
+        column.coverage_factor,
+        column.decision_rule,
+        column.edition,
+        column.repeated,
     )
-
-
-def _pieces(column: Column, mask: Mask) -> list[int]:
-    """Piece numbers under a mask, each once."""
-    at = np.flatnonzero(mask)
-    return list(dict.fromkeys(pieces_of(column, at))) if at.size else []
-
-
-def _missing(judged: Judged, verdicts: dict[str, CharacteristicVerdict], plans: dict[str, GroupPlan]) -> list[str]:
-    """Mandatory characteristics without readings, or with fewer than the sample of their group."""
-    short = []
-    for id, characteristic in judged.characteristics.items():
-        needed = plans[characteristic.group].sample_size or 1
-        count = verdicts[id].count if id in verdicts else 0
-        if characteristic.mandatory and count < needed:
-            short.append(id)
-    return short
-
-
-def _nonconforming_by_group(
-    verdicts: dict[str, CharacteristicVerdict], columns: dict[str, Column], outcomes: dict[str, Outcome]
-) -> dict[str, int]:
-    """Count nonconforming pieces once per group. Destructive tests have pieces of their own."""
-    pieces: dict[str, set[tuple[bool, int]]] = {group: set() for group in GROUPS}
-    for id, verdict in verdicts.items():
-        bad = np.flatnonzero(outcomes[id].nonconforming)
-        if bad.size:
-            characteristic = verdict.characteristic
-            numbers = pieces_of(columns[id], bad)
-            pieces[characteristic.group].update((characteristic.destructive, piece) for piece in numbers)
-    return {group: len(found) for group, found in pieces.items()}
 
 
 def _lot_verdict(
-    over: list[str], missing: list[str], verdicts: dict[str, CharacteristicVerdict], judged: Judged
+    over: list[str],
+    missing: list[str],
+    verdicts: dict[str, CharacteristicVerdict],
+    characteristics: dict[str, Characteristic],
 ) -> str:
     if over:
         return "reject"
-    undecided = any(
-        verdict.undecided_count and judged.characteristics[id].mandatory for id, verdict in verdicts.items()
-    )
+    undecided = any(verdict.undecided_count and characteristics[id].mandatory for id, verdict in verdicts.items())
     return "incomplete" if missing or undecided else "accept"

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from ..quantities import Basis, Bounds
 from ..specification import Characteristic
 from .sampling import GroupPlan
-
-if TYPE_CHECKING:
-    from .judge import CharacteristicVerdict
+from .tally import CharacteristicVerdict
 
 
 @dataclass(frozen=True, slots=True)

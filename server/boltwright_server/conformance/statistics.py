@@ -23,6 +23,7 @@ class Statistics:
     max: float
     cp: float | None
     cpk: float | None
+    count: int = 0
 
 
 def in_order(values: Floats) -> Floats:
@@ -44,7 +45,23 @@ def statistics(ordered: Floats, limits: Bounds | None, unit: str | None) -> Stat
     mean = float(ordered.mean())
     deviation = float(ordered.std(ddof=1)) if ordered.size > 1 else None
     cp, cpk = _capability(mean, deviation, limits, unit)
-    return Statistics(mean, deviation, float(ordered[0]), float(ordered[-1]), cp, cpk)
+    return Statistics(mean, deviation, float(ordered[0]), float(ordered[-1]), cp, cpk, int(ordered.size))
+
+
+def merged(
+    one: Statistics | None, other: Statistics | None, limits: Bounds | None, unit: str | None
+) -> Statistics | None:
+    """Return the statistics of two blocks together (pairwise update of mean and squared deviations)."""
+    if one is None or other is None:
+        return other if one is None else one
+    count = one.count + other.count
+    shift = other.mean - one.mean
+    mean = one.mean + shift * other.count / count
+    squares = sum((block.standard_deviation or 0.0) ** 2 * (block.count - 1) for block in (one, other))
+    squares += shift * shift * one.count * other.count / count
+    deviation = math.sqrt(squares / (count - 1))
+    cp, cpk = _capability(mean, deviation, limits, unit)
+    return Statistics(mean, deviation, min(one.min, other.min), max(one.max, other.max), cp, cpk, count)
 
 
 def _capability(

@@ -7,22 +7,18 @@ is refused where it stands. marshmallow validates the envelope around them, neve
 from __future__ import annotations
 
 from collections.abc import Mapping
-from decimal import Decimal
+from dataclasses import replace
 from typing import Any
 
 import msgspec
 import numpy as np
-from marshmallow import RAISE, Schema, fields, validate
 
 from ..conformance import Column, Request, Requirement
-from ..conformance.rules import EDITIONS, RULES, SIMPLE, TIES, DecisionRule
+from ..conformance.rules import EDITIONS, SIMPLE, TIES, DecisionRule
 from ..conformance.tensile import LOCATIONS
-from ..designations.reader import LONGEST
-from ..quantities.units import CODES
-from ..specification import GROUPS
 from ..specification.characteristic import traits
 from .bodies import ANYTHING, ENVELOPE, decoded, load, problem
-from .fields import StrictBoolean, StrictDecimal, StrictInteger, StrictString
+from .conformance_schemas import ColumnSchema, EnvelopeSchema, RequirementSchema, RuleSchema
 
 _FLOATS = msgspec.json.Decoder(list[float | None])
 _BOOLEANS = msgspec.json.Decoder(list[bool | None])
@@ -32,68 +28,6 @@ _EXPECTED = {
     "attribute": "true, false or null (true: the requirement is met)",
     "category": f"one of {', '.join(LOCATIONS)} or null",
 }
-
-
-class RuleSchema(Schema):
-    """A decision rule with its edition."""
-
-    rule = StrictString(required=True, validate=validate.OneOf(RULES, error=f"is not one of {', '.join(RULES)}"))
-    edition = StrictString(validate=validate.OneOf(EDITIONS, error=f"is not one of {', '.join(EDITIONS)}"))
-    ties = StrictString(validate=validate.OneOf(TIES, error=f"is not one of {', '.join(TIES)}"))
-
-
-class BasisOfRequirementSchema(Schema):
-    """Where a purchaser's requirement stands."""
-
-    document = StrictString(validate=validate.Length(1, 200))
-    revision = StrictString(validate=validate.Length(1, 60))
-
-
-class RequirementSchema(Schema):
-    """A purchaser's limit. A side that is not given keeps the standard's."""
-
-    min = StrictDecimal(allow_none=True)
-    max = StrictDecimal(allow_none=True)
-    unit = StrictString(validate=validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}"))
-    group = StrictString(validate=validate.OneOf(GROUPS, error=f"is not one of {', '.join(GROUPS)}"))
-    mandatory = StrictBoolean()
-    basis = fields.Nested(BasisOfRequirementSchema, unknown=RAISE)
-
-
-class ColumnSchema(Schema):
-    """What stands beside the values of a column."""
-
-    unit = StrictString(validate=validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}"))
-    expanded_uncertainty = StrictDecimal(validate=validate.Range(min=0, error="is 0 or above"))
-    coverage_factor = StrictDecimal(
-        load_default=Decimal(2), validate=validate.Range(min=0, min_inclusive=False, error="is above 0")
-    )
-    decision_rule = fields.Raw()
-    pieces = fields.List(StrictInteger())
-    edition = StrictString(validate=validate.Length(1, 20))
-    repeated = StrictString(validate=validate.OneOf(("each", "mean"), error="is each or mean"))
-    replaced = fields.Dict(keys=fields.String(), values=StrictString(validate=validate.Length(1, 200)))
-    instrument = StrictString(validate=validate.Length(1, 100))
-    measured_at = fields.AwareDateTime(format="iso")
-
-
-class EnvelopeSchema(Schema):
-    """Everything but the readings."""
-
-    designation = StrictString(
-        required=True, validate=validate.Length(1, LONGEST, error=f"has 1 to {LONGEST} characters")
-    )
-    lot_size = StrictInteger(allow_none=True, validate=validate.Range(1, 10**9, error="is from 1 to 1000000000"))
-    decision_rule = fields.Raw()
-    fracture_rule = StrictString(
-        load_default="standard",
-        validate=validate.OneOf(("standard", "thread_only"), error="is standard or thread_only"),
-    )
-    sampling = fields.Dict(keys=fields.String(), allow_none=True)
-    sampling_destructive = fields.Dict(keys=fields.String(), allow_none=True)
-    risks = StrictBoolean(load_default=False)
-    requirements = fields.Dict(keys=fields.String())
-    dropped = fields.Dict(keys=fields.String())
 
 
 def read_request(body: bytes) -> Request:
@@ -106,22 +40,41 @@ def read_request(body: bytes) -> Request:
     readings = envelope.pop("readings", None)
     if readings is None:
         raise problem("missing_member", "readings is missing", ("readings",))
+    request = request_without_readings(envelope)
+    return replace(request, columns=read_columns(readings))
+
+
+def request_without_readings(envelope: Mapping[str, msgspec.Raw]) -> Request:
+    """Return the request that the members beside `readings` make.
+
+    Raises:
+        Problem: as `read_request`.
+    """
     plain = {name: decoded(ANYTHING, raw, (name,)) for name, raw in envelope.items()}
     members = load(EnvelopeSchema, plain, ())
-    requirements, dropped = _requirements(members)
-    columns = decoded(ENVELOPE, readings, ("readings",))
+    requirements, dropped = read_requirements(members)
     return Request(
         members["designation"],
-        tuple(_column(id, raw, requirements) for id, raw in columns.items()),
+        (),
         _rule(members.get("decision_rule"), ("decision_rule",)) or SIMPLE,
         members["fracture_rule"],
         members.get("lot_size"),
-        tuple(requirements.values()),
+        requirements,
         dropped,
         members.get("sampling"),
         members.get("sampling_destructive"),
         members["risks"],
     )
+
+
+def read_columns(readings: msgspec.Raw) -> tuple[Column, ...]:
+    """Return the columns of a `readings` member.
+
+    Raises:
+        Problem: as `read_request`.
+    """
+    columns = decoded(ENVELOPE, readings, ("readings",))
+    return tuple(_column(id, raw) for id, raw in columns.items())
 
 
 def _rule(given: Any, path: tuple[str, ...]) -> DecisionRule | None:
@@ -138,7 +91,7 @@ def _rule(given: Any, path: tuple[str, ...]) -> DecisionRule | None:
     return DecisionRule(loaded["rule"], edition, loaded.get("ties", TIES[0]))
 
 
-def _requirements(members: dict[str, Any]) -> tuple[dict[str, Requirement], dict[str, str]]:
+def read_requirements(members: Mapping[str, Any]) -> tuple[tuple[Requirement, ...], dict[str, str]]:
     """Return requirements by id and, for each id that is null, the reason of the drop."""
     found: dict[str, Requirement] = {}
     dropped: dict[str, str] = {}
@@ -155,22 +108,24 @@ def _requirements(members: dict[str, Any]) -> tuple[dict[str, Requirement], dict
         found[id] = Requirement(id, loaded, source.get("document"), source.get("revision"))
     if extra := [id for id in reasons if id not in dropped]:
         raise problem("invalid", f"dropped/{extra[0]}: requirements/{extra[0]} is not null", ("dropped", extra[0]))
-    return found, dropped
+    return tuple(found.values()), dropped
 
 
 def _reason(given: Any, id: str) -> str:
+    """Return the stated reason, or an empty text: a drop without reason is said aloud, not refused."""
     reason = given.get("reason") if isinstance(given, dict) else given
-    if not isinstance(reason, str) or not reason.strip():
-        detail = f"dropped/{id}/reason is missing: a characteristic is dropped only with a reason"
-        raise problem("missing_member", detail, ("dropped", id, "reason"))
-    return reason[:500]
+    if reason is None:
+        return ""
+    if not isinstance(reason, str):
+        raise problem("wrong_type", f"dropped/{id}/reason is a text", ("dropped", id, "reason"))
+    return reason.strip()[:500]
 
 
-def _column(id: str, raw: msgspec.Raw, requirements: Mapping[str, Requirement]) -> Column:
+def _column(id: str, raw: msgspec.Raw) -> Column:
     path = ("readings", id)
     text = bytes(raw).lstrip()
     if text[:1] == b"[":
-        return Column(id, _values(id, raw, path, requirements))
+        return Column(id, _values(id, raw, path))
     members = decoded(ENVELOPE, raw, path, "a list of values or an object with values")
     values = members.pop("values", None)
     if values is None:
@@ -180,7 +135,7 @@ def _column(id: str, raw: msgspec.Raw, requirements: Mapping[str, Requirement]) 
     pieces = beside.get("pieces")
     return Column(
         id,
-        _values(id, values, (*path, "values"), requirements),
+        _values(id, values, (*path, "values")),
         beside.get("unit"),
         beside.get("expanded_uncertainty"),
         beside["coverage_factor"],
@@ -202,7 +157,7 @@ def _replaced(given: Mapping[str, str], path: tuple[str, ...]) -> dict[int, str]
     return {int(piece): reason for piece, reason in given.items()}
 
 
-def _values(id: str, raw: msgspec.Raw, path: tuple[str, ...], requirements: Mapping[str, Requirement]) -> Any:
+def _values(id: str, raw: msgspec.Raw, path: tuple[str, ...]) -> Any:
     trait = traits().get(id)
     kind = "measured" if trait is None else trait.kind
     if kind == "measured":
@@ -215,62 +170,3 @@ def _values(id: str, raw: msgspec.Raw, path: tuple[str, ...], requirements: Mapp
                 detail = f"{id}: {word[:40]!r} is not {_EXPECTED[kind]}"
                 raise problem("invalid", detail, (*path, str(at)))
     return values
-
-
-_NUMBERS = {"type": "array", "items": {"type": ["number", "boolean", "string", "null"]}}
-BODY_SCHEMA: dict[str, Any] = {
-    "type": "object",
-    "required": ["designation", "readings"],
-    "additionalProperties": False,
-    "properties": {
-        "designation": {"type": "string", "maxLength": LONGEST, "examples": ["ISO 4014 - M10x60 - 8.8"]},
-        "lot_size": {"type": ["integer", "null"], "minimum": 1},
-        "decision_rule": {
-            "description": "simple (default), guarded, absolute, rounded; or an object with rule and edition.",
-            "oneOf": [
-                {"type": "string", "enum": list(RULES)},
-                {
-                    "type": "object",
-                    "required": ["rule"],
-                    "properties": {
-                        "rule": {"type": "string", "enum": list(RULES)},
-                        "edition": {"type": "string", "enum": list(EDITIONS)},
-                        "ties": {"type": "string", "enum": list(TIES)},
-                    },
-                },
-            ],
-        },
-        "fracture_rule": {"type": "string", "enum": ["standard", "thread_only"]},
-        "sampling": {"type": ["object", "null"]},
-        "sampling_destructive": {"type": ["object", "null"]},
-        "risks": {"type": "boolean", "description": "Ask for conformance probability and risks (JCGM 106)."},
-        "requirements": {"type": "object", "additionalProperties": {"type": ["object", "null"]}},
-        "dropped": {"type": "object"},
-        "readings": {
-            "type": "object",
-            "description": "Columns by characteristic id; index = piece, null = not measured on that piece.",
-            "additionalProperties": {
-                "oneOf": [
-                    _NUMBERS,
-                    {
-                        "type": "object",
-                        "required": ["values"],
-                        "properties": {
-                            "values": _NUMBERS,
-                            "unit": {"type": "string", "enum": list(CODES)},
-                            "expanded_uncertainty": {"type": "number", "minimum": 0},
-                            "coverage_factor": {"type": "number", "exclusiveMinimum": 0},
-                            "decision_rule": {},
-                            "pieces": {"type": "array", "items": {"type": "integer", "minimum": 0}},
-                            "edition": {"type": "string"},
-                            "repeated": {"type": "string", "enum": ["each", "mean"]},
-                            "replaced": {"type": "object", "additionalProperties": {"type": "string"}},
-                            "instrument": {"type": "string"},
-                            "measured_at": {"type": "string", "format": "date-time"},
-                        },
-                    },
-                ]
-            },
-        },
-    },
-}

@@ -3,11 +3,13 @@
 from . import (
     capability,
     conformance,
+    conformance_replay,
     gauge_sizes,
     mechanical_minimums,
     product_dimensions,
     sampling_plan,
     specification,
+    specification_requirements,
     standards,
     thread_limits,
     units,
@@ -21,7 +23,9 @@ BLUEPRINTS = (
     mechanical_minimums.blueprint,
     product_dimensions.blueprint,
     specification.blueprint,
+    specification_requirements.blueprint,
     sampling_plan.blueprint,
     capability.blueprint,
     conformance.blueprint,
+    conformance_replay.blueprint,
 )

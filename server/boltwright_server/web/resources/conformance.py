@@ -9,15 +9,17 @@ from flask import Response, request
 from marshmallow import Schema, fields
 
 from ...conformance import Judgement, judge
-from ...conformance.judge import CharacteristicVerdict
 from ...conformance.risks import Risks
 from ...conformance.rules import DecisionRule, Regions
 from ...conformance.sampling import GroupPlan
+from ...conformance.tally import CharacteristicVerdict
 from ..api import blueprint as new_blueprint
 from ..bodies import json_body
 from ..caching import JSON
-from ..conformance_body import BODY_SCHEMA, read_request
-from ..observability import count_lot
+from ..conformance_body import read_request
+from ..conformance_schemas import BODY_SCHEMA
+from ..conformance_stream import MEDIA_TYPE, judge_stream
+from ..digests import replay_of, with_digest
 from ..presentation import basis, bounds, encode
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
 
@@ -45,6 +47,15 @@ class CharacteristicVerdictSchema(Schema):
     basis = fields.Nested(BasisSchema)
 
 
+class ReplaySchema(Schema):
+    """What replays the verdict: same request and fingerprint, same bytes."""
+
+    request_sha256 = fields.String(metadata={"description": "Over the canonical JSON of the request."})
+    request = fields.Dict(
+        allow_none=True, metadata={"description": "The canonical request; null where it is long: keep your own."}
+    )
+
+
 class ReasonSchema(Schema):
     """A reason of the verdict, the heaviest first."""
 
@@ -69,31 +80,52 @@ class ConformanceSchema(AnswerSchema):
     fracture_rule = fields.String()
     reasons = fields.List(fields.Nested(ReasonSchema))
     notices = fields.List(fields.String())
+    replay = fields.Nested(ReplaySchema)
 
 
 @blueprint.route("/conformance", methods=["POST"])
 @blueprint.doc(
-    requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}},
+    requestBody={
+        "required": True,
+        "content": {
+            "application/json": {"schema": BODY_SCHEMA},
+            MEDIA_TYPE: {
+                "schema": {
+                    "type": "string",
+                    "description": 'First line: the members beside `readings`. Each further line: {"readings": {...}}, '
+                    "the pieces following those of the line before.",
+                }
+            },
+        },
+    },
 )
 @blueprint.response(200, ConformanceSchema)
 def post_conformance() -> Response:
     """Judge the readings of a lot: each characteristic, then the lot."""
-    found = judge(read_request(json_body(request)))
-    count_lot(found.verdict)
-    return Response(encode(judgement_shown(found)), mimetype=JSON)
+    if request.mimetype == MEDIA_TYPE:
+        # A stream may exceed the limit of a body: it is never held in memory.
+        request.max_content_length = None
+        return with_digest(Response(encode(judgement_shown(judge_stream(request.stream))), mimetype=JSON))
+    return conformance_answer(json_body(request))
+
+
+def conformance_answer(body: bytes) -> Response:
+    """Return the answer to a JSON request, with the digest by which it is replayed."""
+    shown = judgement_shown(judge(read_request(body)))
+    return with_digest(Response(encode({**shown, "replay": replay_of(body)}), mimetype=JSON))
 
 
 def judgement_shown(found: Judgement) -> dict[str, Any]:
     """Return the members of a judgement."""
     default = found.request.decision_rule
-    rules = {column.id: column.decision_rule or default for column in found.request.columns}
+    rules = found.rules
     return {
         "designation": found.designation,
         "verdict": found.verdict,
         "lot_size": found.request.lot_size,
         "characteristics": {id: _characteristic(one, rules[id]) for id, one in found.characteristics.items()},
         "missing": list(found.missing),
-        "dropped": {id: {"reason": reason} for id, reason in found.dropped.items()},
+        "dropped": {id: {"reason": reason or None} for id, reason in found.dropped.items()},
         "sampling": {group: _plan(plan, found.nonconforming_by_group[group]) for group, plan in found.plans.items()},
         "decision_rule": rule_shown(default),
         "fracture_rule": found.request.fracture_rule,

@@ -61,6 +61,7 @@ class SpecificationSchema(AnswerSchema):
     not_covered = fields.List(fields.String())
     cautions = fields.List(fields.String())
     notices = fields.List(fields.String())
+    dropped = fields.Dict(metadata={"description": "POST only: characteristics that the purchaser drops, with reason."})
 
 
 @blueprint.route("/specification")

@@ -1,0 +1,59 @@
+"""Lots of any size: NDJSON, the first line everything but the readings, then one block of columns a line.
+
+Blocks are judged as they arrive; only their sums are kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import IO
+
+from ..conformance import Judgement, LotJudge
+from ..quantities import Refusal
+from .bodies import ENVELOPE, decoded, problem
+from .conformance_body import read_columns, request_without_readings
+from .problems import Problem
+
+MEDIA_TYPE = "application/x-ndjson"
+#: Bytes of one line; a block of some ten thousand pieces fits.
+LONGEST_LINE = 16 * 1024 * 1024
+
+
+def judge_stream(stream: IO[bytes]) -> Judgement:
+    """Judge the lot that a stream of lines holds.
+
+    Raises:
+        Problem: a line cannot be read or judged; `detail` names the line, counted from 1.
+    """
+    lot: LotJudge | None = None
+    for number, line in _lines(stream):
+        try:
+            members = decoded(ENVELOPE, line, ())
+            readings = members.pop("readings", None)
+            if lot is None:
+                lot = LotJudge(request_without_readings(members))
+            elif members:
+                raise problem("unknown_member", f"{next(iter(members))}: only readings stand here", tuple(members)[:1])
+            if readings is not None:
+                lot.add(read_columns(readings))
+        except Refusal as refusal:
+            raise _at_line(number, Problem.from_refusal(refusal)) from None
+        except Problem as found:
+            raise _at_line(number, found) from None
+    if lot is None or not lot.blocks:
+        raise problem("no_readings", "the stream holds no block of readings", ("readings",))
+    return lot.verdict()
+
+
+def _lines(stream: IO[bytes]) -> Iterator[tuple[int, bytes]]:
+    number = 0
+    while line := stream.readline(LONGEST_LINE + 1):
+        number += 1
+        if len(line) > LONGEST_LINE:
+            raise problem("content_too_large", f"line {number} exceeds {LONGEST_LINE} bytes: send smaller blocks", ())
+        if line.strip():
+            yield number, line
+
+
+def _at_line(number: int, found: Problem) -> Problem:
+    return Problem(found.code, f"line {number}: {found.detail}", found.errors, found.nearest)

@@ -1,0 +1,36 @@
+"""Proofs of sameness: a digest of the canonical request and of the answer's bytes.
+
+RFC 9530 (Repr-Digest). Canonical JSON here: members sorted, no white space, numbers in their shortest form.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from typing import Any
+
+import msgspec
+from flask import Response
+
+#: A canonical request up to this many bytes is part of the answer; a longer one the client keeps itself.
+LONGEST_ECHO = 65536
+_CANONICAL = msgspec.json.Encoder(order="sorted")
+
+
+def canonical(body: bytes) -> bytes:
+    """Return the canonical JSON of a request that has been read before."""
+    return _CANONICAL.encode(msgspec.json.decode(body))
+
+
+def replay_of(body: bytes) -> dict[str, Any]:
+    """Return the member `replay` of an answer to `body`."""
+    text = canonical(body)
+    shown = msgspec.Raw(text) if len(text) <= LONGEST_ECHO else None
+    return {"request_sha256": hashlib.sha256(text).hexdigest(), "request": shown}
+
+
+def with_digest(response: Response) -> Response:
+    """Add the digest of the answer's bytes."""
+    digest = base64.b64encode(hashlib.sha256(response.get_data()).digest()).decode()
+    response.headers["Repr-Digest"] = f"sha-256=:{digest}:"
+    return response

@@ -1,0 +1,97 @@
+"""POST /v1/conformance/replay: judges a stored request again and says whether the answer is the same, byte for byte."""
+
+from __future__ import annotations
+
+import hashlib
+from typing import Any
+
+import msgspec
+from flask import Response, request
+from marshmallow import Schema, fields, validate
+
+from ...standards.fingerprint import fingerprint
+from ..api import blueprint as new_blueprint
+from ..bodies import ENVELOPE, decoded, json_body, load, problem
+from ..caching import JSON
+from ..conformance_schemas import BODY_SCHEMA
+from ..digests import canonical
+from ..fields import StrictString
+from ..presentation import encode
+from ..schemas import AnswerSchema
+from .conformance import conformance_answer
+
+blueprint = new_blueprint("conformance_replay", "Replay of a verdict")
+
+
+class ReplayBody(Schema):
+    """What was kept beside the request."""
+
+    fingerprint = StrictString(validate=validate.Length(1, 64))
+    answer_sha256 = StrictString(validate=validate.Regexp("[0-9a-f]{64}", error="is 64 hexadecimal digits"))
+
+
+class ConformanceReplaySchema(AnswerSchema):
+    """Whether the verdict replays."""
+
+    same = fields.Boolean(allow_none=True, metadata={"description": "null where no answer_sha256 was given."})
+    detail = fields.String()
+    fingerprint_given = fields.String(allow_none=True)
+    answer_sha256 = fields.String(
+        metadata={"description": "Over the bytes of `answer` as POST /v1/conformance sends it."}
+    )
+    answer = fields.Dict()
+
+
+@blueprint.route("/conformance/replay", methods=["POST"])
+@blueprint.doc(
+    requestBody={
+        "required": True,
+        "content": {
+            "application/json": {
+                "schema": {
+                    "type": "object",
+                    "required": ["request"],
+                    "properties": {
+                        "request": BODY_SCHEMA,
+                        "fingerprint": {"type": "string"},
+                        "answer_sha256": {"type": "string", "pattern": "^[0-9a-f]{64}$"},
+                    },
+                }
+            }
+        },
+    }
+)
+@blueprint.response(200, ConformanceReplaySchema)
+def post_conformance_replay() -> Response:
+    """Judge a stored request again and compare the answer with the one that was kept."""
+    envelope = decoded(ENVELOPE, json_body(request), ())
+    stored = envelope.pop("request", None)
+    if stored is None:
+        raise problem("missing_member", "request is missing", ("request",))
+    kept = load(ReplayBody, {name: decoded(msgspec.json.Decoder(), raw, (name,)) for name, raw in envelope.items()}, ())
+    answer = conformance_answer(canonical(bytes(stored))).get_data()
+    digest = hashlib.sha256(answer).hexdigest()
+    given = kept.get("answer_sha256")
+    same = None if given is None else given == digest
+    body: dict[str, Any] = {
+        "same": same,
+        "detail": _sentence(same, kept.get("fingerprint")),
+        "fingerprint_given": kept.get("fingerprint"),
+        "answer_sha256": digest,
+        "answer": msgspec.Raw(answer),
+    }
+    return Response(encode(body), mimetype=JSON)
+
+
+def _sentence(same: bool | None, given: str | None) -> str:
+    if same:
+        return "The answer is the same, byte for byte."
+    moved = given is not None and given != fingerprint()
+    why = (
+        f"the tables or engines changed since ({given} then, {fingerprint()} now)"
+        if moved
+        else "same tables and engines"
+    )
+    if same is None:
+        return f"Judged again; no digest was given to compare with ({why})."
+    return f"The answer differs: {why}."

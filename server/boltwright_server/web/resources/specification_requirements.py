@@ -1,0 +1,75 @@
+"""POST /v1/specification: the specification with a purchaser's requirements put in."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from flask import Response, request
+from marshmallow import Schema, fields, validate
+
+from ...conformance import Request
+from ...conformance.characteristics import judged_characteristics
+from ...conformance.rules import SIMPLE
+from ...designations.reader import LONGEST
+from ...specification import specification
+from ..api import blueprint as new_blueprint
+from ..bodies import json_body, load_body
+from ..caching import JSON
+from ..conformance_body import read_requirements
+from ..fields import StrictString
+from ..presentation import encode
+from .specification import SpecificationSchema, specification_shown
+
+blueprint = new_blueprint("specification_requirements", "A specification with a purchaser's requirements")
+
+
+class SpecificationBody(Schema):
+    """A designation and what the purchaser asks beside the standard."""
+
+    designation = StrictString(
+        required=True, validate=validate.Length(1, LONGEST, error=f"has 1 to {LONGEST} characters")
+    )
+    requirements = fields.Dict(keys=fields.String())
+    dropped = fields.Dict(keys=fields.String())
+    fracture_rule = StrictString(
+        load_default="standard",
+        validate=validate.OneOf(("standard", "thread_only"), error="is standard or thread_only"),
+    )
+
+
+BODY_SCHEMA: dict[str, Any] = {
+    "type": "object",
+    "required": ["designation"],
+    "additionalProperties": False,
+    "properties": {
+        "designation": {"type": "string", "maxLength": LONGEST, "examples": ["ISO 4014 - M10x60 - 8.8"]},
+        "requirements": {
+            "type": "object",
+            "description": "By characteristic id: min, max, unit, group, mandatory, basis; null drops it.",
+            "additionalProperties": {"type": ["object", "null"]},
+        },
+        "dropped": {"type": "object", "description": "By id: the reason of each drop."},
+        "fracture_rule": {"type": "string", "enum": ["standard", "thread_only"]},
+    },
+}
+
+
+@blueprint.route("/specification", methods=["POST"])
+@blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
+@blueprint.response(200, SpecificationSchema)
+def post_specification() -> Response:
+    """Return the specification as a purchaser's requirements change it; looser limits are said in `notices`."""
+    members, _ = load_body(json_body(request), SpecificationBody, {})
+    requirements, dropped = read_requirements(members)
+    wanted = specification(members["designation"])
+    asked = Request(
+        members["designation"], (), SIMPLE, members["fracture_rule"], requirements=requirements, dropped=dropped
+    )
+    judged = judged_characteristics(wanted, asked)
+    changed = replace(wanted, characteristics=judged.characteristics, notices=(*wanted.notices, *judged.notices))
+    shown = {
+        **specification_shown(changed),
+        "dropped": {id: {"reason": why or None} for id, why in judged.dropped.items()},
+    }
+    return Response(encode(shown), mimetype=JSON)
