@@ -71,14 +71,14 @@ def _vickers(thread: str, property_class: str, style: int) -> Bounds | None:
 
 def surface_hardness(row: Cells, check: Check) -> Answer:
     """The greatest whole surface hardness that the judgement lets pass beside a core of the same piece."""
-    surfaces = np.arange(300.0, 460.0)
+    surfaces = float(row["core_HV"]) + np.arange(80.0)
     columns = (
         Column("hardness_core", np.full(surfaces.shape, float(row["core_HV"])), "HV"),
         Column("hardness_surface", surfaces, "HV"),
     )
-    found = _judge(row["property_class"], *columns).characteristics["hardness_surface"].outcome
-    passes = surfaces[~found.nonconforming & ~found.undecided]
-    return {"surface_HV_max": Decimal(int(passes.max()))}
+    found = _judge(row["property_class"], *columns).characteristics["hardness_surface"]
+    assert found.undecided_count == 0
+    return {"surface_HV_max": Decimal(int(surfaces[min(found.nonconforming_pieces) - 1]))}
 
 
 def proof_set(row: Cells, check: Check) -> Answer:
