@@ -2,7 +2,18 @@
 
 from .iso_metric import MetricSize, ToleranceClass, find_size, sizes
 from .stress_area import nominal_stress_area
-from .systems import ISO_METRIC, SYSTEMS, UNIFIED_INCH, ThreadClass, ThreadSize, ThreadSystem, limits, metric, system_of
+from .systems import (
+    ISO_METRIC,
+    SYSTEMS,
+    UNIFIED_INCH,
+    ThreadClass,
+    ThreadSize,
+    ThreadSystem,
+    classes,
+    limits,
+    metric,
+    system_of,
+)
 from .thread_limits import Member, ThreadLimits
 from .unified import UnifiedClass, UnifiedSize
 
@@ -19,6 +30,7 @@ __all__ = [
     "ToleranceClass",
     "UnifiedClass",
     "UnifiedSize",
+    "classes",
     "find_size",
     "limits",
     "metric",

@@ -6,11 +6,12 @@ formulas behind them.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
-from ..quantities import Basis, Bounds, NotStandardised, UnknownName, weakest
+from ..quantities import Basis, Bounds, NotStandardised, Refusal, UnknownName, weakest
 from ..quantities.rounding import half_up
 from ..standards import Row, standard
 from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
@@ -33,6 +34,34 @@ class Tolerances:
     crest: Decimal
     pitch_basis: Basis
     crest_basis: Basis
+
+
+#: Recommended classes whose pitch and crest tolerances differ (ISO 965-1:2013, clause 12, memory).
+_TWO_SYMBOLS = ("3h4h", "5h4h", "5h6h", "7h6h", "5g6g", "7g6g", "9g8g", "7e6e")
+_GRADES = {"external": (4, 6, 8), "internal": (4, 5, 6, 7, 8)}
+_POSITIONS = {"external": ("a", "b", "c", "d", "e", "f", "g", "h"), "internal": ("G", "H")}
+
+
+def classes(size: MetricSize) -> Iterator[ToleranceClass]:
+    """Yield the classes of one symbol and the recommended ones of two for which ISO 965-1:2013 gives every cell."""
+    names = [
+        f"{grade}{position}"
+        for member, grades in _GRADES.items()
+        for position in _POSITIONS[member]
+        for grade in grades
+    ]
+    for name in (*names, *_TWO_SYMBOLS):
+        tolerance = ToleranceClass.parse(name)
+        if _is_tabulated(size, tolerance):
+            yield tolerance
+
+
+def _is_tabulated(size: MetricSize, tolerance: ToleranceClass) -> bool:
+    try:
+        tolerances(size, tolerance)
+    except Refusal:
+        return False
+    return True
 
 
 @cache

@@ -50,6 +50,17 @@ UNIFIED_INCH = ThreadSystem(
 SYSTEMS = (ISO_METRIC, UNIFIED_INCH)
 
 
+def classes(size: ThreadSize) -> Iterator[ThreadClass]:
+    """Yield every class that the standard of the system gives for a size, each with all its limits.
+
+    ISO 965-1:2013, Tables 1 to 5: each grade and position, and the recommended classes of two symbols; ASME B1.1-2003.
+    """
+    if isinstance(size, MetricSize):
+        yield from iso_metric_limits.classes(size)
+    else:
+        yield from unified.classes(size)
+
+
 def system_of(size: ThreadSize) -> ThreadSystem:
     """Return the system that a size belongs to."""
     return next(one for one in SYSTEMS if one.name == size.system)

@@ -12,7 +12,7 @@ from functools import cache
 
 from ..quantities import Bounds, weakest
 from ..quantities.rounding import half_even
-from ..standards import standard
+from ..standards import Row, standard
 from .thread_limits import ThreadLimits
 from .unified import SYSTEM, UnifiedClass, UnifiedSize, check_class
 from .unified_profile import (
@@ -61,7 +61,7 @@ def limits(size: UnifiedSize, wanted: UnifiedClass) -> ThreadLimits:
         series=size.series_symbol,
         tolerance_class=wanted.designation,
         unit="in",
-        limits={id: _evidence(size, wanted, id, bounds) for id, bounds in found.items()},
+        limits=_with_evidence(size, wanted, found),
         tolerances=_as_bounds(wanted, cells),
         reference=reference,
         engagement=_engagement(cells),
@@ -124,34 +124,36 @@ def _greatest_minor(size: UnifiedSize, wanted: UnifiedClass, value: Decimal) -> 
     return four_places(value) if wanted.grade == "3" else _minor_places(size, value)
 
 
-def _evidence(size: UnifiedSize, wanted: UnifiedClass, id: str, bounds: Bounds) -> Bounds:
-    """Say in the basis how far printed limits confirm the computed ones, and what an older print shows instead."""
-    if size.LE is not None or (id not in _COLUMNS):
-        return bounds
+def _with_evidence(size: UnifiedSize, wanted: UnifiedClass, found: dict[str, Bounds]) -> dict[str, Bounds]:
+    """Say in each basis how far prints confirm the computed limits, and what another print shows instead."""
+    tables = [standard(_FOLDER).table(name) for name in ("limits_seen", "older_prints")]
+    rows = [table.find(size.d, size.threads_per_inch, wanted.designation) for table in tables]
+    printed = [row for row in rows if row is not None]
+    if size.LE is not None or not printed:
+        return found
+    return {id: _evidence(printed, _COLUMNS[id], one) if id in _COLUMNS else one for id, one in found.items()}
+
+
+def _evidence(printed: list[Row], column: str, bounds: Bounds) -> Bounds:
     marks, notes = [], []
     for side, value in (("min", bounds.min), ("max", bounds.max)):
         if value is not None:
-            mark, note = _printed(size, wanted, f"{_COLUMNS[id]}_{side}", side, value)
-            marks.append(weakest(mark, bounds.basis.checked) if note or mark == "formula" else mark)
-            notes += note
+            mark, other = _compared(printed, f"{column}_{side}", value)
+            marks.append(mark or bounds.basis.checked)
+            notes += [f"another print shows {side} {other}"] if other is not None else []
     return replace(bounds, basis=replace(bounds.basis, checked=weakest(*marks), note="; ".join(notes) or None))
 
 
-def _printed(size: UnifiedSize, wanted: UnifiedClass, column: str, side: str, value: Decimal) -> tuple[str, list[str]]:
-    """Return the mark of one computed limit and, where an older print differs, a note."""
-    mark = "formula"
-    for name in ("limits_seen", "older_prints"):
-        row = standard(_FOLDER).table(name).find(size.d, size.threads_per_inch, wanted.designation)
-        printed = None if row is None or column not in row.cells else row.get(column)
-        if row is None or printed is None:
-            continue
-        if printed == value:
+def _compared(printed: list[Row], column: str, value: Decimal) -> tuple[str | None, Decimal | None]:
+    """Return the mark that prints give a computed limit (None: not printed) and the figure of one that differs."""
+    for row in printed:
+        found = row.get(column) if column in row.cells else None
+        if found is not None:
             mark = row.checked(column)
-            continue
-        conflict = row.checked(column) == "conflict"
-        how = "other print shows" if conflict else "older print shows"
-        return "conflict" if conflict else "formula", [f"{how} {side} {printed}"]
-    return mark, []
+            if found == value:
+                return mark, None
+            return mark if mark == "conflict" else "formula", found
+    return None, None
 
 
 def _as_bounds(wanted: UnifiedClass, cells: UnifiedTolerances) -> dict[str, Bounds]:

@@ -6,6 +6,7 @@ ASME B1.1-2003, formulas of the basic and design profiles; ASME B1.30-2002: cons
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import cache
 
 from ..quantities.rounding import half_even
 
@@ -49,6 +50,10 @@ def minor_diameter(d: Decimal, P: Decimal) -> Decimal:
     return d - minor_height(P)
 
 
+@cache
 def cube_root(value: Decimal) -> Decimal:
-    """Return the cube root, exact where it is a finite decimal: a tie must still be a tie after it."""
+    """Return the cube root, exact where it is a finite decimal: a tie must still be a tie after it.
+
+    Kept: a system has under 200 pitches and diameters, and the root is the slow step of a limit.
+    """
     return (value ** (Decimal(1) / 3)).quantize(Decimal("1E-20"))

@@ -79,22 +79,22 @@ def pitch_tolerance_terms(d: Decimal, P: Decimal, LE: Decimal) -> tuple[Decimal,
 
 
 def minor_tolerance(size: UnifiedSize, wanted: UnifiedClass) -> Decimal:
-    """Return TD1 of an internal thread in inch to six decimals.
+    """Return TD1 of an internal thread in inch, each term rounded to six decimals as the worked example of 1/36 asks.
 
     ASME B1.1-2003, formulas for the minor diameter tolerance: 1B and 2B by size, 3B with a floor by pitch.
     """
     P, n = size.pitch, size.threads_per_inch
-    wide = _QUARTER * P - Decimal("0.40") * P * P
+    wide = six_places(_QUARTER * P) - six_places(Decimal("0.40") * P * P)
     if wanted.grade != "3" and size.d >= _QUARTER:
-        return six_places(wide)
-    close = Decimal("0.05") * cube_root(P**2) + Decimal("0.03") * P / size.d - Decimal("0.002")
+        return wide
+    close = six_places(Decimal("0.05") * cube_root(P**2)) + six_places(Decimal("0.03") * P / size.d) - Decimal("0.002")
     if wanted.grade != "3":
         floor = wide
     elif n >= 13:
-        floor = Decimal("0.23") * P - Decimal("1.5") * P * P
+        floor = six_places(Decimal("0.23") * P) - six_places(Decimal("1.5") * P * P)
     else:
-        floor = Decimal("0.120") * P
-    return six_places(max(min(close, Decimal("0.394") * P), floor))
+        floor = six_places(Decimal("0.120") * P)
+    return max(min(close, six_places(Decimal("0.394") * P)), floor)
 
 
 @cache

@@ -1,9 +1,10 @@
 """The questions that files of published values ask, by the word in `about.toml`. One line a module."""
 
-from . import gauges, judgement, loads, mechanical, process, products, rounding, sampling, threads
+from . import gauges, judgement, loads, mechanical, process, products, rounding, sampling, threads, unified
 
 QUESTIONS = {
     **threads.QUESTIONS,
+    **unified.QUESTIONS,
     **gauges.QUESTIONS,
     **products.QUESTIONS,
     **mechanical.QUESTIONS,
