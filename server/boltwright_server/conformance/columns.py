@@ -64,11 +64,13 @@ def _check_values(column: Column) -> None:
     if not isinstance(values, np.ndarray) or not values.size:
         return
     member = f"readings/{column.id}"
-    if np.nanmax(np.abs(values), initial=0.0) > _EXACT_INTEGER:
+    # fmin and fmax pass over the pieces that were not measured.
+    least, greatest = np.fmin.reduce(values, initial=0.0), np.fmax.reduce(values, initial=0.0)
+    if max(greatest, -least) > _EXACT_INTEGER:
         raise NotUnderstood(
             f"{column.id}: a reading exceeds 2^53 and would lose digits", member=member, code="out_of_range"
         )
-    if column.id not in _SIGNED and np.nanmin(values, initial=0.0) < 0:
+    if column.id not in _SIGNED and least < 0:
         at = int(np.flatnonzero(values < 0)[0])
         raise NotUnderstood(
             f"{column.id}: reading {values[at]} of piece {at} is below zero",

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -42,22 +44,20 @@ def judge_measured(characteristic: Characteristic, column: Column, rule: Decisio
     assert isinstance(values, np.ndarray)
     limits, notices, decidable = _limits(characteristic, column)
     unit = column.unit or limits.unit
-    step = 1 / factor(unit, limits.unit, f"readings/{column.id}/unit")
-    u = _uncertainty(column, rule)
-    low, high = _scaled(limits.min, step), _scaled(limits.max, step)
-    quanta = (_digit(limits.min, limits.unit, step), _digit(limits.max, limits.unit, step))
-    found = regions(rule, low, high, u, quanta)
+    factor(unit, limits.unit, f"readings/{column.id}/unit")
+    gate = gate_of(limits, unit, rule, _uncertainty(column, rule))
+    # NaN, a piece that was not measured, compares false everywhere and so is in no mask.
     measured = ~np.isnan(values)
-    nonconforming, conforming = _masks(values, found)
-    nonconforming &= measured
-    undecided = measured & ~conforming & ~nonconforming
+    nonconforming = (values <= gate.reject_up_to) | (values >= gate.reject_from)
+    conforming = (values >= gate.conforming_from) & (values <= gate.conforming_up_to)
+    undecided = measured & ~(nonconforming | conforming)
     if not decidable:
         undecided, nonconforming = measured, np.zeros_like(measured)
     if characteristic.over_core is not None:
         nonconforming, undecided = _over_core(
             characteristic.over_core, column, core, measured, nonconforming, undecided
         )
-    return Outcome(limits, unit, found, nonconforming, undecided, measured, limits.basis, notices)
+    return Outcome(limits, unit, gate.regions, nonconforming, undecided, measured, limits.basis, notices)
 
 
 def _limits(characteristic: Characteristic, column: Column) -> tuple[Bounds, tuple[str, ...], bool]:
@@ -103,27 +103,44 @@ def _uncertainty(column: Column, rule: DecisionRule) -> Fraction | None:
     return Fraction(column.expanded_uncertainty) / Fraction(column.coverage_factor)
 
 
+@dataclass(frozen=True, slots=True)
+class Gate:
+    """The regions of a rule and, for each edge, the last double on its own side; infinite where a side is open."""
+
+    regions: Regions
+    reject_up_to: float
+    conforming_from: float
+    conforming_up_to: float
+    reject_from: float
+
+
+@lru_cache(maxsize=4096)
+def gate_of(limits: Bounds, unit: str, rule: DecisionRule, u: Fraction | None) -> Gate:
+    """Return the doubles that decide on readings in `unit`; exact, and kept because the next piece asks again."""
+    step = 1 / factor(unit, limits.unit)
+    quanta = (_digit(limits.min, limits.unit, step), _digit(limits.max, limits.unit, step))
+    found = regions(rule, _scaled(limits.min, step), _scaled(limits.max, step), u, quanta)
+    return Gate(
+        found,
+        -math.inf if found.reject_low is None else greatest_double(found.reject_low),
+        _conforming_from(found),
+        math.inf if found.conforming_high is None else greatest_double(found.conforming_high),
+        math.inf if found.reject_high is None else least_double(found.reject_high),
+    )
+
+
+def _conforming_from(found: Regions) -> float:
+    if not found.attainable:
+        return math.inf
+    return -math.inf if found.conforming_low is None else least_double(found.conforming_low)
+
+
 def _scaled(limit: Decimal | None, step: Fraction) -> Fraction | None:
     return None if limit is None else Fraction(limit) * step
 
 
 def _digit(limit: Decimal | None, unit: str, step: Fraction) -> Fraction | None:
     return None if limit is None else Fraction(stated_digit(limit, unit)) * step
-
-
-def _masks(values: Floats, found: Regions) -> tuple[Mask, Mask]:
-    """Return (nonconforming, conforming); NaN compares false and lands in neither."""
-    nonconforming = np.zeros(values.shape, dtype=bool)
-    if found.reject_low is not None:
-        nonconforming |= values <= greatest_double(found.reject_low)
-    if found.reject_high is not None:
-        nonconforming |= values >= least_double(found.reject_high)
-    conforming = np.full(values.shape, found.attainable, dtype=bool)
-    if found.conforming_low is not None:
-        conforming &= values >= least_double(found.conforming_low)
-    if found.conforming_high is not None:
-        conforming &= values <= greatest_double(found.conforming_high)
-    return nonconforming, conforming
 
 
 def _over_core(

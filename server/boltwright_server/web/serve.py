@@ -9,6 +9,7 @@ import socket
 import sys
 import tempfile
 import time
+from collections.abc import Callable
 from typing import Any
 
 from gunicorn.app.base import BaseApplication
@@ -57,22 +58,22 @@ def _drain(client: socket.socket) -> None:
         left -= len(piece)
 
 
-class _Service(BaseApplication):  # type: ignore[misc]
-    def __init__(self, options: dict[str, Any], log_requests: bool) -> None:
+class Service(BaseApplication):  # type: ignore[misc]
+    """A WSGI application under gunicorn; `load_application` is called once, before the workers are forked."""
+
+    def __init__(self, options: dict[str, Any], load_application: Callable[[], Any]) -> None:
         self.options = options
-        self.log_requests = log_requests
+        self.load_application = load_application
         super().__init__()
 
     def load_config(self) -> None:
+        """Take the options in place of a command line."""
         for name, value in self.options.items():
-            if name in self.cfg.settings:
-                self.cfg.set(name, value)
+            self.cfg.set(name, value)
 
     def load(self) -> Any:
-        # Not before the folder for the metrics is known: the metrics library looks for it when it is imported.
-        from .app import create_app
-
-        return create_app(self.log_requests)
+        """Return the WSGI application."""
+        return self.load_application()
 
 
 def serve(host: str, port: int, workers: int, threads: int, log_requests: bool = False) -> int:
@@ -83,14 +84,23 @@ def serve(host: str, port: int, workers: int, threads: int, log_requests: bool =
     folder = tempfile.mkdtemp(prefix="boltwright-metrics-")
     os.environ["PROMETHEUS_MULTIPROC_DIR"] = folder
     try:
-        _Service(_settings(host, port, workers, threads), log_requests).run()
+        options = {**settings(host, port, workers, threads), "child_exit": _forget_worker}
+        Service(options, lambda: _application(log_requests)).run()
     finally:
         if os.getpid() == master:
             shutil.rmtree(folder, ignore_errors=True)
     return 0
 
 
-def _settings(host: str, port: int, workers: int, threads: int) -> dict[str, Any]:
+def _application(log_requests: bool) -> Any:
+    # Not imported before the folder for the metrics is known: their library looks for it when it is imported.
+    from .app import create_app
+
+    return create_app(log_requests)
+
+
+def settings(host: str, port: int, workers: int, threads: int) -> dict[str, Any]:
+    """Return the settings of gunicorn; each key is one that it knows."""
     return {
         "bind": f"{host}:{port}",
         "workers": workers,
@@ -104,7 +114,6 @@ def _settings(host: str, port: int, workers: int, threads: int) -> dict[str, Any
         "limit_request_line": _LONGEST_REQUEST_LINE,
         "accesslog": None,
         "loglevel": "warning",
-        "child_exit": _forget_worker,
     }
 
 

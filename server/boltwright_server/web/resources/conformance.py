@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from flask import Response, request
@@ -143,6 +144,7 @@ def judgement_shown(found: Judgement) -> dict[str, Any]:
     }
 
 
+@cache
 def rule_shown(rule: DecisionRule) -> dict[str, Any]:
     """Return a decision rule as resolved, with the standard and edition behind it."""
     source = rule.basis
