@@ -6,10 +6,12 @@ RFC 9110, 8.8.3 (ETag) and 15.4.5 (304). Two representations of one answer have 
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import lru_cache, wraps
+from functools import cache, lru_cache, wraps
 from typing import Any
 
 from flask import Response, request
+from werkzeug.datastructures import MIMEAccept
+from werkzeug.http import parse_accept_header, quote_etag
 
 from ..standards.fingerprint import fingerprint
 
@@ -32,31 +34,44 @@ def look_up(view: View) -> View:
     @lru_cache(maxsize=_ENTRIES)
     def rendered(path: str, query: bytes, media_type: str) -> tuple[bytes, str]:
         response = view()
-        return response.get_data(), response.mimetype or JSON
+        return response.get_data(), response.content_type or JSON
 
     @wraps(view)
     def answer(*args: Any, **kwargs: Any) -> Response:
         query = request.query_string
         if kwargs or args or len(query) > _LONGEST_CACHED_QUERY:
             response = view(*args, **kwargs)
-            body, media_type = response.get_data(), response.mimetype
-        else:
-            body, media_type = rendered(request.path, query, preferred())
-        return _with_validators(Response(body, mimetype=media_type))
+            return _validated(response.get_data(), response.content_type or JSON)
+        return _validated(*rendered(request.path, query, preferred()))
 
     return answer
 
 
 def preferred() -> str:
     """Return the media type that the client asks for: HTML only where it prefers it to JSON."""
-    accept = request.accept_mimetypes
-    return HTML if accept and accept.best_match((JSON, HTML), default=JSON) == HTML else JSON
+    return _preferred(request.headers.get("Accept", ""))
 
 
-def _with_validators(response: Response) -> Response:
-    suffix = "" if response.mimetype == JSON else f"-{(response.mimetype or '').split('/')[-1]}"
-    response.set_etag(fingerprint() + suffix)
-    response.headers["Vary"] = "Accept"
-    response.cache_control.public = True
-    response.cache_control.max_age = MAX_AGE_SECONDS
-    return response.make_conditional(request)  # type: ignore[return-value]
+@lru_cache(maxsize=256)
+def _preferred(accept: str) -> str:
+    wanted = parse_accept_header(accept, MIMEAccept)
+    return HTML if wanted and wanted.best_match((JSON, HTML), default=JSON) == HTML else JSON
+
+
+def _validated(body: bytes, content_type: str) -> Response:
+    response = Response(body, headers=_headers(content_type))
+    if "If-None-Match" in request.headers:
+        response.make_conditional(request)
+    return response
+
+
+@cache
+def _headers(content_type: str) -> tuple[tuple[str, str], ...]:
+    media_type = content_type.split(";")[0]
+    suffix = "" if media_type == JSON else f"-{media_type.split('/')[-1]}"
+    return (
+        ("Content-Type", content_type),
+        ("ETag", quote_etag(fingerprint() + suffix)),
+        ("Vary", "Accept"),
+        ("Cache-Control", f"public, max-age={MAX_AGE_SECONDS}"),
+    )
