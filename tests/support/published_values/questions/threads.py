@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import re
 from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
 
 from boltwright_server.designations import parse_thread
-from boltwright_server.standards import standard
+from boltwright_server.quantities import Refusal
 from boltwright_server.threads import find_size, limits
 from boltwright_server.threads.iso_metric import in_selection_for_fasteners
 
 from ..check import Cells, Check
-from ..comparison import Answer, Differs
+from ..comparison import Answer, Differs, Rounded
+from ..thread_rules import by_rule, formula, table_cell
 
 _UM = Decimal("0.001")
 _ARITHMETIC = re.compile(r"([\d.]+) ([+-]) ([\d.]+) is ([\d.]+)$")
@@ -86,21 +88,20 @@ def _reason_holds(row: Cells, value: Decimal) -> bool:
     return (left + right if sum_[2] == "+" else left - right) == result == value
 
 
-def tolerance_cells(row: Cells, check: Check) -> Answer:
-    """A cell of a table of ISO 965-1 that its formula misses; `band` is over and up to, or - for no band."""
-    table = standard(check.folder).table(row["table"])
+def rule_exceptions(row: Cells, check: Check) -> Answer:
+    """A cell that the formula of ISO 965-1 misses: the formula, its rounded value, and what the table holds."""
     pitch = Decimal(row["pitch"])
-    if row["d_over"] == "-":
-        found = table.find(pitch)
-    else:
-        found = table.find(Decimal(row["d_over"]), Decimal(row["d_up_to"]), pitch)
-    return {"printed": None if found is None else found.get(row["column"])}
+    band = None if row.get("d_over", "-") == "-" else (Decimal(row["d_over"]), Decimal(row["d_up_to"]))
+    exact = formula(row["cell"], pitch, band)
+    return {
+        "formula": Rounded(Fraction(exact)),
+        "by_rule": by_rule(row["cell"], pitch, band),
+        "printed": table_cell(row["cell"], pitch, band),
+    }
 
 
 def not_standardised(row: Cells, check: Check) -> Answer:
     """A combination that the standard leaves empty: the code of the refusal."""
-    from boltwright_server.quantities import Refusal
-
     thread = parse_thread(row["designation"])
     try:
         limits(thread.size, thread.classes[0])
@@ -113,6 +114,6 @@ QUESTIONS = {
     "thread_sizes": thread_sizes,
     "thread_limits": thread_limits,
     "thread_limits_disagreement": thread_limits_disagreement,
-    "thread_tolerance_cells": tolerance_cells,
+    "thread_rule_exceptions": rule_exceptions,
     "thread_not_standardised": not_standardised,
 }
