@@ -83,12 +83,12 @@ def mismatches(check: Check, question: Question) -> list[str]:
 
 
 def _agrees(value: object, cell: str) -> bool:
-    if isinstance(value, Within | Rounded | Differs):
-        return value.agrees(cell)
     if isinstance(value, str):
         return value == cell
     if value is None or cell == NO_VALUE:
         return value is None and cell == NO_VALUE
+    if isinstance(value, Within | Rounded | Differs):
+        return value.agrees(cell)
     if isinstance(value, Fraction):
         return value == Fraction(cell)
     return value == Decimal(cell)

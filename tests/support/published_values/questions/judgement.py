@@ -55,9 +55,9 @@ def judged(
     return judge(Request(_CARRIER, (column,), rule, requirements=(requirement,)))
 
 
-def verdict_on(reading: Decimal, unit: str, rule: str, **sides: Decimal) -> str:
+def verdict_on(reading: Decimal, unit: str, rule: DecisionRule, **sides: Decimal) -> str:
     """Return the verdict of one reading against `min` and `max`."""
-    return judged(reading, unit, DecisionRule(rule), sides).characteristics[_PROBE].verdict
+    return judged(reading, unit, rule, sides).characteristics[_PROBE].verdict
 
 
 QUESTIONS = {"decision_rule": decision_rule}

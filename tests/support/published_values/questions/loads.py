@@ -7,8 +7,7 @@ from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from boltwright_server.designations import parse_thread
 from boltwright_server.mechanical import MechanicalMinimums, mechanical_minimums
 from boltwright_server.quantities.rounding import significant
-from boltwright_server.threads import nominal_stress_area
-from boltwright_server.threads.stress_area import unrounded_stress_area
+from boltwright_server.threads import stress_area
 
 from ..check import Cells, Check
 from ..comparison import Answer, exception_holds
@@ -51,14 +50,15 @@ def _nut_load(found: MechanicalMinimums) -> Decimal:
 def tensile_stress_area(row: Cells, check: Check) -> Answer:
     """As from unrounded diameters to four digits, and as the property class standard prints it to three."""
     size = parse_thread(row["thread"]).size
-    three = nominal_stress_area(size)
+    four = significant(stress_area.unrounded_stress_area(size), 4)
     if row["As_3_digits"] == "-":
-        return {"As_4_digits": significant(unrounded_stress_area(size), 4), "As_3_digits": None}
-    if check.standard == "ISO 898-2":
-        three = _area(mechanical_minimums(size, "8"))
-    elif size.d <= 39:
-        three = _area(mechanical_minimums(size, "8.8"))
-    return {"As_4_digits": significant(unrounded_stress_area(size), 4), "As_3_digits": three}
+        return {"As_4_digits": four, "As_3_digits": None}
+    by_formula = stress_area.nominal_stress_area(size)
+    if size.d > 39:
+        return {"As_4_digits": four, "As_3_digits": by_formula}
+    held = _area(mechanical_minimums(size, "8" if check.standard == "ISO 898-2" else "8.8"))
+    three = held if held == by_formula else f"{held} in the table, {by_formula} by the formula"
+    return {"As_4_digits": four, "As_3_digits": three}
 
 
 QUESTIONS = {"mechanical_by_rule": mechanical_by_rule, "tensile_stress_area": tensile_stress_area}

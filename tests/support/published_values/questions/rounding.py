@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from boltwright_server.conformance.rules import SIMPLE, DecisionRule
 from boltwright_server.quantities.rounding import half_even, half_up
 
 from ..check import Cells, Check
@@ -30,14 +31,17 @@ def rounding_of_readings(row: Cells, check: Check) -> Answer:
     limit, reading = Decimal(row["limit"]), Decimal(row["reading"])
     sides = {row["side"]: limit}
     if row["method"] == "absolute":
-        return {"compared": reading, "verdict": verdict_on(reading, row["unit"], "absolute", **sides)}
+        return {"compared": reading, "verdict": verdict_on(reading, row["unit"], DecisionRule("absolute"), **sides)}
     if row["method"] == "rounding":
         compared = half_even(reading, _quantum(row["rounding_unit"]))
-        verdict = verdict_on(reading, row["unit"], "rounded", **sides)
-        assert verdict == verdict_on(compared, row["unit"], "simple", **sides), "rounding and comparing disagree"
+        verdict = verdict_on(reading, row["unit"], DecisionRule("rounded"), **sides)
+        assert verdict == verdict_on(compared, row["unit"], SIMPLE, **sides), "rounding and comparing disagree"
         return {"compared": compared, "verdict": verdict}
     compared = half_up(reading, _quantum(row["rounding_unit"]))
-    return {"compared": compared, "verdict": verdict_on(compared, row["unit"], "simple", **sides)}
+    return {
+        "compared": compared,
+        "verdict": verdict_on(reading, row["unit"], DecisionRule("rounded", ties="greater"), **sides),
+    }
 
 
 QUESTIONS = {"rounding": rounding, "rounding_of_readings": rounding_of_readings}

@@ -1,0 +1,50 @@
+"""Handles on the engines for tests that change them for a moment."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+from boltwright_server.standards import fingerprint, loader, registry, table
+
+#: Reading the tables again would take longer than every test that asks for it; no test changes the files.
+_KEPT = (fingerprint.__name__, loader.__name__, registry.__name__, table.__name__)
+
+
+def modules() -> list[ModuleType]:
+    """Return every module of the server that has been imported."""
+    return [module for name, module in sorted(sys.modules.items()) if name.split(".")[0] == "boltwright_server"]
+
+
+def clear_caches() -> None:
+    """Forget every answer; the tables stay in memory."""
+    for cached in _caches():
+        cached.cache_clear()
+
+
+def _caches() -> Iterator[Any]:
+    for module in modules():
+        if module.__name__ in _KEPT:
+            continue
+        for member in list(vars(module).values()):
+            if hasattr(member, "cache_clear") and getattr(member, "__module__", "") not in _KEPT:
+                yield member
+            elif isinstance(member, type):
+                yield from (one for one in map(member.__dict__.get, member.__dict__) if hasattr(one, "cache_clear"))
+                yield from (
+                    one.__func__
+                    for one in vars(member).values()
+                    if isinstance(one, classmethod) and hasattr(one.__func__, "cache_clear")
+                )
+
+
+def replace_everywhere(monkeypatch: pytest.MonkeyPatch, name: str, new: Any) -> None:
+    """Replace a name in every module of the server that has it, imported names included."""
+    holders = [module for module in modules() if name in vars(module)]
+    assert holders, f"no module has {name}"
+    for module in holders:
+        monkeypatch.setattr(module, name, new)
