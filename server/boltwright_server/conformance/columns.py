@@ -8,8 +8,8 @@ from ..quantities import Contradiction, NotUnderstood
 from ..specification import Characteristic
 from .readings import Column
 
-#: A reading below zero is a fault of the data for every characteristic but this one.
-_SIGNED = ("proof_load_set",)
+#: A reading below zero is a fault of the data for every characteristic but these.
+_SIGNED = ("proof_load_set", "retempering_drop")
 _EXACT_INTEGER = 2.0**53
 
 

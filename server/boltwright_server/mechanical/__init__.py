@@ -1,6 +1,19 @@
 """Mechanical properties of bolts and nuts: strengths, hardness windows, loads, and the tests that show them."""
 
-from .answer import MechanicalMinimums, Test
-from .catalogue import find_class, mechanical_minimums
+from .answer import Mark, MechanicalMinimums, PartShape, Setting, Steel, Test
+from .catalogue import find_class, find_grade, grades, mechanical_minimums
+from .grade import Grade
 
-__all__ = ["MechanicalMinimums", "Test", "find_class", "mechanical_minimums"]
+__all__ = [
+    "Grade",
+    "Mark",
+    "MechanicalMinimums",
+    "PartShape",
+    "Setting",
+    "Steel",
+    "Test",
+    "find_class",
+    "find_grade",
+    "grades",
+    "mechanical_minimums",
+]

@@ -20,19 +20,49 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Test:
-    """One test of the standard. `applies` is None where the answer needs the length of the product."""
+    """One test of the standard: whether it applies to this part and why, how it is set up, and what passes.
+
+    `applies` is None where the answer needs the length of the product.
+    """
 
     id: str
     name: str
     applies: bool | None
+    reason: str
     condition: str
+    specimen: str
+    readings: int
+    equipment: tuple[str, ...]
+    acceptance: str
+    cautions: tuple[str, ...]
     settings: dict[str, Setting]
     basis: Basis
 
 
 @dataclass(frozen=True, slots=True)
+class Steel:
+    """One steel that a class may be made of: elements in mass fraction percent, tempering in degrees Celsius."""
+
+    name: str
+    treatment: str | None
+    elements: dict[str, Bounds]
+    tempering_temperature: Bounds | None
+    basis: Basis
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What must stand where on the part, beside the manufacturer's identification mark."""
+
+    place: str
+    symbol: str
+    requirement: str
+    basis: Basis
+
+
+@dataclass(frozen=True, slots=True)
 class MechanicalMinimums:
-    """Properties by id (stresses in MPa, hardness in its own scale), loads in N, area in mm2."""
+    """Properties and loads by id, each in the unit of its standard."""
 
     standard: str
     edition: str
@@ -44,6 +74,23 @@ class MechanicalMinimums:
     loads: dict[str, Bounds]
     tests: tuple[Test, ...]
     notices: tuple[str, ...] = ()
-    #: Hardness scales on which sources disagree: shown, never judged unless the request names the edition.
+    #: Property (hardness: its scale) -> edition -> limits, where sources or editions disagree: shown, never judged
+    #: unless the request names the edition.
     disputed: dict[str, dict[str, Bounds]] = field(default_factory=dict)
     surface_over_core: Bounds | None = None
+    steels: tuple[Steel, ...] = ()
+    marking: tuple[Mark, ...] = ()
+
+    def test(self, id: str) -> Test | None:
+        """Return one of the tests by its id."""
+        return next((test for test in self.tests if test.id == id), None)
+
+
+@dataclass(frozen=True, slots=True)
+class PartShape:
+    """What of a part decides which tests are possible and where it is marked; lengths in the unit of the thread."""
+
+    length: Decimal | None = None
+    thread_length: Decimal | None = None
+    fully_threaded: bool = False
+    kind: str = "hexagon"

@@ -5,13 +5,16 @@ ISO 898-2:2012. Stresses in MPa, loads in N. The printed proof loads win over th
 
 from __future__ import annotations
 
-from decimal import Decimal
 from functools import cache
 
 from ..quantities import Bounds, NotStandardised
 from ..standards import Row, Table, standard
 from ..threads import MetricSize, nominal_stress_area
-from .answer import MechanicalMinimums, Setting, Test
+from .answer import MechanicalMinimums, Setting, Steel, Test
+from .composition import steels_of
+from .grade import Grade
+from .marking import marks_of
+from .test_programme import Candidate, test_programme
 
 CLASSES = ("04", "05", "5", "6", "8", "9", "10", "12")
 _SCALES = {"hardness_vickers": "HV", "hardness_brinell": "HBW", "hardness_rockwell_c": "HRC"}
@@ -19,58 +22,56 @@ _SOFT = (
     "this class is not quenched and tempered: the minimum hardness is guidance, the proof load decides "
     "where the nut can be tested (ISO 898-2:2012, clause 9.2)"
 )
+_WITHDRAWN = "the edition of 2022 no longer has class 9"
+_THIN = "thin nuts strip before a bolt breaks: class {} pairs with no bolt class for full loading"
 
 
-def nut_style(size: MetricSize, property_class: str) -> int:
-    """Return the style of nut that a class has by default at a size: the lowest that Table 1 lists.
+def nut_styles(size: MetricSize, code: str) -> tuple[int, ...]:
+    """Return the styles in which a class exists at a size: 0 thin, 1 regular, 2 high.
 
     ISO 898-2:2012, Table 1.
-
-    Raises:
-        NotStandardised: no style of that class covers the size.
     """
-    styles = [
-        int(str(row.cells["style"]))
-        for row in _facts("table_1").rows.values()
-        if str(row.cells["class"]) == property_class
-        and str(row.cells["series"]) == size.series
-        and row.number("D_min") <= size.d <= row.number("D_max")
-    ]
-    if not styles:
-        raise NotStandardised(
-            f"ISO 898-2:2012, Table 1 gives no style of class {property_class} for {size.designation}",
-            member="property_class",
+    return tuple(
+        sorted(
+            int(str(row.cells["style"]))
+            for row in _facts("table_1").rows.values()
+            if (row.word("class"), row.word("series")) == (code, size.series)
+            and row.number("D_min") <= size.d <= row.number("D_max")
         )
-    return min(styles)
+    )
 
 
 @cache
-def nut_minimums(size: MetricSize, property_class: str, style: int | None = None) -> MechanicalMinimums:
-    """Return hardness and proof load of a nut thread in one property class; `style` 0 thin, 1 regular, 2 high.
+def nut_minimums(size: MetricSize, grade: Grade, style: int | None = None) -> MechanicalMinimums:
+    """Return hardness, proof load and tests of a nut thread in one property class; the default style is the lowest.
 
-    ISO 898-2:2012, Tables 1 and 4 to 7.
+    ISO 898-2:2012, Tables 1 and 3 to 7.
 
     Raises:
         NotStandardised: Table 1 gives no such class for the size and style.
     """
+    code = grade.code
+    style = _checked_style(size, code, style)
     notices: list[str] = []
-    style = nut_style(size, property_class) if style is None else style
-    _check_style(size, property_class, style)
-    properties = _hardness(size, property_class, style, notices)
-    stress = _stress(size, property_class, style)
+    properties = _hardness(size, code, style, notices)
+    stress = _stress(size, code, style)
     if stress is not None:
         properties["proof_stress"] = stress
+    loads = _proof_load(size, code)
+    notices += _edition_notices(size, code, style)
     return MechanicalMinimums(
         standard="ISO 898-2",
         edition="2012",
         thread=size.designation,
-        property_class=property_class,
+        property_class=grade.name,
         member="internal",
         stress_area=_stress_area(size),
         properties=properties,
-        loads=_proof_load(size, property_class, style),
-        tests=(_proof_test(),),
+        loads=loads,
+        tests=_tests(size, code, properties, loads),
         notices=tuple(notices),
+        steels=_steels(size, code, style),
+        marking=marks_of(standard("iso_898_2_2012"), "nut", size.d, code),
     )
 
 
@@ -78,25 +79,37 @@ def _facts(table: str) -> Table:
     return standard("iso_898_2_2012").table(table)
 
 
-def _check_style(size: MetricSize, property_class: str, style: int) -> None:
-    for row in _facts("table_1").rows.values():
-        if (int(str(row.cells["style"])), str(row.cells["class"]), str(row.cells["series"])) == (
-            style,
-            property_class,
-            size.series,
-        ) and row.number("D_min") <= size.d <= row.number("D_max"):
-            return
+def _checked_style(size: MetricSize, code: str, style: int | None) -> int:
+    styles = nut_styles(size, code)
+    if styles and style is None:
+        return styles[0]
+    if style is not None and style in styles:
+        return style
+    of_style = "" if style is None else f" of style {style}"
+    held = f"; it has style {' and '.join(map(str, styles))}" if styles else ""
     raise NotStandardised(
-        f"ISO 898-2:2012, Table 1 gives no class {property_class} of style {style} for {size.designation}",
+        f"ISO 898-2:2012, Table 1 gives no class {code}{of_style} for {size.designation}{held}",
         member="property_class",
     )
 
 
-def _hardness(size: MetricSize, property_class: str, style: int, notices: list[str]) -> dict[str, Bounds]:
+def _edition_notices(size: MetricSize, code: str, style: int) -> list[str]:
+    """What other editions say of the class; shown, never judged."""
+    notices = [_THIN.format(code)] if style == 0 else []
+    if code == "9":
+        notices.append(_WITHDRAWN)
+    row = _facts("loads_1992").find(size.designation)
+    column = f"{code}_style_{style}"
+    if row is not None and column in row.cells and (load := row.get(column)) is not None:
+        notices.append(f"the edition of 1992 prints a proof load of {load} N for class {code} style {style}")
+    return notices
+
+
+def _hardness(size: MetricSize, code: str, style: int, notices: list[str]) -> dict[str, Bounds]:
     table = _facts("table_6" if size.series == "coarse" else "table_7")
-    row = _band(table, size.d, property_class, style)
+    row = table.find_in_band(size.d, code, str(style))
     if row is None:
-        notices.append(f"{table.cited} gives no hardness for class {property_class}, {size.designation}")
+        notices.append(f"{table.cited} gives no hardness for class {code}, {size.designation}")
         return {}
     soft = row.word("quenched_and_tempered") == "no"
     found = {}
@@ -110,16 +123,12 @@ def _hardness(size: MetricSize, property_class: str, style: int, notices: list[s
     return found
 
 
-def _band(table: Table, size: Decimal, property_class: str, style: int) -> Row | None:
-    return table.find_in_band(size, property_class, str(style))
-
-
-def _stress(size: MetricSize, property_class: str, style: int) -> Bounds | None:
+def _stress(size: MetricSize, code: str, style: int) -> Bounds | None:
     """Stress under proof load Sp; ISO 898-2:1992 and ISO 898-6:1994 columns behind the printed loads."""
     if size.series == "coarse":
-        row = _band(_facts("stress_coarse"), size.d, property_class, style)
+        row = _facts("stress_coarse").find_in_band(size.d, code, str(style))
     else:
-        row = _facts("stress_fine").find_in_band(size.d, property_class)
+        row = _facts("stress_fine").find_in_band(size.d, code)
     if row is None or row.get("Sp") is None:
         return None
     return Bounds("Sp", row.number("Sp"), None, "MPa", row.basis("Sp"))
@@ -139,38 +148,30 @@ def _stress_area(size: MetricSize) -> Bounds:
     return Bounds("As", area, area, "mm2", basis, area)
 
 
-def _proof_load(size: MetricSize, property_class: str, style: int) -> dict[str, Bounds]:
+def _proof_load(size: MetricSize, code: str) -> dict[str, Bounds]:
     """Printed proof load; Tables 4 and 5.
 
     Raises:
         NotStandardised: the table does not list the thread or gives no load for the class.
     """
     row = _load_row(size)
-    if row is None or property_class not in row.cells:
+    if row is None or code not in row.cells:
         raise NotStandardised(
-            f"ISO 898-2:2012, Tables 4 and 5 give no proof load of class {property_class} for {size.designation}",
+            f"ISO 898-2:2012, Tables 4 and 5 give no proof load of class {code} for {size.designation}",
             member="thread",
         )
-    return {"proof_load": Bounds("Fp", row.number(property_class), None, "N", row.basis(property_class))}
+    return {"proof_load": Bounds("Fp", row.number(code), None, "N", row.basis(code))}
 
 
-def _proof_test() -> Test:
-    settings = {}
-    for name, parameter, side in (
-        ("hold_time", "proof_hold_time_min", "min"),
-        ("mandrel_hardness", "mandrel_hardness_min", "min"),
-        ("cross_head_speed", "proof_crosshead_speed_max", "max"),
-    ):
-        row = _facts("test_parameters").find(parameter)
-        if row is not None:
-            value = row.number("value")
-            low, high = (value, None) if side == "min" else (None, value)
-            settings[name] = Setting(low, high, row.word("unit"), row.basis("value"))
-    return Test(
-        "proof_load",
-        "proof load test on a hardened threaded mandrel; the nut must come off by hand afterwards",
-        True,
-        "D >= 5 mm",
-        settings,
-        standard("iso_898_2_2012").basis("clause 9.1", "memory"),
-    )
+def _tests(size: MetricSize, code: str, properties: dict[str, Bounds], loads: dict[str, Bounds]) -> tuple[Test, ...]:
+    load = loads["proof_load"]
+    settings = {"proof_load": {"load": Setting(load.min, load.max, load.unit, load.basis)}}
+    hardness = properties.get("hardness_vickers")
+    if hardness is not None:
+        settings["hardness_core"] = {"hardness": Setting(hardness.min, hardness.max, "HV", hardness.basis)}
+    return test_programme(standard("iso_898_2_2012"), Candidate(size.d, size.pitch, code, settings=settings))
+
+
+def _steels(size: MetricSize, code: str, style: int) -> tuple[Steel, ...]:
+    row = _facts("table_3").find_in_band(size.d, code, str(style), size.series)
+    return () if row is None else steels_of([row])

@@ -8,14 +8,13 @@ from functools import lru_cache
 
 from ..designations import ProductDesignation, ThreadDesignation, names_thread, parse_product, parse_thread
 from ..gauges import GaugeSet, gauge_sizes
-from ..mechanical import MechanicalMinimums, Test, mechanical_minimums
-from ..mechanical.iso_898_1_tests import bolt_tests
+from ..mechanical import Mark, MechanicalMinimums, PartShape, Test, mechanical_minimums
 from ..products import ProductDimensions, dimensions
 from ..quantities import NotCovered, NotUnderstood
 from ..threads import ThreadClass, ThreadSize, ToleranceClass, system_of
 from .characteristic import Characteristic, attribute, measured, traits
 from .mechanical import bolt_characteristics, nut_characteristics
-from .requirements import Marking, cautions_of, class_notices, marking_of, not_covered_of, surface_basis
+from .requirements import cautions_of, class_notices, not_covered_of, surface_basis
 from .thread import thread_characteristics
 
 
@@ -47,7 +46,7 @@ class Specification:
     mechanical: MechanicalMinimums | None
     gauges: GaugeSet | None
     tests: tuple[Test, ...]
-    marking: tuple[Marking, ...]
+    marking: tuple[Mark, ...]
     not_covered: tuple[str, ...]
     cautions: tuple[str, ...]
     notices: tuple[str, ...]
@@ -123,19 +122,20 @@ def specification_of(wanted: ProductDesignation) -> Specification:
         )
     part = dimensions(wanted.product, wanted.size, wanted.length)
     style = 1 if wanted.product.member == "internal" else None
-    minimums = mechanical_minimums(wanted.size, wanted.property_class, style=style)
+    shape = _shape(wanted, part)
+    minimums = mechanical_minimums(wanted.size, wanted.property_class, wanted.product.member, style=style, shape=shape)
     tolerance = ToleranceClass.parse(part.thread_tolerance_class)
     return Specification(
         wanted.canonical,
         _item(wanted, part),
         wanted.size,
         tolerance,
-        _characteristics(wanted, part, minimums, tolerance),
+        _characteristics(wanted, part, minimums, tolerance, shape),
         part,
         minimums,
         _gauges(wanted.size, tolerance),
-        _tests(wanted, part, minimums),
-        marking_of(wanted),
+        minimums.tests,
+        minimums.marking,
         not_covered_of(wanted),
         cautions_of(minimums),
         (*part.notices, *class_notices(wanted), *minimums.notices),
@@ -162,6 +162,7 @@ def _characteristics(
     part: ProductDimensions,
     minimums: MechanicalMinimums,
     tolerance: ToleranceClass,
+    shape: PartShape,
 ) -> dict[str, Characteristic]:
     found = {
         id: measured(id, bounds)
@@ -172,27 +173,15 @@ def _characteristics(
     if wanted.length is None:
         found |= nut_characteristics(minimums)
     else:
-        found |= bolt_characteristics(
-            wanted.size, minimums, wanted.length, _thread_length(part), wanted.product.fully_threaded
-        )
-    for line in marking_of(wanted):
+        found |= bolt_characteristics(minimums, shape)
+    for line in minimums.marking:
         found["marking"] = attribute("marking", line.basis)
     found["surface_discontinuities"] = attribute("surface_discontinuities", surface_basis(wanted))
     return found
 
 
-def _thread_length(part: ProductDimensions) -> Decimal | None:
+def _shape(wanted: ProductDesignation, part: ProductDimensions) -> PartShape:
+    """What of the product decides on its tests; a thread up to the head counts as long as the part."""
     reference = part.dimensions.get("thread_length")
-    return None if reference is None else reference.nominal
-
-
-def _tests(wanted: ProductDesignation, part: ProductDimensions, minimums: MechanicalMinimums) -> tuple[Test, ...]:
-    if wanted.length is None:
-        return minimums.tests
-    return bolt_tests(
-        wanted.size,
-        minimums.property_class,
-        wanted.length,
-        _thread_length(part),
-        wanted.product.fully_threaded,
-    )
+    thread_length = wanted.length if reference is None else reference.nominal
+    return PartShape(wanted.length, thread_length, wanted.product.fully_threaded)

@@ -1,15 +1,10 @@
-"""The mechanical characteristics of a bolt or nut in its property class."""
+"""The mechanical characteristics of a bolt or nut in its property class or grade."""
 
 from __future__ import annotations
 
-from decimal import Decimal
-
-from ..mechanical import MechanicalMinimums
-from ..mechanical.iso_898_1_tests import tensile_test_possible
+from ..mechanical import MechanicalMinimums, PartShape, Test
 from ..quantities import Bounds
-from ..standards import standard
-from ..threads import MetricSize
-from .characteristic import Characteristic, Kind, category, measured, traits
+from .characteristic import Characteristic, Kind, attribute, category, measured, traits
 
 _SCALES = {
     "hardness_vickers": "HV",
@@ -17,35 +12,43 @@ _SCALES = {
     "hardness_rockwell_b": "HRB",
     "hardness_rockwell_c": "HRC",
 }
-_IMPACT_FROM_D, _IMPACT_FROM_L = 16, 55
+_TENSILE_TESTS = ("wedge_tensile", "tensile")
+#: Optional characteristics: property id -> the tests that show it.
+_BY_TEST = {
+    "yield_strength": ("machined_tensile", "yield"),
+    "elongation": ("machined_tensile", "full_size_elongation", "elongation"),
+    "reduction_of_area": ("machined_tensile",),
+    "impact_energy": ("impact",),
+    "decarburization_depth": ("decarburization",),
+    "non_decarburized_height": ("decarburization",),
+}
 
 
-def bolt_characteristics(
-    size: MetricSize,
-    minimums: MechanicalMinimums,
-    length: Decimal,
-    thread_length: Decimal | None,
-    fully_threaded: bool,
-) -> dict[str, Characteristic]:
-    """Return the mechanical characteristics of a bolt; lengths in mm.
+def bolt_characteristics(minimums: MechanicalMinimums, shape: PartShape) -> dict[str, Characteristic]:
+    """Return the mechanical characteristics of a bolt, as the test programme of its shape says.
 
-    ISO 898-1:2013, clauses 7 and 9. A bolt too short to be pulled has no tensile characteristic: hardness decides.
+    A bolt too short to be pulled has no tensile characteristic: hardness decides, or the breaking torque where the
+    class has no hardness.
     """
     found = hardness_characteristics(minimums)
-    possible = tensile_test_possible(size, length, length if thread_length is None else thread_length)
-    if possible and "tensile_load" in minimums.loads:
-        found |= _tensile(minimums, fully_threaded)
-    if "elongation" in minimums.properties:
-        found["elongation"] = measured("elongation", minimums.properties["elongation"])
-    if "impact_energy" in minimums.properties and size.d >= _IMPACT_FROM_D and length >= _IMPACT_FROM_L:
-        found["impact_energy"] = measured("impact_energy", minimums.properties["impact_energy"])
-    return found | _decarburization(minimums)
+    tensile = _applying(minimums, _TENSILE_TESTS)
+    if tensile is not None and "tensile_load" in minimums.loads:
+        found |= _tensile(minimums, tensile, shape.fully_threaded)
+    for id, tests in _BY_TEST.items():
+        if id in minimums.properties and _applying(minimums, tests) is not None:
+            found[id] = measured(id, minimums.properties[id])
+    found |= _torsion(minimums, decides=tensile is None and "hardness_core" not in found)
+    return found | _routine(minimums)
+
+
+def _applying(minimums: MechanicalMinimums, ids: tuple[str, ...]) -> Test | None:
+    return next((test for id in ids if (test := minimums.test(id)) is not None and test.applies), None)
 
 
 def nut_characteristics(minimums: MechanicalMinimums) -> dict[str, Characteristic]:
     """Return the mechanical characteristics of a nut.
 
-    ISO 898-2:2012, clause 9.1 (proof load, as an attribute: held, and the nut removable by hand) and hardness.
+    Proof load as an attribute (held, and the nut removable by hand) and hardness.
     """
     found = hardness_characteristics(minimums)
     proof = minimums.loads["proof_load"]
@@ -102,34 +105,37 @@ def _hardness(
     )
 
 
-def _tensile(minimums: MechanicalMinimums, fully_threaded: bool) -> dict[str, Characteristic]:
-    """Load with its fracture location, strength, and the set after the proof load; clauses 9.1, 9.2 and 9.6."""
-    facts = standard("iso_898_1_2013")
-    fracture = facts.basis("clause 9.1, fracture", "one reproduction", "tabulated")
-    set_row = facts.table("test_parameters").find("proof_permanent_set_max")
+def _tensile(minimums: MechanicalMinimums, tensile: Test, fully_threaded: bool) -> dict[str, Characteristic]:
+    """Load with its fracture location, strength, and the set after the proof load."""
+    places = ("thread",) if fully_threaded else ("thread", "shank")
     found = {
         "tensile_load": measured("tensile_load", minimums.loads["tensile_load"]),
-        "fracture_location": category(
-            "fracture_location", fracture, ("thread",) if fully_threaded else ("thread", "shank")
-        ),
+        "fracture_location": category("fracture_location", tensile.basis, places),
         "tensile_strength": measured("tensile_strength", minimums.properties["tensile_strength"]),
     }
-    if set_row is not None:
-        most = set_row.number("value")
-        found["proof_load_set"] = measured(
-            "proof_load_set", Bounds("set", -most, most, "um", set_row.basis("value"), Decimal(0))
-        )
+    proof = _applying(minimums, ("proof_load",))
+    allowed = None if proof is None else proof.settings.get("permanent_set")
+    if allowed is not None:
+        bounds = Bounds("set", allowed.min, allowed.max, allowed.unit, allowed.basis)
+        found["proof_load_set"] = measured("proof_load_set", bounds)
     return found
 
 
-def _decarburization(minimums: MechanicalMinimums) -> dict[str, Characteristic]:
-    """Depth G of complete decarburization in the thread; Table 3."""
-    row = standard("iso_898_1_2013").table("table_3").find("G_max")
-    name = minimums.property_class.removesuffix("U")
-    column = "8.8_d_le_16" if name == "8.8" else name
-    depth = None if row is None or column not in row.cells else row.get(column)
-    if row is None or depth is None:
+def _torsion(minimums: MechanicalMinimums, decides: bool) -> dict[str, Characteristic]:
+    torque = minimums.loads.get("breaking_torque")
+    if torque is None or _applying(minimums, ("torsion",)) is None:
         return {}
-    return {
-        "decarburization_depth": measured("decarburization_depth", Bounds("G", None, depth, "mm", row.basis(column)))
-    }
+    return {"breaking_torque": measured("breaking_torque", torque, mandatory=decides)}
+
+
+def _routine(minimums: MechanicalMinimums) -> dict[str, Characteristic]:
+    """Head soundness and retempering: judged where readings are sent, never missing."""
+    found = {}
+    soundness = _applying(minimums, ("head_soundness",))
+    if soundness is not None:
+        found["head_soundness"] = attribute("head_soundness", soundness.basis)
+    retempering = _applying(minimums, ("retempering",))
+    drop = None if retempering is None else retempering.settings.get("hardness_drop")
+    if drop is not None:
+        found["retempering_drop"] = measured("retempering_drop", Bounds("drop", None, drop.max, drop.unit, drop.basis))
+    return found

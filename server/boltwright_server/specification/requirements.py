@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from ..designations import ProductDesignation
 from ..mechanical import MechanicalMinimums
 from ..quantities import Basis
-from ..standards import standard
 
-_SMALLEST_MARKED = 5
 #: Above this specified hardness ISO 4042:2018 asks for measures against hydrogen embrittlement; below it none.
 _EMBRITTLEMENT_HV = Decimal(360)
 
@@ -26,43 +23,6 @@ _EMBRITTLEMENT = (
 _TESTING = "Tensile and proof load tests store energy and throw fragments: use guards and eye protection."
 
 
-@dataclass(frozen=True, slots=True)
-class Marking:
-    """What must stand where on the part."""
-
-    place: str
-    symbol: str
-    requirement: str
-    basis: Basis
-
-
-def marking_of(wanted: ProductDesignation) -> tuple[Marking, ...]:
-    """Return the marking of a hexagon product; none is required below M5.
-
-    ISO 898-1:2013, clause 10 (bolts, all classes) and ISO 898-2:2012, clause 10 (nuts, all classes).
-    """
-    if wanted.size.d < _SMALLEST_MARKED or wanted.property_class is None:
-        return ()
-    bolt = wanted.product.member == "external"
-    facts = standard("iso_898_1_2013" if bolt else "iso_898_2_2012")
-    place = (
-        "top of the head, raised or recessed, or side of the head, recessed"
-        if bolt
-        else "bearing face or side, recessed, or chamfer, raised"
-    )
-    symbol = wanted.property_class
-    if symbol.endswith("U"):
-        symbol = f"{symbol[:-1]} underlined"
-    return (
-        Marking(
-            place,
-            symbol,
-            "property class and the manufacturer's identification mark",
-            facts.basis("clause 10", "two reproductions", "tabulated"),
-        ),
-    )
-
-
 def surface_basis(wanted: ProductDesignation) -> Basis:
     """Return the basis of the surface inspection: its limits are not held."""
     number = "ISO 6157-1" if wanted.product.member == "external" else "ISO 6157-2"
@@ -72,16 +32,13 @@ def surface_basis(wanted: ProductDesignation) -> Basis:
 def not_covered_of(wanted: ProductDesignation) -> tuple[str, ...]:
     """Return what the product must meet and the service does not judge by figures."""
     bolt = wanted.product.member == "external"
-    lines = [
+    return (
         "Form and position (coaxiality, straightness, run-out of the bearing face): ISO 4759-1 tables are not held.",
         f"Limits of surface discontinuities: ISO 6157-{'1' if bolt else '2'} is not held; "
         "record the result of the inspection as an attribute.",
         "Chemical composition: judged on the inspection document of the wire or bar, not here.",
         "Coatings and finishes: the limits hold before coating.",
-    ]
-    if bolt:
-        lines.append("Breaking torque (ISO 898-7), head soundness and retempering test: not judged yet.")
-    return tuple(lines)
+    )
 
 
 def cautions_of(minimums: MechanicalMinimums | None) -> tuple[str, ...]:

@@ -12,9 +12,9 @@ from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, basis, bounds, encode
 from ..queries import designation, query
-from ..schemas import AnswerSchema, BasisSchema, BoundsSchema, bounds_by_id
+from ..schemas import AnswerSchema, BoundsSchema, bounds_by_id
 from .gauge_sizes import gauges_shown
-from .mechanical_minimums import TestSchema, shown_test
+from .mechanical_minimums import MarkSchema, TestSchema, shown_mark, shown_test
 
 blueprint = new_blueprint("specification", "Everything required of one designation")
 
@@ -37,15 +37,6 @@ class CharacteristicSchema(BoundsSchema):
     scales = bounds_by_id("Hardness only: the limits of each scale")
 
 
-class MarkingSchema(Schema):
-    """What must stand where on the part."""
-
-    place = fields.String()
-    symbol = fields.String()
-    requirement = fields.String()
-    basis = fields.Nested(BasisSchema)
-
-
 class SpecificationSchema(AnswerSchema):
     """Everything required of one designation."""
 
@@ -57,7 +48,7 @@ class SpecificationSchema(AnswerSchema):
     gauges = fields.List(fields.Dict())
     gauge_standard = fields.String(allow_none=True)
     tests = fields.List(fields.Nested(TestSchema))
-    marking = fields.List(fields.Nested(MarkingSchema))
+    marking = fields.List(fields.Nested(MarkSchema))
     not_covered = fields.List(fields.String())
     cautions = fields.List(fields.String())
     notices = fields.List(fields.String())
@@ -86,15 +77,7 @@ def specification_shown(found: Specification) -> dict[str, Any]:
         "gauges": gauges["gauges"] if gauges else [],
         "gauge_standard": gauges["gauge_standard"] if gauges else None,
         "tests": [shown_test(test) for test in found.tests],
-        "marking": [
-            {
-                "place": one.place,
-                "symbol": one.symbol,
-                "requirement": one.requirement,
-                "basis": basis(one.basis),
-            }
-            for one in found.marking
-        ],
+        "marking": [shown_mark(one) for one in found.marking],
         "not_covered": list(found.not_covered) + _gauges_not_held(gauges),
         "cautions": list(found.cautions),
         "notices": list(found.notices) + (gauges["notices"] if gauges else []),
