@@ -85,16 +85,16 @@ def rounded_area(size: Any) -> Decimal:
     return PI / 4 * ((d2 + d3) / 2) ** 2
 
 
-def product_load(size: Any, property_class: str, column: str, table: str, stress_row: str, symbol: str) -> Any:
+def product_load(size: Any, grade: Any, column: str, load: str) -> Any:
     """Every load as the product of area and stress, as if no table were printed."""
-    area, stress = iso_898_1._stress_area(size), iso_898_1._row(stress_row)
+    area, stress = iso_898_1._stress_area(size), iso_898_1.table_3(iso_898_1._LOAD_TABLES[load][3])
     assert area.nominal is not None
-    load = significant(area.nominal * stress.number(column), 3)
-    return replace(area, symbol=symbol, min=load, max=None, nominal=None, unit="N")
+    product = significant(area.nominal * stress.number(column), 3)
+    return replace(area, min=product, max=None, nominal=None, unit="N")
 
 
-def product_nut_load(size: Any, property_class: str, style: int) -> Any:
-    area, stress = iso_898_2._stress_area(size), iso_898_2._stress(size, property_class, style)
+def product_nut_load(size: Any, code: str) -> Any:
+    area, stress = iso_898_2._stress_area(size), iso_898_2._stress(size, code, iso_898_2.nut_styles(size, code)[0])
     assert area.nominal is not None
     assert stress is not None
     assert stress.min is not None
@@ -207,7 +207,9 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
         attribute(
             iso_898_1,
             "_column",
-            lambda size, name: ("8.8_d_le_16" if size.d < 16 else "8.8_d_gt_16") if name == "8.8" else name,
+            lambda size, grade: (
+                ("8.8_d_le_16" if size.d < 16 else "8.8_d_gt_16") if grade.code == "8.8" else grade.code
+            ),
         ),
     ),
     "class 8.8 splits at 16 mm": (("iso_898_1_2013/mechanical.csv", LOADS), attribute(iso_898_1, "_SPLIT", 20)),
@@ -219,14 +221,14 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
         (NUT_LOADS, "iso_898_2_2012/mechanical.csv"),
         attribute(iso_898_2, "_proof_load", product_nut_load),
     ),
-    "surface hardness: core + 30": ((SURFACE,), attribute(iso_898_1, "_surface_over_core", lambda column: None)),
+    "surface hardness: core + 30": ((SURFACE,), attribute(iso_898_1, "surface_over_core", lambda column: None)),
     "surface hardness: cap of the class": (
         (SURFACE,),
         cell("iso_898_1_2013", "table_3", ("surface_HV_max",), "10.9", Decimal(410)),
     ),
     "the set after the proof load is 12.5 um at most": (
         ("iso_898_1_2013/proof_set.csv",),
-        cell("iso_898_1_2013", "test_parameters", ("proof_permanent_set_max",), "value", Decimal(15)),
+        cell("iso_898_1_2013", "test_settings", ("proof_load", "permanent_set"), "max", Decimal(15)),
     ),
     "a break at the head junction fails": (
         ("iso_898_1_2013/wedge_fracture.csv",),
@@ -234,7 +236,7 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     ),
     "the wedge is steeper on a long shank": (
         ("iso_898_1_2013/wedge_angle.csv",),
-        attribute(iso_898_1_tests, "_is_long", lambda shank: "ge_2d" not in shank),
+        attribute(iso_898_1_tests, "has_long_shank", lambda size, shape: shape.fully_threaded),
     ),
     "class 10.9 has its own hardness window": (
         ("iso_898_1_2013/mechanical.csv",),

@@ -6,8 +6,11 @@ from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 
 from boltwright_server.designations import parse_thread
 from boltwright_server.mechanical import MechanicalMinimums, mechanical_minimums
+from boltwright_server.mechanical.iso_898_7 import breaking_torque
 from boltwright_server.quantities.rounding import significant
-from boltwright_server.threads import stress_area
+from boltwright_server.standards import standard
+from boltwright_server.threads import ToleranceClass, limits, stress_area
+from boltwright_server.threads.geometry import PI
 
 from ..check import Cells, Check
 from ..comparison import Answer, exception_holds
@@ -61,4 +64,23 @@ def tensile_stress_area(row: Cells, check: Check) -> Answer:
     return {"As_4_digits": four, "As_3_digits": three}
 
 
-QUESTIONS = {"mechanical_by_rule": mechanical_by_rule, "tensile_stress_area": tensile_stress_area}
+def breaking_torque_by_rule(row: Cells, check: Check) -> Answer:
+    """A printed breaking torque and X Rm min pi/16 d3 min^3 behind it; the two stay within four percent."""
+    size, code = parse_thread(row["thread"]).size, row["property_class"]
+    printed = breaking_torque(size, code)
+    factors = standard(check.folder).table("table_1").find(code)
+    assert printed is not None
+    assert printed.min is not None
+    assert factors is not None
+    d2_min = limits(size, ToleranceClass.parse("6h" if size.d <= Decimal("1.4") else "6g")).limits["pitch_diameter"].min
+    d3_min = d2_min - Decimal("0.61603") * size.pitch
+    rule = factors.number("X") * factors.number("Rm_min") * PI / 16 * d3_min**3 / 1000
+    assert abs(printed.min / rule - 1) <= Decimal("0.04")
+    return {"printed": printed.min, "rule": rule.quantize(Decimal("0.0001"), ROUND_HALF_EVEN)}
+
+
+QUESTIONS = {
+    "breaking_torque_by_rule": breaking_torque_by_rule,
+    "mechanical_by_rule": mechanical_by_rule,
+    "tensile_stress_area": tensile_stress_area,
+}

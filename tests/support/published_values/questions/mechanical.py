@@ -9,8 +9,7 @@ import numpy as np
 from boltwright_server.conformance import Column, Judgement, Request, judge
 from boltwright_server.conformance.rules import SIMPLE
 from boltwright_server.designations import parse_thread
-from boltwright_server.mechanical import MechanicalMinimums, mechanical_minimums
-from boltwright_server.mechanical.iso_898_1_tests import bolt_tests
+from boltwright_server.mechanical import MechanicalMinimums, PartShape, mechanical_minimums
 from boltwright_server.quantities import Bounds, NotStandardised
 from boltwright_server.standards import standard
 from boltwright_server.threads import sizes
@@ -18,26 +17,37 @@ from boltwright_server.threads import sizes
 from ..check import Cells, Check
 from ..comparison import Answer
 
-_PROPERTIES = {"HV": "hardness_vickers", "Rm": "tensile_strength", "Sp": "proof_stress"}
+_PROPERTIES = {
+    "A": "elongation",
+    "E": "non_decarburized_height",
+    "HBW": "hardness_brinell",
+    "HRB": "hardness_rockwell_b",
+    "HRC": "hardness_rockwell_c",
+    "HV": "hardness_vickers",
+    "Re": "yield_strength",
+    "Rm": "tensile_strength",
+    "Sp": "proof_stress",
+    "Z": "reduction_of_area",
+}
+_LOADS = {"breaking_torque", "proof_load", "tensile_load", "yield_load"}
 _LOCATIONS = {"head_to_shank_junction": "head_junction"}
 
 
 def mechanical(row: Cells, check: Check) -> Answer:
     """One limit of a thread in a property class."""
-    size, name, quantity = parse_thread(row["thread"]).size, row["property_class"], row["quantity"]
-    if quantity == "E_min":
-        return {"expected": standard(check.folder).table("decarburisation").rows[(size.pitch,)].get(f"E_min_{name}")}
-    if quantity.endswith("_structural"):
-        found = standard(check.folder).table("footnotes_structural").find(row["thread"])
-        return {"expected": None if found is None else found.get("tensile")}
-    return {"expected": _limit(mechanical_minimums(size, name, row["member"]), quantity)}
+    size, quantity = parse_thread(row["thread"]).size, row["quantity"]
+    structural = quantity.endswith("_structural")
+    found = mechanical_minimums(size, row["property_class"], row["member"], structural=structural)
+    return {"expected": _limit(found, quantity.removesuffix("_structural"))}
 
 
 def _limit(found: MechanicalMinimums, quantity: str) -> Decimal | None:
     if quantity == "As":
         return found.stress_area.nominal
-    if quantity.startswith(("tensile_load", "proof_load")):
-        return found.loads[quantity.removesuffix("_min")].min
+    load, _, side = quantity.rpartition("_")
+    if {quantity, load} & _LOADS:
+        bounds = found.loads[quantity if quantity in _LOADS else load]
+        return bounds.max if side == "max" else bounds.min
     symbol, _, side = quantity.partition("_")
     bounds = found.properties[_PROPERTIES[symbol]]
     return bounds.max if side == "max" else bounds.min
@@ -110,9 +120,9 @@ def wedge_angle(row: Cells, check: Check) -> Answer:
     """The wedge of the tensile test for a shank of that length; 0 is threaded to the head."""
     length, shank = Decimal(row["length"]), Decimal(row["shank_length"])
     size = parse_thread(row["thread"]).size
-    tests = bolt_tests(size, row["property_class"], length, length - shank, fully_threaded=shank == 0)
-    test = next(one for one in tests if one.id == "wedge_tensile")
-    return {"angle": test.settings["wedge_angle"].min}
+    shape = PartShape(length, length - shank, fully_threaded=shank == 0)
+    test = mechanical_minimums(size, row["property_class"], shape=shape).test("wedge_tensile")
+    return {"angle": test and test.settings["wedge_angle"].min}
 
 
 QUESTIONS = {
