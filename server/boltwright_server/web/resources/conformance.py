@@ -21,6 +21,7 @@ from ..conformance_body import read_request
 from ..conformance_schemas import BODY_SCHEMA
 from ..conformance_stream import MEDIA_TYPE, judge_stream
 from ..digests import replay_of, with_digest
+from ..observability import count_lot
 from ..presentation import basis, bounds, encode
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
 
@@ -106,14 +107,19 @@ def post_conformance() -> Response:
     if request.mimetype == MEDIA_TYPE:
         # A stream may exceed the limit of a body: it is never held in memory.
         request.max_content_length = None
-        return with_digest(Response(encode(judgement_shown(judge_stream(request.stream))), mimetype=JSON))
+        return with_digest(Response(encode(_counted(judge_stream(request.stream))), mimetype=JSON))
     return conformance_answer(json_body(request))
 
 
 def conformance_answer(body: bytes) -> Response:
     """Return the answer to a JSON request, with the digest by which it is replayed."""
-    shown = judgement_shown(judge(read_request(body)))
+    shown = _counted(judge(read_request(body)))
     return with_digest(Response(encode({**shown, "replay": replay_of(body)}), mimetype=JSON))
+
+
+def _counted(found: Judgement) -> dict[str, Any]:
+    count_lot(found.verdict)
+    return judgement_shown(found)
 
 
 def judgement_shown(found: Judgement) -> dict[str, Any]:

@@ -1,0 +1,21 @@
+"""Every example in README.md and docs/ is run: what a reader copies answers as the page says.
+
+`python tests/docs/refresh_examples.py` writes the answers of today into the pages.
+"""
+
+from __future__ import annotations
+
+import pytest
+from documentation.application import ask
+from documentation.examples import Example, examples, pages
+
+EXAMPLES = [example for page in pages() for example in examples(page)]
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=[example.place for example in EXAMPLES])
+def test_the_answer_is_the_one_shown(example: Example) -> None:
+    assert example.mismatch(ask) is None
+
+
+def test_examples_are_found_at_all() -> None:
+    assert len(EXAMPLES) >= 10
