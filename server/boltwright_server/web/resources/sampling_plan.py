@@ -30,6 +30,7 @@ class SamplingPlanQuery(Schema):
     lot_size = fields.Integer(
         required=True,
         validate=validate.Range(1, LARGEST_LOT, error=f"is a whole number from 1 to {LARGEST_LOT}"),
+        metadata={"description": "Pieces in the lot.", "example": 12000},
     )
     level = text("Inspection level of ISO 2859-1.", "II")
     severity = text("normal, tightened or reduced.", "normal")

@@ -1,0 +1,45 @@
+"""Every folder of facts is served, and every standard that is served is checked against values printed elsewhere."""
+
+import tomllib
+
+from published_values.check import PUBLISHED
+from tree import SERVER
+
+from boltwright_server.standards import REGISTRY, all_standards, current
+
+STANDARDS = SERVER / "standards"
+
+
+def test_every_folder_has_a_line_in_the_registry() -> None:
+    folders = {path.parent.name for path in STANDARDS.glob("*/standard.toml")}
+    assert folders - set(REGISTRY) == set(), "add a line to server/boltwright_server/standards/registry.py"
+    assert set(REGISTRY) - folders == set(), "a line of the registry has no folder"
+    assert len(REGISTRY) == len(set(REGISTRY))
+
+
+def test_published_values_name_the_standard_of_their_folder() -> None:
+    for standard in all_standards():
+        path = PUBLISHED / standard.folder / "about.toml"
+        about = tomllib.loads(path.read_text(encoding="utf-8")) if path.is_file() else {}
+        if about:
+            assert (about["standard"], about["edition"]) == (standard.id, standard.edition), str(path)
+
+
+def test_a_folder_is_named_after_its_standard_and_edition() -> None:
+    for standard in all_standards():
+        name = standard.id.lower().replace(" ", "_").replace("-", "_").replace("/", "_").replace(".", "_")
+        assert standard.folder in (f"{name}_{standard.edition}", f"{name}_{standard.edition}_r2"), standard.folder
+
+
+def test_one_edition_of_each_standard_is_current() -> None:
+    for standard in all_standards():
+        editions = [one for one in all_standards() if one.id == standard.id]
+        assert current(standard.id) is editions[-1]
+
+
+def test_every_csv_is_named_by_its_standard() -> None:
+    """A table that lies in a folder unnamed would be in the fingerprint but never served."""
+    for standard in all_standards():
+        files = {path.name for path in (STANDARDS / standard.folder).glob("*.csv")}
+        named = set(standard.tables) | {f"{name.removesuffix('.csv')}.checked.csv" for name in standard.tables}
+        assert files <= named, standard.folder
