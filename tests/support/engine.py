@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import sys
 from collections.abc import Iterator
 from types import ModuleType
@@ -31,15 +32,14 @@ def _caches() -> Iterator[Any]:
         if module.__name__ in _KEPT:
             continue
         for member in list(vars(module).values()):
-            if hasattr(member, "cache_clear") and getattr(member, "__module__", "") not in _KEPT:
+            if isinstance(member, type):
+                yield from filter(_is_cache, (getattr(one, "__func__", one) for one in vars(member).values()))
+            elif _is_cache(member) and member.__module__ not in _KEPT:
                 yield member
-            elif isinstance(member, type):
-                yield from (one for one in map(member.__dict__.get, member.__dict__) if hasattr(one, "cache_clear"))
-                yield from (
-                    one.__func__
-                    for one in vars(member).values()
-                    if isinstance(one, classmethod) and hasattr(one.__func__, "cache_clear")
-                )
+
+
+def _is_cache(member: object) -> bool:
+    return isinstance(member, functools._lru_cache_wrapper)
 
 
 def replace_everywhere(monkeypatch: pytest.MonkeyPatch, name: str, new: Any) -> None:
