@@ -247,9 +247,11 @@ def _metric_numbers(reading: Reading) -> None:
         return
     is_pitch = _is_pitch(reading.diameter or "", numbers[0])
     no_length = reading.features.get("kind") in ("nut", "washer") or (reading.concept or "").endswith(("nut", "washer"))
-    if len(numbers) >= 2 or (is_pitch and no_length):
-        reading.pitch = numbers.pop(0)
-    elif is_pitch and Decimal(numbers[0]) < Decimal(reading.diameter or "1"):
+    if (
+        len(numbers) >= 2
+        or (is_pitch and no_length)
+        or (is_pitch and Decimal(numbers[0]) < Decimal(reading.diameter or "1"))
+    ):
         reading.pitch = numbers.pop(0)
     if numbers and not no_length:
         reading.length = numbers.pop(0)

@@ -60,3 +60,52 @@ def _continued_fraction(a: float, x: float) -> float:
         if abs(change - 1.0) < _SMALL:
             break
     return result
+
+
+def student_t_cdf(t: float, degrees: float) -> float:
+    """Return P(T <= t) for Student's t, by the regularised incomplete beta function."""
+    if t == 0:
+        return 0.5
+    tail = _beta_i(degrees / 2, 0.5, degrees / (degrees + t * t)) / 2
+    return 1 - tail if t > 0 else tail
+
+
+def student_t_quantile(probability: float, degrees: float) -> float:
+    """Return t with P(T <= t) = `probability`, by bisection."""
+    low, high = -1.0, 1.0
+    while student_t_cdf(high, degrees) < probability:
+        high *= 2
+    while student_t_cdf(low, degrees) > probability:
+        low *= 2
+    for _ in range(200):
+        middle = (low + high) / 2
+        if student_t_cdf(middle, degrees) < probability:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+def _beta_i(a: float, b: float, x: float) -> float:
+    front = math.exp(math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log1p(-x))
+    if x < (a + 1) / (a + b + 2):
+        return front * _beta_fraction(a, b, x) / a
+    return 1 - front * _beta_fraction(b, a, 1 - x) / b
+
+
+def _beta_fraction(a: float, b: float, x: float) -> float:
+    """Lentz's continued fraction."""
+    c, d = 1.0, 1.0 / (1.0 - (a + b) * x / (a + 1.0))
+    result = d
+    for m in range(1, _ROUNDS):
+        even = m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m))
+        d = 1.0 / (1.0 + even * d)
+        c = 1.0 + even / c
+        result *= d * c
+        odd = -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1))
+        d = 1.0 / (1.0 + odd * d)
+        c = 1.0 + odd / c
+        result *= d * c
+        if abs(d * c - 1.0) < _SMALL:
+            break
+    return result

@@ -4,14 +4,17 @@ from . import (
     capability,
     conformance,
     conformance_replay,
+    control_chart,
     gauge_sizes,
     mechanical_minimums,
+    narrow_limits,
     product_dimensions,
     sampling_plan,
     specification,
     specification_requirements,
     standards,
     thread_limits,
+    trend,
     units,
 )
 
@@ -26,6 +29,9 @@ BLUEPRINTS = (
     specification_requirements.blueprint,
     sampling_plan.blueprint,
     capability.blueprint,
+    control_chart.blueprint,
+    narrow_limits.blueprint,
+    trend.blueprint,
     conformance.blueprint,
     conformance_replay.blueprint,
 )
