@@ -1,6 +1,14 @@
 """Designations: text to the engines' types and back to canonical text. One grammar, in `designation.lark`."""
 
+from .coating import parse_coating
 from .product import ProductDesignation, parse_product
 from .thread import ThreadDesignation, names_thread, parse_thread
 
-__all__ = ["ProductDesignation", "ThreadDesignation", "names_thread", "parse_product", "parse_thread"]
+__all__ = [
+    "ProductDesignation",
+    "ThreadDesignation",
+    "names_thread",
+    "parse_coating",
+    "parse_product",
+    "parse_thread",
+]

@@ -10,52 +10,91 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
-from lark import Token
+from lark import Token, Tree
 
+from ..coating import Coating
+from ..coating.marking import UNDERSIZE, class_and_mark, tolerance_class_of
 from ..mechanical import find_class
 from ..products import Product, find_product
-from ..quantities import NotUnderstood, UnknownName
+from ..quantities import Contradiction, NotUnderstood, UnknownName
 from ..standards import current
 from ..threads import MetricSize, find_size
+from .coating import coating_of
+from .numbers import number
 from .reader import read
-from .thread import number
 
 
 @dataclass(frozen=True, slots=True)
 class ProductDesignation:
-    """What a product designation says. `property_class` is None where the text names none."""
+    """What a product designation says. `property_class` is None where the text names none.
+
+    `mark` is U, Z or X of ISO 10684 where the thread is cut undersize or oversize for galvanizing, else empty.
+    """
 
     product: Product
     size: MetricSize
     length: Decimal | None
     property_class: str | None
+    coating: Coating | None = None
+    mark: str = ""
+
+    @property
+    def tolerance_class(self) -> str | None:
+        """The class that the mark gives to the thread, or None: the product standard decides."""
+        return tolerance_class_of(self.mark)
 
     @property
     def canonical(self) -> str:
         """The canonical ASCII text."""
         size = self.size.designation if self.length is None else f"{self.size.designation}x{self.length}"
         parts = [self.product.standard.id, size]
-        return " - ".join(parts if self.property_class is None else [*parts, self.property_class])
+        if self.property_class is not None:
+            parts.append(self.property_class + self.mark)
+        if self.coating is not None:
+            parts.append(self.coating.designation)
+        return " - ".join(parts)
 
 
 @lru_cache(maxsize=4096)
 def parse_product(text: str) -> ProductDesignation:
-    """Read a product designation such as `ISO 4014 - M10x60 - 8.8`.
+    """Read a product designation such as `ISO 4014 - M10x60 - 8.8` or `ISO 4032 - M10 - 8Z - tZn`.
 
     Raises:
         NotUnderstood: not of that form, a bolt without length, a nut with one.
-        UnknownName: no such standard, edition, size or property class is held.
+        UnknownName: no such standard, edition, size, property class or coating is held.
+        Contradiction: a mark for galvanized threads without the coating, or of the other member.
     """
-    tokens = [child for child in read(text, "product").children if isinstance(child, Token)]
+    children = read(text, "product").children
+    tokens = [child for child in children if isinstance(child, Token)]
+    coating = next((coating_of(child) for child in children if isinstance(child, Tree)), None)
     body, standard_number = str(tokens[0]), str(tokens[1])
     product = find_product(_standard_id(body, standard_number))
     _check_edition(product, next((str(one) for one in tokens if one.type == "YEAR"), None))
     numbers = [number(one) for one in tokens if one.type == "NUMBER"]
     size, length = _size_and_length(product, numbers)
     given = next((str(one).upper() for one in tokens if one.type == "PROPERTY_CLASS"), None)
+    mark = ""
     if given is not None:
+        given, mark = class_and_mark(given)
         find_class(given, product.member)
-    return ProductDesignation(product, size, length, given)
+        _check_mark(product, given, mark, coating)
+    return ProductDesignation(product, size, length, given, coating, mark)
+
+
+def _check_mark(product: Product, property_class: str, mark: str, coating: Coating | None) -> None:
+    """U belongs to bolts, Z and X to nuts, and all of them to hot-dip galvanizing."""
+    if not mark:
+        return
+    if coating is None or coating.process != "hot dip galvanizing":
+        raise Contradiction(
+            f"{property_class}{mark}: {mark} marks a thread cut for hot dip galvanizing; write - tZn behind it",
+            member="designation",
+        )
+    if (mark == UNDERSIZE) != (product.member == "external"):
+        raise Contradiction(
+            f"{property_class}{mark}: U marks undersize bolts, Z and X mark oversize nuts (ISO 10684:2004)",
+            member="designation",
+        )
 
 
 def _standard_id(body: str, standard_number: str) -> str:

@@ -30,6 +30,16 @@ _MEANING = {
     "STANDARD_NUMBER": "the number of a standard",
     "PROPERTY_CLASS": "a property class such as 8.8",
     "YEAR": "a year",
+    "HOT_DIP": "tZn (hot dip galvanized)",
+    "FLAKE": "a zinc flake coating such as flZn-480h",
+    "CHROMATE": "yc or nc",
+    "LUBRICATED": "L (lubricated)",
+    "HOURS": "h",
+    "FE": "an electroplated coating such as Fe/Zn8/An/T0",
+    "METAL": "a coating metal such as Zn or ZnNi",
+    "FINISH": "a finish such as An or T0",
+    "COATING_CODE": "a coating code such as A3L",
+    "_SLASH": "/",
     "_X": "x",
     "_DASH": "-",
     "COLON": ":",
@@ -49,8 +59,8 @@ def _parser(start: str) -> Lark:
     )
 
 
-def read(text: str, start: str) -> Tree[Token]:
-    """Parse `text` by the rule `start` of the grammar.
+def read(text: str, start: str, member: str = "designation") -> Tree[Token]:
+    """Parse `text` by the rule `start` of the grammar; `member` is where the text came from.
 
     Raises:
         NotUnderstood: too long, empty or not of that form; names the position and what was expected.
@@ -58,14 +68,14 @@ def read(text: str, start: str) -> Tree[Token]:
     if len(text) > LONGEST:
         raise NotUnderstood(
             f"a designation has at most {LONGEST} characters; this one has {len(text)}",
-            member="designation",
+            member=member,
             code="too_long",
         )
     spelt = text.translate(_SPELLINGS)
     try:
         return _parser(start).parse(spelt)
     except UnexpectedInput as error:
-        raise NotUnderstood(_explain(text, error), member="designation") from None
+        raise NotUnderstood(_explain(text, error), member=member) from None
 
 
 def _explain(text: str, error: UnexpectedInput) -> str:

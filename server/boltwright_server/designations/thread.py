@@ -12,10 +12,12 @@ from functools import lru_cache
 
 from lark import Token, Tree
 
+from ..coating import check_mating
 from ..quantities import NotUnderstood
 from ..quantities.rounding import shortest
 from ..threads import ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, find_size
 from ..threads.unified import find_size as find_unified_size
+from .numbers import number
 from .reader import read
 
 
@@ -67,11 +69,6 @@ def names_thread(text: str) -> bool:
     return text.lstrip()[:1] in tuple("Mm#.,0123456789")
 
 
-def number(token: str) -> Decimal:
-    """Return the decimal of a NUMBER token; a comma is a decimal point."""
-    return Decimal(str(token).replace(",", "."))
-
-
 @lru_cache(maxsize=4096)
 def parse_thread(text: str) -> ThreadDesignation:
     """Read a thread designation such as `M10-6g`, `M10x1.25-6H/6g`, `M8-LH`, `1/2-13 UNC-2A` or `#8-32 UNC-2B-LH`.
@@ -80,6 +77,7 @@ def parse_thread(text: str) -> ThreadDesignation:
         NotUnderstood: not of that form, or two classes of one member.
         UnknownName: no such diameter or pitch is listed, or it is listed in another series.
         NotStandardised: a pitch that no formula of the standard covers.
+        Contradiction: a fit that must never be assembled.
     """
     tree = read(text, "thread")
     return _metric(text, tree) if tree.data == "metric" else _unified(text, tree)
@@ -91,6 +89,8 @@ def _metric(text: str, tree: Tree[Token]) -> ThreadDesignation:
         raise NotUnderstood("a designation needs a diameter", member="designation")
     size = find_size(number(d), None if pitch is None else number(pitch))
     internal, external = _members(text, ToleranceClass.parse, (first, second))
+    if isinstance(internal, ToleranceClass) and isinstance(external, ToleranceClass):
+        check_mating(external, internal)
     return ThreadDesignation(
         size, internal, external, None if engagement is None else str(engagement), hand is not None
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
+from ..coating import CoatingLimits
 from ..designations import ProductDesignation, ThreadDesignation, names_thread, parse_product, parse_thread
 from ..gauges import GaugeSet, gauge_sizes
 from ..mechanical import Mark, MechanicalMinimums, PartShape, Test, mechanical_minimums
@@ -13,6 +14,7 @@ from ..products import ProductDimensions, dimensions
 from ..quantities import NotCovered, NotUnderstood
 from ..threads import ThreadClass, ThreadSize, ToleranceClass, system_of
 from .characteristic import Characteristic, attribute, measured, traits
+from .coating import coated_characteristics, coating_notices, coating_of, for_coating
 from .mechanical import bolt_characteristics, nut_characteristics
 from .requirements import cautions_of, class_notices, not_covered_of, surface_basis
 from .thread import thread_characteristics
@@ -31,6 +33,7 @@ class Item:
     length: Decimal | None = None
     product_grade: str | None = None
     property_class: str | None = None
+    coating: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +53,7 @@ class Specification:
     not_covered: tuple[str, ...]
     cautions: tuple[str, ...]
     notices: tuple[str, ...]
+    coating: CoatingLimits | None = None
 
 
 @lru_cache(maxsize=2048)
@@ -123,11 +127,13 @@ def specification_of(wanted: ProductDesignation) -> Specification:
     part = dimensions(wanted.product, wanted.size, wanted.length)
     style = 1 if wanted.product.member == "internal" else None
     shape = _shape(wanted, part)
+    tolerance = ToleranceClass.parse(wanted.tolerance_class or part.thread_tolerance_class)
     minimums = mechanical_minimums(wanted.size, wanted.property_class, wanted.product.member, style=style, shape=shape)
-    tolerance = ToleranceClass.parse(part.thread_tolerance_class)
+    minimums = for_coating(minimums, wanted, tolerance)
+    coating = coating_of(wanted, tolerance)
     return Specification(
         wanted.canonical,
-        _item(wanted, part),
+        _item(wanted, part, tolerance),
         wanted.size,
         tolerance,
         _characteristics(wanted, part, minimums, tolerance, shape),
@@ -137,12 +143,13 @@ def specification_of(wanted: ProductDesignation) -> Specification:
         minimums.tests,
         minimums.marking,
         not_covered_of(wanted),
-        cautions_of(minimums),
-        (*part.notices, *class_notices(wanted), *minimums.notices),
+        cautions_of(minimums, coating),
+        (*part.notices, *class_notices(wanted), *minimums.notices, *coating_notices(coating)),
+        coating,
     )
 
 
-def _item(wanted: ProductDesignation, part: ProductDimensions) -> Item:
+def _item(wanted: ProductDesignation, part: ProductDimensions, tolerance: ToleranceClass) -> Item:
     owner = wanted.product.standard
     return Item(
         "bolt or screw" if wanted.product.member == "external" else "nut",
@@ -150,10 +157,11 @@ def _item(wanted: ProductDesignation, part: ProductDimensions) -> Item:
         owner.edition,
         owner.title,
         wanted.size.designation,
-        part.thread_tolerance_class,
+        tolerance.designation,
         wanted.length,
         part.product_grade,
         wanted.property_class,
+        None if wanted.coating is None else wanted.coating.designation,
     )
 
 
@@ -177,7 +185,7 @@ def _characteristics(
     for line in minimums.marking:
         found["marking"] = attribute("marking", line.basis)
     found["surface_discontinuities"] = attribute("surface_discontinuities", surface_basis(wanted))
-    return found
+    return found if wanted.coating is None else coated_characteristics(found, wanted.coating, tolerance)
 
 
 def _shape(wanted: ProductDesignation, part: ProductDimensions) -> PartShape:

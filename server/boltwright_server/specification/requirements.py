@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from ..coating import CoatingLimits
 from ..designations import ProductDesignation
 from ..mechanical import MechanicalMinimums
 from ..quantities import Basis
@@ -37,16 +38,27 @@ def not_covered_of(wanted: ProductDesignation) -> tuple[str, ...]:
         f"Limits of surface discontinuities: ISO 6157-{'1' if bolt else '2'} is not held; "
         "record the result of the inspection as an attribute.",
         "Chemical composition: judged on the inspection document of the wire or bar, not here.",
-        "Coatings and finishes: the limits hold before coating.",
+        _coating_not_covered(wanted),
     )
 
 
-def cautions_of(minimums: MechanicalMinimums | None) -> tuple[str, ...]:
+def _coating_not_covered(wanted: ProductDesignation) -> str:
+    if wanted.coating is None:
+        return "Coatings and finishes: the limits hold before coating."
+    return (
+        f"Coating {wanted.coating.designation}: corrosion resistance, adhesion, friction and appearance are not judged "
+        "here; the limits of dimensions hold before coating."
+    )
+
+
+def cautions_of(minimums: MechanicalMinimums | None, coating: CoatingLimits | None = None) -> tuple[str, ...]:
     """Return the cautions that belong to a product; every specification has the first."""
     if minimums is None:
         return (SUPPORT,)
     hardness = minimums.properties.get("hardness_vickers")
     hard = hardness is not None and hardness.max is not None and hardness.max >= _EMBRITTLEMENT_HV
+    if coating is not None:
+        return (SUPPORT, _TESTING, *coating.cautions)
     return (SUPPORT, _TESTING, *((_EMBRITTLEMENT,) if hard else ()))
 
 

@@ -171,7 +171,7 @@ def _as_bounds(tolerance: ToleranceClass, cells: Tolerances) -> dict[str, Bounds
 def _external(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], dict[str, Bounds]]:
     """Limits of a bolt thread; ISO 965-1:2013, clause 10 and, for the rounded root, clause 11."""
     es, crest_es = cells.deviation * _UM, cells.crest_deviation * _UM
-    d2, d1 = _basics(size)
+    _, d2, d1 = basic_diameters(size)
     d_max = size.d + crest_es
     d2_max = d2 + es
     d2_min = d2_max - cells.pitch * _UM
@@ -212,7 +212,7 @@ def root_max(size: MetricSize, d2_max: Decimal, Td2: Decimal, flat_max: Decimal)
 def _internal(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], dict[str, Bounds]]:
     """Limits of a nut thread; ISO 965-1:2013, clause 10. There is no greatest major diameter."""
     EI, crest_EI = cells.deviation * _UM, cells.crest_deviation * _UM
-    D2, D1 = _basics(size)
+    _, D2, D1 = basic_diameters(size)
     D2_max = D2 + EI + cells.pitch * _UM
     D1_min = D1 + crest_EI
     D_min = tabulated(size.d) + EI
@@ -233,8 +233,13 @@ def _internal(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], d
     return limits, {"major_diameter": _mm("D", None, D_max, reference)}
 
 
-def _basics(size: MetricSize) -> tuple[Decimal, Decimal]:
+def basic_diameters(size: MetricSize) -> tuple[Decimal, Decimal, Decimal]:
+    """Return d, d2 and d1 (equally D, D2 and D1) of the basic profile in mm to 0.001.
+
+    ISO 724:1993, Table 1.
+    """
     return (
+        tabulated(size.d),
         tabulated(pitch_diameter(size.d, size.pitch)),
         tabulated(minor_diameter(size.d, size.pitch)),
     )

@@ -41,6 +41,7 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
     "unknown_size": ProblemType(404, "Unknown size", "Use a listed size; `nearest` holds the closest."),
     "unknown_standard": ProblemType(404, "Unknown standard", "Use a standard that /v1/standards lists."),
     "unknown_property_class": ProblemType(404, "Unknown property class", "Use a class in `nearest`."),
+    "unknown_coating": ProblemType(404, "Unknown coating", "Use a designation such as tZn, Fe/Zn8, flZn-480h or A3L."),
     "unknown_tolerance_class": ProblemType(404, "Unknown tolerance class", "Use a grade and position of ISO 965-1."),
     # 422: readable, but no answer is possible
     "not_understood": ProblemType(422, "Not understood", "`detail` says where reading stopped and what was expected."),

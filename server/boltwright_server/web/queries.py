@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from flask_smorest import Blueprint
 from marshmallow import RAISE, Schema, fields, validate
 
 from ..designations.reader import LONGEST
+from ..quantities import NotUnderstood
 from ..quantities.units import CODES
 
 
@@ -36,3 +39,20 @@ def unit() -> fields.String:
         metadata={"description": "Show lengths in this unit; the limit itself stays in its standard's."},
         validate=validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}"),
     )
+
+
+def length_of(text: str | None) -> Decimal | None:
+    """Return a length in mm; a comma is a decimal point.
+
+    Raises:
+        NotUnderstood: the text is no number.
+    """
+    if text is None:
+        return None
+    try:
+        length = Decimal(text.strip().replace(",", "."))
+    except InvalidOperation:
+        length = Decimal("NaN")
+    if not length.is_finite() or not re.fullmatch(r"[-+0-9.,\s]+", text):
+        raise NotUnderstood(f"length {text[:40]!r} is no number of mm", member="length", code="wrong_type")
+    return length

@@ -2,6 +2,7 @@
 
 from . import (
     capability,
+    coating_limits,
     conformance,
     conformance_replay,
     control_chart,
@@ -23,6 +24,7 @@ BLUEPRINTS = (
     units.blueprint,
     thread_limits.blueprint,
     gauge_sizes.blueprint,
+    coating_limits.blueprint,
     mechanical_minimums.blueprint,
     product_dimensions.blueprint,
     specification.blueprint,

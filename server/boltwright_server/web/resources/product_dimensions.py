@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from flask import Response
@@ -16,7 +15,7 @@ from ...threads import metric
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, encode
-from ..queries import query, text, unit
+from ..queries import length_of, query, text, unit
 from ..schemas import AnswerSchema, bounds_by_id
 
 blueprint = new_blueprint("product_dimensions", "Dimensions of bolts, screws and nuts")
@@ -56,7 +55,7 @@ def get_product_dimensions(arguments: dict[str, Any]) -> Response:
     if thread.classes:
         raise NotUnderstood("size is a thread such as M10, without tolerance class", member="size")
     size = metric(thread.size, product.standard.id, "size")
-    found = dimensions(product, size, _length(arguments.get("length")))
+    found = dimensions(product, size, length_of(arguments.get("length")))
     shown = arguments.get("unit")
     answer = {
         "standard": found.standard,
@@ -70,15 +69,3 @@ def get_product_dimensions(arguments: dict[str, Any]) -> Response:
         "notices": list(found.notices),
     }
     return Response(encode(answer), mimetype=JSON)
-
-
-def _length(text: str | None) -> Decimal | None:
-    if text is None:
-        return None
-    try:
-        length = Decimal(text.strip().replace(",", "."))
-    except InvalidOperation:
-        length = Decimal("NaN")
-    if not length.is_finite() or not re.fullmatch(r"[-+0-9.,\s]+", text):
-        raise NotUnderstood(f"length {text[:40]!r} is no number of mm", member="length", code="wrong_type")
-    return length

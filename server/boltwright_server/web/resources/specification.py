@@ -10,6 +10,7 @@ from marshmallow import Schema, fields
 from ...specification import Characteristic, Specification, specification
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
+from ..coating_presentation import coating_limits_shown
 from ..presentation import all_bounds, basis, bounds, encode
 from ..queries import designation, query
 from ..schemas import AnswerSchema, BoundsSchema, bounds_by_id
@@ -49,6 +50,9 @@ class SpecificationSchema(AnswerSchema):
     gauge_standard = fields.String(allow_none=True)
     tests = fields.List(fields.Nested(TestSchema))
     marking = fields.List(fields.Nested(MarkSchema))
+    coating = fields.Dict(
+        allow_none=True, metadata={"description": "As in /v1/coating-limits; null for a plain product."}
+    )
     not_covered = fields.List(fields.String())
     cautions = fields.List(fields.String())
     notices = fields.List(fields.String())
@@ -78,6 +82,7 @@ def specification_shown(found: Specification) -> dict[str, Any]:
         "gauge_standard": gauges["gauge_standard"] if gauges else None,
         "tests": [shown_test(test) for test in found.tests],
         "marking": [shown_mark(one) for one in found.marking],
+        "coating": None if found.coating is None else coating_limits_shown(found.coating),
         "not_covered": list(found.not_covered) + _gauges_not_held(gauges),
         "cautions": list(found.cautions),
         "notices": list(found.notices) + (gauges["notices"] if gauges else []),
@@ -102,6 +107,7 @@ def _item(found: Specification) -> dict[str, Any]:
         "length": item.length,
         "product_grade": item.product_grade,
         "property_class": item.property_class,
+        "coating": item.coating,
     }
 
 

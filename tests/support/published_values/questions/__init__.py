@@ -1,11 +1,12 @@
 """The questions that files of published values ask, by the word in `about.toml`. One line a module."""
 
-from . import gauges, judgement, loads, mechanical, process, products, rounding, sampling, threads, unified
+from . import coating, gauges, judgement, loads, mechanical, process, products, rounding, sampling, threads, unified
 
 QUESTIONS = {
     **threads.QUESTIONS,
     **unified.QUESTIONS,
     **gauges.QUESTIONS,
+    **coating.QUESTIONS,
     **products.QUESTIONS,
     **mechanical.QUESTIONS,
     **loads.QUESTIONS,

@@ -1,0 +1,82 @@
+"""Hydrogen embrittlement: what the hardness and the process of coating call for.
+
+ISO 4042:2018, clause 4.4; with a code of 1999 also ISO 4042:1999, clause 6.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from ..quantities import Basis
+from ..standards import Row, standard
+from .coating import Coating
+
+_MEASURES = {
+    "none": "no measure is asked for",
+    "verification": "process verification or product testing for hydrogen embrittlement; without it, baking",
+    "baking": "baking (except parts not under tensile stress, and induction-hardened ends)",
+}
+_OF_PROCESS = {
+    "electroplating": "acid cleaning and electroplating bring in hydrogen",
+    "hot dip galvanizing": "acid pickling before galvanizing brings in hydrogen",
+    "zinc flake": "the process brings in none, acid cleaning before it does; blast or clean in alkaline",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Embrittlement:
+    """The group by specified maximum hardness in HV, and the measure that electroplating would need."""
+
+    specified_maximum_hardness: Decimal
+    group: str
+    measure: str
+    caution: str | None
+    notices: tuple[str, ...]
+    basis: Basis
+
+
+def embrittlement(coating: Coating, hardness: Decimal) -> Embrittlement:
+    """Return group, measure and caution for a specified maximum core hardness in HV.
+
+    ISO 4042:2018, clause 4.4: group B holds 360 and 390 HV themselves.
+    """
+    row = _group(hardness)
+    measure = row.word("measure")
+    return Embrittlement(
+        hardness,
+        str(row.key[0]),
+        _MEASURES[measure],
+        None if measure == "none" else _caution(coating, hardness, measure),
+        _by_edition_1999(coating, hardness),
+        row.basis("measure"),
+    )
+
+
+def _group(hardness: Decimal) -> Row:
+    found = None
+    for row in standard("iso_4042_2018").table("clause_4_4").rows.values():
+        start = row.number("HV_from")
+        if hardness > start or (hardness == start and row.word("from_included") == "yes"):
+            found = row
+    if found is None:
+        raise ValueError(f"hardness {hardness} HV")
+    return found
+
+
+def _caution(coating: Coating, hardness: Decimal, measure: str) -> str:
+    told = f"Hydrogen embrittlement: specified up to {hardness} HV; {_OF_PROCESS[coating.process]}."
+    if coating.process == "zinc flake":
+        return told
+    return (
+        f"{told} ISO 4042:2018 asks for {_MEASURES[measure]}; baking does not guarantee freedom from it. "
+        "Agree the process before coating."
+    )
+
+
+def _by_edition_1999(coating: Coating, hardness: Decimal) -> tuple[str, ...]:
+    if (coating.standard, coating.edition) != ("ISO 4042", "1999"):
+        return ()
+    rows = standard("iso_4042_1999").table("clause_6").rows.values()
+    asked = [f"{row.key[0]} above {row.number('HV_over')} HV" for row in rows if hardness > row.number("HV_over")]
+    return (f"ISO 4042:1999, clause 6, asks for {' and '.join(asked)}",) if asked else ()

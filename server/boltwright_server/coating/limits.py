@@ -1,0 +1,190 @@
+"""What a coating means for a thread: room, limits before and after, gauges, pairs, loads and cautions.
+
+ISO 4042, ISO 10683, ISO 10684. Thickness in um, limits in mm, loads in N.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from ..mechanical import find_class, mechanical_minimums
+from ..quantities import Bounds, Contradiction, NotUnderstood, Refusal
+from ..standards import standard
+from ..threads import MetricSize, ToleranceClass
+from .coating import Coating
+from .embrittlement import Embrittlement, embrittlement
+from .pairing import Pairing, pairings
+from .reduced_loads import reduced_loads
+from .room import SHARES, Room, length_group, room
+from .states import State, states, tapped_after
+
+NEVER = (
+    "Galvanized threads: never mate a bolt of class 6az with a nut of class 6AZ or 6AX; the threads strip "
+    "(ISO 10684:2004)."
+)
+_ROOM_IN_NUT = (
+    "bolts of position {position} take the zinc only with nuts 6AZ or 6AX (marked Z or X), tapped oversize after "
+    "galvanizing; for nuts 6H or 6G order the bolt undersize, 6az (marked U)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Whether the coating fits into the room. `fits` is None where the length would be needed to say so."""
+
+    fits: bool | None
+    by_group: dict[str, bool]
+    detail: str
+
+
+@dataclass(frozen=True, slots=True)
+class CoatingLimits:
+    """Everything that a coating, or the wish for one, means for one thread."""
+
+    size: MetricSize
+    tolerance: ToleranceClass
+    coating: Coating | None
+    room: Room
+    length_group: str | None
+    fit: Fit | None
+    states: tuple[State, ...]
+    pairings: tuple[Pairing, ...]
+    reduced_loads: dict[str, dict[str, Bounds]]
+    embrittlement: Embrittlement | None
+    cautions: tuple[str, ...]
+    notices: tuple[str, ...]
+
+
+def coating_limits(
+    size: MetricSize,
+    tolerance: ToleranceClass,
+    coating: Coating | None = None,
+    length: Decimal | None = None,
+    property_class: str | None = None,
+) -> CoatingLimits:
+    """Return what a coating means for one member of a thread; lengths in mm.
+
+    Without a coating the answer says what the tolerance position has room for.
+
+    Raises:
+        NotStandardised, UnknownName: as `threads.limits`; no such property class.
+        NotUnderstood: a length that is not above zero.
+        Contradiction: a property class of the other member.
+    """
+    if property_class is not None:
+        _check_class(property_class, tolerance)
+    if length is not None and length <= 0:
+        raise NotUnderstood(f"a length must be above 0 mm, not {length}", member="length", code="out_of_range")
+    space = room(size, tolerance)
+    group = None if length is None else length_group(size, length)
+    hot_dip = coating is not None and coating.process == "hot dip galvanizing"
+    loads = reduced_loads(size, tolerance)
+    if property_class is not None:
+        loads = {name: one for name, one in loads.items() if name == property_class}
+    risk = _embrittlement(coating, size, property_class)
+    return CoatingLimits(
+        size,
+        tolerance,
+        coating,
+        space,
+        group,
+        None if coating is None else _fit(coating, space, tolerance, group),
+        states(size, tolerance, coating),
+        pairings(tolerance) if hot_dip or loads else (),
+        loads,
+        risk,
+        (*((risk.caution,) if risk is not None and risk.caution else ()), *((NEVER,) if hot_dip else ())),
+        _notices(coating, size, property_class, length, group) + (() if risk is None else risk.notices),
+    )
+
+
+def _check_class(property_class: str, tolerance: ToleranceClass) -> None:
+    owner = find_class(property_class)
+    if owner != tolerance.member:
+        raise Contradiction(
+            f"class {property_class} is one of {owner} threads; {tolerance.designation} is {tolerance.member}",
+            member="property_class",
+        )
+
+
+def _fit(coating: Coating, space: Room, tolerance: ToleranceClass, group: str | None) -> Fit:
+    """Compare the thickness with the printed nominal one where there is one, else with the rule."""
+    if tapped_after(coating, tolerance):
+        return Fit(True, {}, "the thread is tapped after galvanizing and stays bare")
+    printed = coating.process == "electroplating" and bool(space.nominal)
+    largest = space.nominal if printed else space.exact
+    if coating.process == "hot dip galvanizing":
+        largest, group = {"local": largest["local"]}, "local"
+    by_group = {name: coating.planned <= (one.max or 0) for name, one in largest.items()}
+    fits = next(iter(by_group.values())) if len(set(by_group.values())) == 1 else by_group.get(group or "")
+    told = _told(coating, space, tolerance, group if group in by_group else "local")
+    return Fit(fits, by_group, f"{told}: {_verdict(coating, tolerance, fits)}")
+
+
+def _told(coating: Coating, space: Room, tolerance: ToleranceClass, group: str | None) -> str:
+    name = group or "local"
+    needed, available = SHARES[name] * coating.planned, abs(space.deviation.max or 0)
+    printed = space.nominal.get(name) if coating.process == "electroplating" else None
+    table = f" (largest nominal thickness of ISO 4042:1999, Table 2: {printed.max} um)" if printed else ""
+    return (
+        f"{coating.planned} um ({name.replace('_', ' ')}) takes {needed} um of the pitch diameter; "
+        f"position {tolerance.pitch_position} leaves {available} um{table}"
+    )
+
+
+def _verdict(coating: Coating, tolerance: ToleranceClass, fits: bool | None) -> str:
+    if fits is None:
+        return "whether a batch average fits depends on the length"
+    if fits:
+        return "it fits"
+    if coating.process == "hot dip galvanizing":
+        return _ROOM_IN_NUT.format(position=tolerance.pitch_position)
+    return "no room; choose a thinner coating or a position with a greater deviation"
+
+
+def _embrittlement(coating: Coating | None, size: MetricSize, property_class: str | None) -> Embrittlement | None:
+    """The specified maximum hardness follows from the property class; without one nothing can be said."""
+    if coating is None or property_class is None:
+        return None
+    try:
+        hardness = mechanical_minimums(size, property_class).properties.get("hardness_vickers")
+    except Refusal:
+        return None
+    return None if hardness is None or hardness.max is None else embrittlement(coating, hardness.max)
+
+
+def _notices(
+    coating: Coating | None, size: MetricSize, property_class: str | None, length: Decimal | None, group: str | None
+) -> tuple[str, ...]:
+    if coating is None:
+        return ()
+    found = list(coating.notices)
+    if coating.process == "hot dip galvanizing":
+        found += _outside_iso_10684(size, property_class)
+    elif length is not None and group is None:
+        found.append(f"ISO 4042:1999, Table 2, ends at a length of 15 d; agree a local thickness for l = {length} mm")
+    average = coating.thickness.get("batch_average")
+    if average is not None and average.max is not None:
+        found.append(
+            f"the batch average may reach {average.max} um: the GO gauge after coating decides, not the average"
+        )
+    return tuple(found)
+
+
+def _outside_iso_10684(size: MetricSize, property_class: str | None) -> list[str]:
+    facts = standard("iso_10684_2004")
+    scope = {str(key[0]): row.number("value") for key, row in facts.table("scope").rows.items()}
+    found = []
+    if size.series != "coarse" or not scope["d_min"] <= size.d <= scope["d_max"] or size.pitch < scope["pitch_min"]:
+        found.append(
+            f"{facts.cited} covers coarse threads M{scope['d_min']} to M{scope['d_max']}; {size.designation} lies "
+            "outside, and hot dip galvanizing of smaller threads is not recommended"
+        )
+    bolt = property_class is not None and "." in property_class
+    most = scope["bolt_class_max" if bolt else "nut_class_max"]
+    if property_class is not None and Decimal(property_class.removesuffix("U")) > most:
+        found.append(
+            f"{facts.cited} covers {'bolts' if bolt else 'nuts'} up to class {most}; {property_class} lies above"
+        )
+    return found

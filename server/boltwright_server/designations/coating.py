@@ -1,0 +1,47 @@
+"""Coating designations: `tZn`, `Fe/Zn8/An/T0`, `A3L`, `flZn-480h`.
+
+ISO 10684:2004, ISO 4042:2018, ISO 4042:1999 and ISO 10683; but for tZn the forms are from memory.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from lark import Token, Tree
+
+from ..coating import Coating, electroplated, electroplated_by_code, hot_dip_galvanized, zinc_flake
+from ..coating.coating import metal_symbols
+from ..quantities.rounding import shortest
+from .numbers import number
+from .reader import read
+
+
+@lru_cache(maxsize=512)
+def parse_coating(text: str) -> Coating:
+    """Read a coating designation.
+
+    Raises:
+        NotUnderstood: not of a form that a standard gives.
+        UnknownName: no such metal, thickness or duration is held.
+    """
+    return coating_of(read(text, "coating", "coating"))
+
+
+def coating_of(tree: Tree[Token]) -> Coating:
+    """Return the coating of a parsed text.
+
+    Raises:
+        UnknownName: no such metal, thickness or duration is held.
+    """
+    tokens = [child for child in tree.children if isinstance(child, Token)]
+    by_type = {token.type: str(token) for token in tokens}
+    if "HOT_DIP" in by_type:
+        return hot_dip_galvanized()
+    if "COATING_CODE" in by_type:
+        return electroplated_by_code(by_type["COATING_CODE"].upper())
+    amount = shortest(number(by_type["NUMBER"]))
+    if "FLAKE" in by_type:
+        return zinc_flake(amount, by_type.get("CHROMATE", "").lower(), "LUBRICATED" in by_type)
+    symbol = next(name for name in metal_symbols() if name.lower() == by_type["METAL"].lower())
+    finish = tuple(str(token).capitalize() for token in tokens if token.type == "FINISH")
+    return electroplated(symbol, amount, finish)

@@ -1,0 +1,126 @@
+"""The way to a number, step by step: expression, inputs with their basis, unrounded and rounded result."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal, localcontext
+from fractions import Fraction
+from typing import Literal
+
+from .basis import Basis
+from .expression import Value, evaluate, names_in
+from .rounding import plain, significant
+from .units import dimension, factor
+
+RoundingRule = Literal["none", "half up", "half even", "down", "significant, half even"]
+_MODES = {"half up": ROUND_HALF_UP, "half even": ROUND_HALF_EVEN, "down": ROUND_FLOOR}
+#: Digits shown of a number that has no end.
+_SHOWN = 30
+
+
+@dataclass(frozen=True, slots=True)
+class Rounding:
+    """How a step is rounded: `to` is the multiple in the unit of the step, or the count of significant digits."""
+
+    rule: RoundingRule
+    to: str | None = None
+
+    def apply(self, number: Fraction) -> Decimal | None:
+        """Return the rounded number, or None where nothing is rounded and the number has no end."""
+        with localcontext(prec=60):
+            value = Decimal(number.numerator) / number.denominator
+            if self.to is None:
+                return plain(value) if Fraction(value) == number else None
+            if self.rule == "significant, half even":
+                return significant(value, int(self.to))
+            return value.quantize(Decimal(self.to), rounding=_MODES[self.rule])
+
+
+UNROUNDED = Rounding("none")
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """A number that goes into a step: from a table (`basis`), or the result of an earlier step (`step`, 1-based)."""
+
+    value: str
+    unit: str
+    basis: Basis | None = None
+    step: int | None = None
+    taken: Literal["unrounded", "rounded"] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step. `answers` is the path of the member of the answer that it gives; None for a step on the way."""
+
+    number: int
+    symbol: str
+    expression: str
+    inputs: dict[str, Input]
+    unrounded: str
+    exact: bool
+    rounded: Decimal | None
+    rounding: Rounding
+    unit: str
+    answers: str | None
+    basis: Basis
+    note: str | None = None
+
+
+@dataclass(slots=True)
+class Derivation:
+    """Collects the steps of one answer. Symbols are looked up as the expressions name them."""
+
+    steps: list[Step] = field(default_factory=list)
+    _known: dict[str, tuple[Input, Value]] = field(default_factory=dict)
+
+    def given(self, symbol: str, value: Decimal, unit: str, basis: Basis) -> None:
+        """Make a tabulated or nominal number known by its symbol."""
+        self._known[symbol] = (Input(str(plain(value)), unit, basis), Value(Fraction(value)))
+
+    def step(
+        self,
+        symbol: str,
+        expression: str,
+        unit: str,
+        basis: Basis,
+        rounding: Rounding = UNROUNDED,
+        answers: str | None = None,
+        note: str | None = None,
+    ) -> Decimal | None:
+        """Add a step and return its rounded result; later expressions take it rounded, where it is rounded."""
+        inputs = {name: self._known[name][0] for name in names_in(expression)}
+        result = evaluate(expression, self._coherent(inputs, unit))
+        rounded = rounding.apply(result.number)
+        shown = text_of(result)
+        number = len(self.steps) + 1
+        self.steps.append(
+            Step(number, symbol, expression, inputs, shown, result.exact, rounded, rounding, unit, answers, basis, note)
+        )
+        kept = rounding is not UNROUNDED and rounded is not None
+        value = Value(Fraction(rounded)) if kept and rounded is not None else result
+        taken: Literal["rounded", "unrounded"] = "rounded" if kept else "unrounded"
+        self._known[symbol] = (Input(text_of(value), unit, None, number, taken), value)
+        return rounded
+
+    def _coherent(self, inputs: Mapping[str, Input], unit: str) -> dict[str, Value]:
+        """Lengths are brought into the unit of the step (mm for areas and loads); the other units are coherent."""
+        length = unit if dimension(unit) == "length" else "mm"
+        found = {}
+        for name, one in inputs.items():
+            value = self._known[name][1]
+            step = factor(one.unit, length) if dimension(one.unit) == "length" else Fraction(1)
+            found[name] = Value(value.number * step, value.exact)
+        return found
+
+
+def text_of(value: Value) -> str:
+    """Return an exact number as a decimal or a fraction, another one as its first digits and an ellipsis."""
+    number = value.number
+    with localcontext(prec=_SHOWN):
+        decimal = Decimal(number.numerator) / number.denominator
+    if not value.exact:
+        return f"{decimal}..."
+    return str(plain(decimal)) if Fraction(decimal) == number else f"{number.numerator}/{number.denominator}"

@@ -1,0 +1,99 @@
+"""Evaluates the expressions that a derivation shows, so that what is shown is what was computed.
+
+Rational arithmetic throughout; only `sqrt` of a non-square and `pi` leave it, with 50 digits and a mark that says so.
+The expressions are constants of the engines, never text of a client.
+"""
+
+from __future__ import annotations
+
+import ast
+import operator
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal, localcontext
+from fractions import Fraction
+from functools import cache
+from math import isqrt
+
+_DIGITS = 50
+_PI = Fraction("3.14159265358979323846264338327950288419716939937510582")
+_OPERATORS: dict[type[ast.operator], Callable[[Fraction, Fraction], Fraction]] = {
+    ast.Add: operator.add,
+    ast.Sub: operator.sub,
+    ast.Mult: operator.mul,
+    ast.Div: operator.truediv,
+}
+#: Names in an expression that are no inputs.
+FUNCTIONS = ("sqrt", "abs", "min", "max", "pi")
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A number, and whether it is the exact one or its first 50 digits."""
+
+    number: Fraction
+    exact: bool = True
+
+
+@cache
+def _parsed(expression: str) -> ast.expr:
+    return ast.parse(expression, mode="eval").body
+
+
+@cache
+def names_in(expression: str) -> tuple[str, ...]:
+    """Return the symbols of an expression in the order in which they stand there."""
+    nodes = [node for node in ast.walk(_parsed(expression)) if isinstance(node, ast.Name)]
+    nodes.sort(key=lambda node: (node.lineno, node.col_offset))
+    return tuple(dict.fromkeys(node.id for node in nodes if node.id not in FUNCTIONS))
+
+
+def evaluate(expression: str, values: Mapping[str, Value]) -> Value:
+    """Return the value of an expression of + - * /, whole powers, sqrt, abs, min, max and pi.
+
+    Raises:
+        KeyError: a symbol has no value.
+        ValueError: something else stands in the expression.
+    """
+    return _value(_parsed(expression), values)
+
+
+def _value(node: ast.expr, values: Mapping[str, Value]) -> Value:
+    if isinstance(node, ast.Constant) and isinstance(node.value, int | float):
+        return Value(Fraction(repr(node.value)))
+    if isinstance(node, ast.Name):
+        return Value(_PI, exact=False) if node.id == "pi" else values[node.id]
+    if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
+        inner = _value(node.operand, values)
+        return Value(-inner.number, inner.exact)
+    if isinstance(node, ast.BinOp):
+        return _operation(node, values)
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+        return _function(node.func.id, [_value(argument, values) for argument in node.args])
+    raise ValueError(f"{ast.dump(node)} has no place in an expression")
+
+
+def _operation(node: ast.BinOp, values: Mapping[str, Value]) -> Value:
+    left, right = _value(node.left, values), _value(node.right, values)
+    exact = left.exact and right.exact
+    if isinstance(node.op, ast.Pow):
+        return Value(left.number ** int(right.number), exact)
+    return Value(_OPERATORS[type(node.op)](left.number, right.number), exact)
+
+
+def _function(name: str, arguments: list[Value]) -> Value:
+    if name == "sqrt":
+        return _root(arguments[0])
+    if name == "abs":
+        return Value(abs(arguments[0].number), arguments[0].exact)
+    chosen = {"min": min, "max": max}[name](arguments, key=lambda one: one.number)
+    return Value(chosen.number, all(one.exact for one in arguments))
+
+
+def _root(of: Value) -> Value:
+    numerator, denominator = isqrt(of.number.numerator), isqrt(of.number.denominator)
+    root = Fraction(numerator, denominator)
+    if root * root == of.number:
+        return Value(root, of.exact)
+    with localcontext(prec=_DIGITS):
+        return Value(Fraction((Decimal(of.number.numerator) / of.number.denominator).sqrt()), exact=False)
