@@ -18,7 +18,7 @@ from published_values.thread_rules import table_of
 from boltwright_server.conformance import measured, rules
 from boltwright_server.gauges import iso_1502
 from boltwright_server.mechanical import iso_898_1, iso_898_1_tests, iso_898_2
-from boltwright_server.products import hexagon_bolt, product_grade
+from boltwright_server.products import product_grade, table_engine, thread_length
 from boltwright_server.quantities.rounding import significant
 from boltwright_server.specification import mechanical as mechanical_characteristics
 from boltwright_server.standards import Row, Table, standard
@@ -171,24 +171,24 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     # products
     "grade A ends at l = 10 d": (
         (BOLTS,),
-        attribute(hexagon_bolt, "product_grade", lambda d, length: "A" if d <= 24 and length <= 150 else "B"),
+        attribute(table_engine, "product_grade", lambda d, length: "A" if d <= 24 and length <= 150 else "B"),
     ),
     "grade A ends at l = 150": (
         (BOLTS,),
-        attribute(hexagon_bolt, "product_grade", lambda d, length: "A" if d <= 24 and length <= 10 * d else "B"),
+        attribute(table_engine, "product_grade", lambda d, length: "A" if d <= 24 and length <= 10 * d else "B"),
     ),
     "grade A ends at d = 24": (
         (BOLTS,),
-        attribute(hexagon_bolt, "product_grade", lambda d, length: "A" if length <= min(10 * d, 150) else "B"),
+        attribute(table_engine, "product_grade", lambda d, length: "A" if length <= min(10 * d, 150) else "B"),
     ),
     "l = 10 d itself is grade A": (
         (BOLTS,),
         attribute(
-            hexagon_bolt, "product_grade", lambda d, length: "A" if d <= 24 and length < min(10 * d, 151) else "B"
+            table_engine, "product_grade", lambda d, length: "A" if d <= 24 and length < min(10 * d, 151) else "B"
         ),
     ),
-    "b steps at 125 and 200 mm": ((BOLTS,), attribute(hexagon_bolt, "_SHORT_THREAD", Decimal("124.5"))),
-    "b steps at 200 mm": ((BOLTS,), attribute(hexagon_bolt, "_LONG_THREAD", Decimal("199.5"))),
+    "b steps at 125 and 200 mm": ((BOLTS,), attribute(thread_length, "_SHORT_THREAD", Decimal("124.5"))),
+    "b steps at 200 mm": ((BOLTS,), attribute(thread_length, "_LONG_THREAD", Decimal("199.5"))),
     "lengths of grade B have js17": (
         (LENGTHS,),
         cell("iso_4759_1_2000", "tolerance_classes", ("l", "B", Decimal(0), Decimal(500)), "class", "js15"),

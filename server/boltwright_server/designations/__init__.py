@@ -1,7 +1,7 @@
 """Designations: text to the engines' types and back to canonical text. One grammar, in `designation.lark`."""
 
 from .coating import parse_coating
-from .product import ProductDesignation, parse_product
+from .product import ProductDesignation, parse_product, parse_size
 from .thread import ThreadDesignation, names_thread, parse_thread
 
 __all__ = [
@@ -10,5 +10,6 @@ __all__ = [
     "names_thread",
     "parse_coating",
     "parse_product",
+    "parse_size",
     "parse_thread",
 ]

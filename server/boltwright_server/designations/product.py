@@ -18,10 +18,11 @@ from ..mechanical import find_class
 from ..products import Product, find_product
 from ..quantities import Contradiction, NotUnderstood, UnknownName
 from ..standards import current
-from ..threads import MetricSize, find_size
+from ..threads import MetricSize, find_size, metric
 from .coating import coating_of
 from .numbers import number
 from .reader import read
+from .thread import parse_thread
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +96,21 @@ def _check_mark(product: Product, property_class: str, mark: str, coating: Coati
             f"{property_class}{mark}: U marks undersize bolts, Z and X mark oversize nuts (ISO 10684:2004)",
             member="designation",
         )
+
+
+def parse_size(product: Product, text: str) -> MetricSize:
+    """Read the size of a product without tolerance class: `M10`, `M10x1.25`; a washer also has `10`.
+
+    Raises:
+        NotUnderstood: not of that form, or with a tolerance class.
+        UnknownName: ISO 261 has no such diameter or pitch.
+        Contradiction: a size of another thread system.
+    """
+    bare = not product.names_thread and re.fullmatch(r"\s*[0-9]+(?:[.,][0-9]+)?\s*", text)
+    thread = parse_thread(f"M{text.strip()}" if bare else text)
+    if thread.classes:
+        raise NotUnderstood("size is a thread such as M10, without tolerance class", member="size")
+    return metric(thread.size, product.id, "size")
 
 
 def _standard_id(body: str, standard_number: str) -> str:

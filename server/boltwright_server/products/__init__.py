@@ -1,6 +1,16 @@
-"""Dimensions of bolts, screws, nuts: one engine a family, the tables decide."""
+"""Dimensions of bolts, screws, nuts and washers: one engine, the tables of the standards decide."""
 
-from .catalogue import PRODUCT_FAMILIES, dimensions, find_product, products
+from .catalogue import dimensions, find_product, products, products_of
+from .family import FAMILIES, Family
 from .product import Product, ProductDimensions
 
-__all__ = ["PRODUCT_FAMILIES", "Product", "ProductDimensions", "dimensions", "find_product", "products"]
+__all__ = [
+    "FAMILIES",
+    "Family",
+    "Product",
+    "ProductDimensions",
+    "dimensions",
+    "find_product",
+    "products",
+    "products_of",
+]

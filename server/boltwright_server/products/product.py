@@ -1,27 +1,100 @@
-"""A product standard, one of its sizes, and the answer of every product family."""
+"""A product of a standard, one of its sizes, and the answer of every product family."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
 from decimal import Decimal
 from difflib import get_close_matches
+from functools import cached_property
+from typing import Any
 
 from ..quantities import Bounds, NotUnderstood, UnknownName
-from ..standards import Row, Standard, Table
-from ..threads import MetricSize, find_size
+from ..standards import BadFacts, Row, Standard, Table
+from ..threads import Member, MetricSize, find_size
+from .family import FAMILIES, Family
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """What a `[[product]]` entry of a `standard.toml` may say beyond its family; each is a fact of the standard.
+
+    name: the words that tell one product of a standard from another (`hex cap screw`).
+    table, classes: files of the sizes and of the property classes, where they are not the usual ones.
+    grade: product grade, where neither size nor table decides it.
+    style: style of a nut in ISO 898-2: 0 thin, 1 regular, 2 high.
+    length_class: tolerance class of the length, where it is not that of the product grade.
+    short: `thread_to_head` where a screw too short for a plain shank is threaded to the head.
+    short_partner: the standard to order instead of a bolt too short for a plain shank.
+    head: shape of the head, where it is not that of the family. end: form of the thread end, ISO 4753.
+    loadability: `reduced` where head or shank carry less than the thread.
+    """
+
+    name: str = ""
+    table: str = ""
+    classes: str = "property_classes.csv"
+    grade: str = ""
+    style: int | None = None
+    length_class: str = ""
+    short: str = ""
+    short_partner: str = ""
+    head: str = ""
+    end: str = "CH"
+    loadability: str = ""
+
+    @classmethod
+    def of(cls, entry: Mapping[str, Any], where: str) -> Options:
+        """Check an entry as it stands in the file.
+
+        Raises:
+            BadFacts: a member that is not known or not of its kind.
+        """
+        known = [field.name for field in fields(cls)]
+        for member, value in entry.items():
+            if member not in known:
+                raise BadFacts(f"{where}: unknown member {member!r}; known: {', '.join(known)}")
+            kind = int if member == "style" else str
+            if not isinstance(value, kind) or isinstance(value, bool):
+                raise BadFacts(f"{where}: {member!r} is not a {kind.__name__}")
+        return cls(**entry)
 
 
 @dataclass(frozen=True, eq=False)
 class Product:
-    """A product standard in one edition."""
+    """One product of a standard in one edition."""
 
     standard: Standard
-    member: str
+    options: Options = Options()
 
     @property
+    def id(self) -> str:
+        """How a designation starts: number of the standard, and the name where the standard has several products."""
+        return f"{self.standard.id} {self.options.name}".strip()
+
+    @property
+    def family(self) -> Family:
+        """The family of its standard."""
+        return FAMILIES[self.standard.family]
+
+    @property
+    def member(self) -> Member | None:
+        """The thread that it carries; a washer carries none."""
+        return self.family.member
+
+    @property
+    def head(self) -> str:
+        """Shape of the head, or of the body where there is no head."""
+        return self.options.head or self.family.head
+
+    @cached_property
     def table(self) -> Table:
-        """The table of sizes: the first that the standard's folder names."""
-        return next(iter(self.standard.tables.values()))
+        """The table of sizes: the one that is named, or the first of the folder."""
+        return self.standard.tables[self.options.table or next(iter(self.standard.tables))]
+
+    @property
+    def classes(self) -> Table | None:
+        """The table of the property classes that the standard lists."""
+        return self.standard.tables.get(self.options.classes)
 
     @property
     def fully_threaded(self) -> bool:
@@ -30,60 +103,99 @@ class Product:
 
     @property
     def has_length(self) -> bool:
-        """Nuts have no length."""
-        return "l_min" in self.table.columns
+        """Nuts and washers have no length."""
+        return self.family.has_length
+
+    @property
+    def names_thread(self) -> bool:
+        """A washer is designated by a nominal size, `10`, not by a thread."""
+        return self.member is not None
+
+    def size_name(self, size: MetricSize) -> str:
+        """Return the size as the designation of this product writes it."""
+        return size.designation if self.names_thread else str(size.d)
 
     def row(self, size: MetricSize) -> Row:
-        """Return the row of a thread.
+        """Return the row of a size.
 
         Raises:
-            UnknownName: the standard does not list the thread; carries the nearest that it lists.
+            UnknownName: the standard does not list it; carries the nearest that it lists.
         """
-        row = self.table.find(size.designation)
+        key = size.designation if self.names_thread else f"M{size.d}"
+        row = self.table.find(key)
         if row is None:
-            listed = [str(name) for name in self.table.column_values("thread")]
             raise UnknownName(
-                f"{self.standard.cited} lists no {size.designation}",
+                f"{self.standard.cited} lists no {key}",
                 member="size",
                 code="unknown_size",
-                nearest=_nearest_sizes(size, listed),
+                nearest=_nearest_sizes(size, self.size_keys()),
             )
         return row
+
+    def size_keys(self) -> list[str]:
+        """Return the sizes that the standard lists, in its order."""
+        return [str(name) for name in self.table.column_values("thread")]
+
+    def class_row(self, property_class: str | None) -> Row | None:
+        """Return the row of a property class, or None where the standard does not list it."""
+        if self.classes is None or property_class is None:
+            return None
+        return self.classes.find(property_class)
+
+    def strength_class(self, property_class: str) -> str:
+        """Return the class whose loads hold: a head or shank that carries less has a leading zero, 08.8.
+
+        ISO 898-1:2013, clause 5.
+        """
+        if self.options.loadability == "reduced" and not property_class.startswith("0"):
+            return f"0{property_class}"
+        return property_class
+
+    def nut_style(self, property_class: str | None) -> int | None:
+        """Return the style of ISO 898-2 whose hardness and proof load hold for a nut of this class, None for no nut."""
+        row = self.class_row(property_class)
+        if row is not None and "style" in row.cells:
+            return int(row.word("style"))
+        return self.options.style
+
+    def checked_length(self, length: Decimal | None) -> Decimal | None:
+        """Return a nominal length in mm that can be one, None for a product that has none.
+
+        Raises:
+            NotUnderstood: no length, one that is not above zero, or one for a product that has none.
+        """
+        if not self.has_length:
+            if length is not None:
+                raise NotUnderstood(
+                    f"{self.id} is a {self.family.item} and has no length", member="length", code="no_length"
+                )
+            return None
+        if length is None:
+            raise NotUnderstood(f"{self.id} needs a nominal length, as M10x60", member="length", code="length_missing")
+        if length <= 0:
+            raise NotUnderstood(f"a length must be above 0 mm, not {length}", member="length", code="out_of_range")
+        return length
 
 
 @dataclass(frozen=True, slots=True)
 class ProductDimensions:
-    """Dimensions of one product in mm."""
+    """Dimensions of one product in mm. `thread_tolerance_class` is None for a product without thread."""
 
     standard: str
     edition: str
     size: str
     length: Decimal | None
     product_grade: str
-    thread_tolerance_class: str
+    thread_tolerance_class: str | None
     dimensions: dict[str, Bounds]
     notices: tuple[str, ...]
+    fully_threaded: bool = False
 
 
 def _nearest_sizes(size: MetricSize, listed: list[str]) -> list[str]:
     same_diameter = [name for name in listed if name.split("x")[0] == f"M{size.d}"]
     by_text = get_close_matches(size.designation, listed, n=3, cutoff=0.4)
     return (same_diameter + [name for name in by_text if name not in same_diameter])[:3]
-
-
-def checked_length(length: Decimal | None, product: Product) -> Decimal:
-    """Return a nominal length that can be one.
-
-    Raises:
-        NotUnderstood: no length, or one that is not above zero.
-    """
-    if length is None:
-        raise NotUnderstood(
-            f"{product.standard.id} needs a nominal length, as M10x60", member="length", code="length_missing"
-        )
-    if length <= 0:
-        raise NotUnderstood(f"a length must be above 0 mm, not {length}", member="length", code="out_of_range")
-    return length
 
 
 def size_of(name: str) -> MetricSize:

@@ -29,7 +29,7 @@ class Item:
     edition: str
     title: str
     thread: str
-    tolerance_class: str
+    tolerance_class: str | None
     length: Decimal | None = None
     product_grade: str | None = None
     property_class: str | None = None
@@ -124,11 +124,18 @@ def specification_of(wanted: ProductDesignation) -> Specification:
             member="designation",
             code="class_missing",
         )
-    part = dimensions(wanted.product, wanted.size, wanted.length)
-    style = 1 if wanted.product.member == "internal" else None
+    part = dimensions(wanted.product, wanted.size, wanted.length, wanted.property_class)
+    if part.thread_tolerance_class is None or wanted.product.family.hardness_only:
+        raise NotCovered(f"{wanted.product.id}: hardness classes are not composed yet", member="designation")
     shape = _shape(wanted, part)
     tolerance = ToleranceClass.parse(wanted.tolerance_class or part.thread_tolerance_class)
-    minimums = mechanical_minimums(wanted.size, wanted.property_class, wanted.product.member, style=style, shape=shape)
+    minimums = mechanical_minimums(
+        wanted.size,
+        wanted.product.strength_class(wanted.property_class),
+        wanted.product.member,
+        style=wanted.product.nut_style(wanted.property_class),
+        shape=shape,
+    )
     minimums = for_coating(minimums, wanted, tolerance)
     coating = coating_of(wanted, tolerance)
     return Specification(
@@ -152,7 +159,7 @@ def specification_of(wanted: ProductDesignation) -> Specification:
 def _item(wanted: ProductDesignation, part: ProductDimensions, tolerance: ToleranceClass) -> Item:
     owner = wanted.product.standard
     return Item(
-        "bolt or screw" if wanted.product.member == "external" else "nut",
+        wanted.product.family.item,
         owner.id,
         owner.edition,
         owner.title,
@@ -173,7 +180,7 @@ def _characteristics(
     shape: PartShape,
 ) -> dict[str, Characteristic]:
     found = {
-        id: measured(id, bounds)
+        id: measured(id, bounds, mandatory=_mandatory(id, part))
         for id, bounds in part.dimensions.items()
         if id in traits() and (bounds.min is not None or bounds.max is not None)
     }
@@ -188,8 +195,13 @@ def _characteristics(
     return found if wanted.coating is None else coated_characteristics(found, wanted.coating, tolerance)
 
 
+def _mandatory(id: str, part: ProductDimensions) -> bool | None:
+    """A head is plain or knurled: neither diameter alone is mandatory where the standard gives both."""
+    return False if id == "head_diameter" and "head_diameter_knurled" in part.dimensions else None
+
+
 def _shape(wanted: ProductDesignation, part: ProductDimensions) -> PartShape:
     """What of the product decides on its tests; a thread up to the head counts as long as the part."""
     reference = part.dimensions.get("thread_length")
     thread_length = wanted.length if reference is None else reference.nominal
-    return PartShape(wanted.length, thread_length, wanted.product.fully_threaded)
+    return PartShape(wanted.length, thread_length, part.fully_threaded, wanted.product.family.marking_kind)

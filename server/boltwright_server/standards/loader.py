@@ -25,7 +25,7 @@ MARKS = {
 }
 NOT_STANDARDISED = "-"
 _STANDARD_MEMBERS = {"id": str, "edition": str, "title": str, "family": str, "table": list}
-_STANDARD_OPTIONS = {"note": str}
+_STANDARD_OPTIONS = {"note": str, "product": list}
 _TABLE_MEMBERS = {"file": str, "printed_as": str, "content": str, "unit": str, "key": list, "checked": str}
 _TABLE_OPTIONS = {"note": str, "text": list, "ordered": bool, "units": dict, "columns_checked": dict}
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
@@ -56,6 +56,7 @@ def load_standard(folder: Path) -> Standard:
         entries["title"],
         entries["family"],
         entries.get("note"),
+        tuple(_product_entries(entries.get("product", []), where)),
     )
     for number, entry in enumerate(entries["table"], start=1):
         _check_members(entry, _TABLE_MEMBERS, _TABLE_OPTIONS, f"{where}, table {number}")
@@ -63,6 +64,12 @@ def load_standard(folder: Path) -> Standard:
             raise BadFacts(f"{where}, table {number}: {entry['file']} is named twice")
         standard.tables[entry["file"]] = _load_table(standard, entry, folder)
     return standard
+
+
+def _product_entries(entries: list[Any], where: str) -> list[dict[str, Any]]:
+    if not all(isinstance(entry, dict) for entry in entries):
+        raise BadFacts(f"{where}: 'product' is a list of tables, [[product]]")
+    return entries
 
 
 def _check_members(entry: dict[str, Any], needed: Mapping[str, type], options: Mapping[str, type], where: str) -> None:

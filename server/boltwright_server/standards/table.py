@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
+from typing import Any
 
 from ..quantities import Basis, NotStandardised
 from ..quantities.basis import Method
@@ -135,7 +136,7 @@ class Table:
                 self._bands.setdefault(rest, []).append((over, up_to, row))
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class Standard:
     """A standard in one edition, with the tables that are held of it."""
 
@@ -145,6 +146,8 @@ class Standard:
     title: str
     family: str
     note: str | None = None
+    #: `[[product]]` entries as they stand in the file; the products layer reads them.
+    products: tuple[Mapping[str, Any], ...] = ()
     tables: dict[str, Table] = field(default_factory=dict)
 
     @property

@@ -1,22 +1,25 @@
-"""The rule behind a product table, built apart from the engine.
+"""The rules behind the product tables, built apart from the engine.
 
-ISO 4759-1:2000 (classes of the product grades) on ISO 286-2:2010 (limit deviations, read from the published file), with
-the formulas of width, corners and washer face. Lengths in mm; decimals, ties away from zero.
+ISO 4759-1:2000 (classes of the product grades) and ISO 4759-3:2000 (washers) on ISO 286-2:2010 (limit deviations, read
+from the published file), with the formulas of corners, washer face, sockets and thread length. Lengths in mm; decimals,
+ties away from zero. A figure that is a table value of its own has no rule.
 """
 
 from __future__ import annotations
 
 import csv
+from collections.abc import Callable, Mapping
 from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
 
-from boltwright_server.products import Product, ProductDimensions
+from boltwright_server.products import Product
 from boltwright_server.products.product import size_of
 
 from .check import PUBLISHED
 
-_HUNDREDTH, _TENTH = Decimal("0.01"), Decimal("0.1")
-#: Washer face thickness of bolts: up to d, min, max.
+Rules = Mapping[str, Callable[[], Decimal]]
+_WHOLE, _TENTH, _HUNDREDTH, _THOUSANDTH = (Decimal(one) for one in ("1", "0.1", "0.01", "0.001"))
+#: Washer face thickness of bolts and nuts of grades A and B: up to d, min, max.
 _C = (
     (Decimal("2.5"), "0.10", "0.25"),
     (4, "0.15", "0.40"),
@@ -25,67 +28,200 @@ _C = (
     (36, "0.2", "0.8"),
 )
 _C_ABOVE = ("0.3", "1.0")
+_B = {"b_l_le_125": 6, "b_l_le_200": 12, "b_l_gt_200": 25}
+#: Plus and minus on the thickness of washers: up to h, grade A, grade C.
+_H = ((Decimal("0.5"), "0.05", "0.1"), (1, "0.1", "0.2"), (Decimal("2.5"), "0.2", "0.3"), (4, "0.3", "0.6"))
+_H_ABOVE = ((6, "0.6", "1"), (10, "1", "1.2"))
 
 
-def bolt_rule(product: Product, part: ProductDimensions, symbol: str) -> Decimal:
-    """Return a dimension of a hexagon bolt or screw by the rule of its product grade."""
-    size, grade = size_of(part.size), part.product_grade
-    nominal = _nominals(product, part)
-    s_class = {"A": "h13" if nominal["s"] <= 30 else "h14", "B": _coarse_class(nominal["s"])}[grade]
-    s_min = nominal["s"] + _lower(s_class, nominal["s"])
-    k_half = _width("js14" if grade == "A" else "js15", nominal["k"])
-    rules = {
+def product_rule(product: Product, thread: str, grade: str, symbol: str) -> Decimal | None:
+    """Return a figure of a product table by its rule, or None where it has none."""
+    rules = _FAMILIES[product.standard.family](_Row(product, thread, grade))
+    return rules[symbol]() if symbol in rules else None
+
+
+class _Row:
+    """The nominal figures of one row."""
+
+    def __init__(self, product: Product, thread: str, grade: str) -> None:
+        self.standard, self.grade = product.standard.id, grade[0]
+        self.size = size_of(thread)
+        self.d = self.size.d
+        self.cells = product.row(self.size).cells
+
+    def __call__(self, column: str) -> Decimal:
+        cell = self.cells[column]
+        assert isinstance(cell, Decimal)
+        return cell
+
+
+def _hexagon_bolt(row: _Row) -> Rules:
+    s_min, half = _s_min(row), Decimal(0)
+    if "k_nom" in row.cells:
+        class_of_k = {"A": "js14", "B": "js15", "C": "js16" if row("k_nom") < 10 else "js17"}[row.grade]
+        half = _width(class_of_k, row("k_nom"))
+    return {
         "s_min": lambda: s_min,
         "e_min": lambda: _round(Decimal("1.13") * s_min, _HUNDREDTH),
-        "k_min": lambda: nominal["k"] - k_half,
-        "k_max": lambda: nominal["k"] + k_half,
-        "kw_min": lambda: _round(Decimal("0.7") * (nominal["k"] - k_half), _HUNDREDTH),
-        "ds_min": lambda: size.d + _lower("h13" if grade == "A" else "h14", size.d),
-        "dw_min": lambda: _washer_face(nominal["s"], s_min, _HUNDREDTH),
-        "b_l_le_125": lambda: _round(2 * size.d + 6, Decimal(1)),
-        "b_l_le_200": lambda: _round(2 * size.d + 12, Decimal(1)),
-        "b_l_gt_200": lambda: _round(2 * size.d + 25, Decimal(1)),
-        "a_max": lambda: 3 * size.pitch,
+        "k_min": lambda: row("k_nom") - half,
+        "k_max": lambda: row("k_nom") + half,
+        "kw_min": lambda: _round(Decimal("0.7") * (row("k_nom") - half), _HUNDREDTH),
+        "ds_min": lambda: row.d - _width({"A": "h13", "B": "h14", "C": "h15"}[row.grade], row.d),
+        "ds_max": lambda: row.d + (_width("h15", row.d) if row.grade == "C" else 0),
+        "dw_min": lambda: _washer_face(row("s_max"), s_min, _HUNDREDTH),
+        "a_max": lambda: 3 * row.size.pitch,
+        "a_min": lambda: row.size.pitch,
+        **_thread_lengths(row),
     }
-    return rules[symbol]()
 
 
-def nut_rule(product: Product, part: ProductDimensions, symbol: str) -> Decimal:
-    """Return a dimension of a hexagon nut by the rule; heights and washer faces are printed to 0.1 mm."""
-    D = size_of(part.size).d
-    nominal = _nominals(product, part)
-    s_class = "h13" if part.product_grade == "A" and nominal["s"] <= 30 else None
-    s_class = s_class or ("h14" if part.product_grade == "A" else _coarse_class(nominal["s"]))
-    s_min = nominal["s"] + _lower(s_class, nominal["s"])
-    m_min = nominal["m"] + _lower("h14" if D <= 12 else "h15" if D <= 18 else "h16", nominal["m"])
-    c_min, c_max = next(((low, high) for up_to, low, high in _C if up_to >= D), _C_ABOVE)
+def _flange_bolt(row: _Row) -> Rules:
+    """ISO 4162 has the driving feature of grade B, ISO 15071 of grade A; the flange head is not trimmed."""
+    row.grade = "B" if row.standard == "ISO 4162" else "A"
+    s_min = _s_min(row)
+    return {
+        "s_min": lambda: s_min,
+        "e_min": lambda: _round(Decimal("1.12") * s_min, _HUNDREDTH),
+        "ds_min": lambda: row.d - _width("h13", row.d),
+        "ds_max": lambda: row.d,
+        **_thread_lengths(row),
+    }
+
+
+def _socket_screw(row: _Row) -> Rules:
+    cap = row.standard == "ISO 4762"
+    head, height = ("h13", "h13" if row("k_max") <= 5 else "h14") if cap else ("h14", "h14")
     rules = {
+        "b": lambda: _round(2 * row.d + 12, _WHOLE),
+        "dk_max_knurled": lambda: row("dk_max") + _width("h13", row("dk_max")),
+        "ds_max": lambda: row.d,
+        "ds_min": lambda: row.d - _width("h13", row.d),
+    }
+    if row.standard == "ISO 10642":
+        return rules
+    rules |= {
+        "dk_min": lambda: row("dk_max") - _width(head, row("dk_max")),
+        "k_min": lambda: row("k_max") - _width(height, row("k_max")),
+        "e_min": lambda: _round(Decimal("1.14") * row("s_min"), _HUNDREDTH),
+    }
+    if cap:
+        rules |= {"k_max": lambda: row.d, "v_max": lambda: row.d / 10}
+    return rules | _socket(row("s_nom"), "D9", "D10", "E11")
+
+
+def _set_screw(row: _Row) -> Rules:
+    return {
+        **_socket(row("s_nom"), "D11", "D11", "E12"),
+        "e_min": lambda: _round(Decimal("1.14") * row("s_min"), _THOUSANDTH),
+        "dp_min": lambda: row("dp_max") - _width("h14", row("dp_max")),
+        "dz_min": lambda: row("dz_max") - _width("h14", row("dz_max")),
+        "z_max_short": lambda: row("z_min_short") + _width("h14", row("z_min_short")),
+        "z_max_long": lambda: row("z_min_long") + _width("h14", row("z_min_long")),
+    }
+
+
+def _socket(s: Decimal, to_2: str, at_2_5: str, to_14: str) -> dict[str, Callable[[], Decimal]]:
+    """The class of a hexagon socket by its nominal width; 0.9 and 1.3 mm have classes of no clear rounding."""
+    if s in (Decimal("0.9"), Decimal("1.3")):
+        return {}
+    bands = ((Decimal("0.7"), "EF8"), (2, to_2), (Decimal("2.5"), at_2_5), (3, "D11"), (4, "E11"), (14, to_14))
+    of_size = next((named for up_to, named in bands if s <= up_to), "D12")
+    lower, upper = _deviations_of(of_size, s)
+    return {"s_min": lambda: s + lower, "s_max": lambda: s + upper}
+
+
+def _nut(row: _Row) -> Rules:
+    m_max = _nominal_height(row)
+    m_class = "h17" if row.grade == "C" else "h14" if row.d <= 12 else "h15" if row.d <= 18 else "h16"
+    m_min = m_max - _width(m_class, m_max)
+    s_min = _s_min(row)
+    c_min, c_max = next(((low, high) for up_to, low, high in _C if up_to >= row.d), _C_ABOVE)
+    return {
         "s_min": lambda: s_min,
         "e_min": lambda: _round(Decimal("1.13") * s_min, _HUNDREDTH),
         "m_min": lambda: m_min,
         "mw_min": lambda: _round(Decimal("0.8") * m_min, _TENTH),
-        "dw_min": lambda: _round(_washer_face(nominal["s"], s_min, _HUNDREDTH), _TENTH),
-        "da_min": lambda: D,
-        "da_max": lambda: _countersink(D),
+        "dw_min": lambda: _round(_washer_face(row("s_max"), s_min, _HUNDREDTH), _TENTH),
+        "da_min": lambda: row.d,
+        "da_max": lambda: _countersink(row.d),
         "c_min": lambda: Decimal(c_min),
         "c_max": lambda: Decimal(c_max),
     }
-    return rules[symbol]()
 
 
-def _nominals(product: Product, part: ProductDimensions) -> dict[str, Decimal]:
-    cells = product.row(size_of(part.size)).cells
-    names = {"s": "s_max", "k": "k_nom", "m": "m_max"}
-    return {symbol: value for symbol, name in names.items() if isinstance(value := cells.get(name), Decimal)}
+def _flange_nut(row: _Row) -> Rules:
+    return {symbol: rule for symbol, rule in _nut(row).items() if symbol not in ("mw_min", "dw_min", "c_min", "c_max")}
 
 
-def _coarse_class(s: Decimal) -> str:
-    return "h14" if s <= 18 else "h15" if s <= 60 else "h16"
+def _prevailing_torque_nut(row: _Row) -> Rules:
+    """Widths of the regular nut to 0.01 mm; the all-metal nut is as high at least as the high nut, ISO 4033."""
+    regular, s_min = _nut(row), _s_min(row)
+    high = _nut(_Row(_product("ISO 4033"), row.size.designation, row.grade)) if row.standard == "ISO 7042" else {}
+    return {
+        **regular,
+        "mw_min": lambda: _round(Decimal("0.8") * regular["m_min"](), _HUNDREDTH),
+        "dw_min": lambda: _washer_face(row("s_max"), s_min, _HUNDREDTH),
+        **({"h_min": high["m_min"]} if high else {}),
+    }
+
+
+def _washer(row: _Row) -> Rules:
+    h = row("h_nom")
+    half = Decimal(next(grades["AC".index(row.grade)] for up_to, *grades in (*_H, *_H_ABOVE) if h <= up_to))
+    thick = h > 4
+    hole, outside = {
+        "A": ("h14" if thick else "h13", "h15" if thick else "h14"),
+        "C": ("h15" if thick else "h14", "h16"),
+    }[row.grade]
+    return {
+        "d1_max": lambda: row("d1_min") + _width(hole, row("d1_min")),
+        "d2_min": lambda: row("d2_max") - _width(outside, row("d2_max")),
+        "h_min": lambda: h - half,
+        "h_max": lambda: h + half,
+    }
+
+
+_FAMILIES: dict[str, Callable[[_Row], Rules]] = {
+    "hexagon_bolt": _hexagon_bolt,
+    "hexagon_flange_bolt": _flange_bolt,
+    "socket_screw": _socket_screw,
+    "set_screw": _set_screw,
+    "hexagon_nut": _nut,
+    "hexagon_flange_nut": _flange_nut,
+    "prevailing_torque_nut": _prevailing_torque_nut,
+    "plain_washer": _washer,
+}
+
+
+def _thread_lengths(row: _Row) -> dict[str, Callable[[], Decimal]]:
+    return {name: lambda more=more: _round(2 * row.d + more, _WHOLE) for name, more in _B.items()}
+
+
+def _s_min(row: _Row) -> Decimal:
+    s = row("s_max")
+    fine = "h13" if s <= 30 else "h14"
+    coarse = "h14" if s <= 18 else "h15" if s <= 60 else "h16"
+    return s - _width(fine if row.grade == "A" else coarse, s)
+
+
+def _nominal_height(row: _Row) -> Decimal:
+    """A prevailing torque nut has the thread of the regular nut, ISO 4032."""
+    if "m_max" in row.cells:
+        return row("m_max")
+    cell = _product("ISO 4032").row(row.size).cells["m_max"]
+    assert isinstance(cell, Decimal)
+    return cell
+
+
+def _product(standard: str) -> Product:
+    from boltwright_server.products import find_product
+
+    return find_product(standard)
 
 
 def _washer_face(s: Decimal, s_min: Decimal, quantum: Decimal) -> Decimal:
     """s min - IT16 below s = 21, else 0.95 s min; the band of IT16 is looked up on s min."""
-    return s_min + _lower("h16", s_min) if s < 21 else _round(Decimal("0.95") * s_min, quantum)
+    return s_min - _width("h16", s_min) if s < 21 else _round(Decimal("0.95") * s_min, quantum)
 
 
 def _countersink(D: Decimal) -> Decimal:
@@ -101,21 +237,21 @@ def _round(value: Decimal, quantum: Decimal) -> Decimal:
 
 
 @cache
-def _deviations() -> dict[str, list[tuple[Decimal, Decimal, Decimal]]]:
+def _deviations() -> dict[str, list[tuple[Decimal, Decimal, Decimal, Decimal]]]:
     path = PUBLISHED / "iso_286_1_2010" / "limit_deviations.csv"
-    found: dict[str, list[tuple[Decimal, Decimal, Decimal]]] = {}
+    found: dict[str, list[tuple[Decimal, Decimal, Decimal, Decimal]]] = {}
     with path.open(encoding="utf-8", newline="") as file:
         for row in csv.DictReader(file):
-            found.setdefault(row["class"], []).append(
-                (Decimal(row["size_over"]), Decimal(row["size"]), Decimal(row["lower"]))
-            )
+            band = tuple(Decimal(row[name]) for name in ("size_over", "size", "lower", "upper"))
+            found.setdefault(row["class"], []).append(band)  # type: ignore[arg-type]
     return found
 
 
-def _lower(tolerance: str, size: Decimal) -> Decimal:
-    """Lower deviation; bands are over the first, up to and including the second size."""
-    return next(lower for over, up_to, lower in _deviations()[tolerance] if over < size <= up_to)
+def _deviations_of(tolerance: str, size: Decimal) -> tuple[Decimal, Decimal]:
+    """Lower and upper deviation; bands are over the first, up to and including the second size."""
+    return next((low, high) for over, up_to, low, high in _deviations()[tolerance] if over < size <= up_to)
 
 
 def _width(tolerance: str, size: Decimal) -> Decimal:
-    return -_lower(tolerance, size)
+    """How far the class reaches below the nominal size: the whole tolerance of h, half of it for js."""
+    return -_deviations_of(tolerance, size)[0]

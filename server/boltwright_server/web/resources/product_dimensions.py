@@ -8,10 +8,9 @@ from typing import Any
 from flask import Response
 from marshmallow import Schema, fields
 
-from ...designations import parse_thread
+from ...designations import parse_size
 from ...products import dimensions, find_product
 from ...quantities import NotUnderstood
-from ...threads import metric
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, encode
@@ -25,8 +24,9 @@ class ProductDimensionsQuery(Schema):
     """What to look up."""
 
     standard = text("A product standard.", "ISO 4014", required=True)
-    size = text("A thread without tolerance class.", "M10", required=True)
+    size = text("A thread without tolerance class; for a washer the thread or its diameter.", "M10", required=True)
     length = text("Nominal length in mm, for bolts and screws.", "60")
+    property_class = text("Property class, where it decides the thread tolerance.", "12.9")
     unit = unit()
 
 
@@ -51,11 +51,8 @@ class ProductDimensionsSchema(AnswerSchema):
 def get_product_dimensions(arguments: dict[str, Any]) -> Response:
     """Return the dimensions of a product, with the product grade that its size and length give it."""
     product = find_product(re.sub(r"\s+", " ", arguments["standard"]).strip().upper())
-    thread = parse_thread(arguments["size"])
-    if thread.classes:
-        raise NotUnderstood("size is a thread such as M10, without tolerance class", member="size")
-    size = metric(thread.size, product.standard.id, "size")
-    found = dimensions(product, size, length_of(arguments.get("length")))
+    size = parse_size(product, arguments["size"])
+    found = dimensions(product, size, length_of(arguments.get("length")), arguments.get("property_class"))
     shown = arguments.get("unit")
     answer = {
         "standard": found.standard,

@@ -1,50 +1,60 @@
-"""Questions about dimensions of hexagon products, tolerance classes and lengths."""
+"""Questions about dimensions of products, tolerance classes and lengths."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
 from boltwright_server.products import Product, ProductDimensions, dimensions, find_product, product_grade
+from boltwright_server.products.family import VARIANT_IDS
 from boltwright_server.products.product import size_of
-from boltwright_server.products.table_row import DIMENSION_IDS
 from boltwright_server.standards import standard
 
 from ..check import Cells, Check
 from ..comparison import Answer, exception_holds
-from ..product_rules import bolt_rule, nut_rule
+from ..product_rules import product_rule
 
 #: A nominal length in each column of b: up to and including 125 and 200 mm, and above.
 _LENGTH_OF_B = {"b_l_le_125": Decimal(125), "b_l_le_200": Decimal(200), "b_l_gt_200": Decimal("200.5")}
+#: Columns that are the nominal value of a dimension with limits of its own.
+_NOMINAL = {"b": "thread_length", "k_nom": "head_height", "s_nom": "socket_width_across_flats"}
 
 
 def product_dimensions(row: Cells, check: Check) -> Answer:
     """A cell of a product table as the engine answers it, the rule behind it, and whether the table departs from it."""
     product = find_product(check.standard)
-    symbol, _, side = row["symbol"].rpartition("_")
-    if row["symbol"] in _LENGTH_OF_B:
-        part = _part(product, row["thread"], _LENGTH_OF_B[row["symbol"]])
-        printed = part.dimensions["thread_length"].nominal
-    else:
-        part = _part(product, row["thread"], _length_of_grade(product, row["thread"], row["grade"]))
-        if part.product_grade not in row["grade"]:
-            return dict.fromkeys(check.expected, f"grade {part.product_grade}")
-        printed = getattr(part.dimensions[DIMENSION_IDS[symbol]], side)
-    rule = nut_rule if product.member == "internal" else bolt_rule
-    expected = rule(product, part, row["symbol"])
-    return {"printed": printed, "rule": expected, "exception": exception_holds(row, printed == expected)}
+    part = dimensions(product, size_of(row["thread"]), _length(product, row))
+    if part.product_grade not in row["grade"]:
+        return dict.fromkeys(check.expected, f"grade {part.product_grade}")
+    printed = _cell(product, part, row["symbol"])
+    expected = product_rule(product, row["thread"], row["grade"], row["symbol"])
+    follows = expected is None or printed == expected
+    return {"printed": printed, "rule": expected, "exception": exception_holds(row, follows)}
 
 
-def _part(product: Product, thread: str, length: Decimal | None) -> ProductDimensions:
-    return dimensions(product, size_of(thread), length)
+def _cell(product: Product, part: ProductDimensions, column: str) -> Decimal | None:
+    if column in _LENGTH_OF_B:
+        return part.dimensions["thread_length"].nominal
+    if column in _NOMINAL:
+        return part.dimensions[_NOMINAL[column]].nominal
+    symbol, end, suffix = (*column.split("_"), "")[:3]
+    id = VARIANT_IDS.get((symbol, suffix)) or product.family.dimension_ids()[symbol]
+    bounds = part.dimensions[id]
+    return {"min": bounds.min, "max": bounds.max, "nom": bounds.nominal}[end]
 
 
-def _length_of_grade(product: Product, thread: str, grade: str) -> Decimal | None:
-    """The greatest length of grade A (l <= 10 d, l <= 150), the next above it for grade B; above M24 all are B."""
+def _length(product: Product, row: Cells) -> Decimal | None:
+    """A length that has the grade and shows the column; grade A ends at 10 d and 150, above M24 all are B."""
     if not product.has_length:
         return None
-    d = size_of(thread).d
+    if row["symbol"] in _LENGTH_OF_B:
+        return _LENGTH_OF_B[row["symbol"]]
+    d = size_of(row["thread"]).d
+    if product.standard.family == "set_screw":
+        return d if row["symbol"].endswith("_short") else 2 * d
+    if product.options.grade:
+        return min(20 * d + 40, Decimal(500))  # long enough for a plain shank
     longest_of_a = min(10 * d, Decimal(150))
-    return longest_of_a if grade.startswith("A") or d > 24 else longest_of_a + Decimal("0.5")
+    return longest_of_a if row["grade"].startswith("A") or d > 24 else longest_of_a + Decimal("0.5")
 
 
 def limit_deviations(row: Cells, check: Check) -> Answer:
@@ -66,6 +76,18 @@ def tolerance_class_limits(row: Cells, check: Check) -> Answer:
     return {"printed": nominal + (low if side == "min" else high)}
 
 
+def washer_limits(row: Cells, check: Check) -> Answer:
+    """Limits of a washer's hole, outside or thickness from the nominal size and thickness."""
+    found = product_grade.washer_bounds(row["feature"], row["grade"], Decimal(row["nominal"]), Decimal(row["h"]))
+    return {"min": found.min, "max": found.max}
+
+
+def clearance_holes(row: Cells, check: Check) -> Answer:
+    """Diameter of a clearance hole."""
+    found = standard(check.folder).table("table").find(row["thread"])
+    return {"printed": None if found is None else found.get(row["series"])}
+
+
 def length_limits(row: Cells, check: Check) -> Answer:
     """Limits of a nominal length in a product grade."""
     found = product_grade.length_bounds(Decimal(row["l"]), row["grade"])
@@ -82,6 +104,8 @@ QUESTIONS = {
     "product_dimensions": product_dimensions,
     "limit_deviations": limit_deviations,
     "tolerance_class_limits": tolerance_class_limits,
+    "washer_limits": washer_limits,
+    "clearance_holes": clearance_holes,
     "length_limits": length_limits,
     "nominal_lengths": nominal_lengths,
 }
