@@ -10,7 +10,6 @@ from marshmallow import Schema, fields
 
 from ...designations import parse_size
 from ...products import dimensions, find_product
-from ...quantities import NotUnderstood
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, encode
