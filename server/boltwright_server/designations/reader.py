@@ -82,7 +82,8 @@ def _explain(text: str, error: UnexpectedInput) -> str:
     position: int | None = getattr(error, "pos_in_stream", None)
     expected = getattr(error, "expected", None) or getattr(error, "allowed", None) or ()
     wanted = sorted({_MEANING.get(name, name) for name in expected})
-    if position is None or not 0 <= position < len(text.rstrip()):
+    ended = getattr(getattr(error, "token", None), "type", "") == "$END"
+    if ended or position is None or not 0 <= position < len(text.rstrip()):
         where = "at the end"
     else:
         where = f"at position {position} ({_excerpt(text, position)})"
