@@ -1,0 +1,213 @@
+"""Runs an invented plant's part masters and lots through the SDK and writes a report.
+
+    python catalog_demo/demo.py [--url http://127.0.0.1:8765]
+
+Exit code 1 if a lot's verdict is not the one that its lot file expects, 3 if the service gives no answer.
+"""
+
+from __future__ import annotations
+
+import argparse
+import csv
+import os
+import sys
+import tomllib
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from boltwright import Client, Conformance, Error, ProblemError, Specification
+from boltwright.command_line.judge import characteristics_table
+from boltwright.readings_file import read_readings
+
+HERE = Path(__file__).parent
+HEAD = """# Tarnbeck works: part masters and lots
+
+Tarnbeck works is invented, and so are its part masters, its lots and every reading below.
+The limits and their sources are the service's. They support, and do not replace, the current edition of the
+standard, the purchase order, local codes and the judgement of a qualified person."""
+
+
+@dataclass(frozen=True)
+class PartMaster:
+    """A row of part_masters.csv, its specification unless it was refused, and what its owner should look at."""
+
+    row: dict[str, str]
+    found: Specification | None
+    remarks: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class JudgedLot:
+    """A lot file with its verdict, or the sentence that says why there is none."""
+
+    about: dict[str, Any]
+    found: Conformance | None
+    failure: str = ""
+
+    @property
+    def verdict(self) -> str:
+        """accept, reject, incomplete, or none."""
+        return self.found.verdict if self.found else "none"
+
+    @property
+    def as_expected(self) -> bool:
+        """Whether the verdict is the lot file's."""
+        return self.verdict == self.about["expected_verdict"]
+
+
+def specify(client: Client, row: dict[str, str]) -> PartMaster:
+    """Ask for the specification of one part master; compare what it stores."""
+    try:
+        found = client.specification(row["designation"])
+        item = found.item
+        part = client.product_dimensions(item.standard, item.thread or "", item.length)
+    except ProblemError as error:
+        return PartMaster(row, None, (str(error),))
+    return PartMaster(row, found, (*_stored_width(row, found), *part.notices))
+
+
+def _stored_width(row: dict[str, str], found: Specification) -> list[str]:
+    stored = row["width_across_flats [mm]"]
+    limits = found.characteristics["width_across_flats"].limits
+    if limits.contains(float(stored)):
+        return []
+    return [f"width across flats is stored as {stored} mm; it is {limits} ({limits.basis})"]
+
+
+def judge(client: Client, folder: Path) -> JudgedLot:
+    """Judge one lot by its lot file and its readings."""
+    about = tomllib.loads((folder / "lot.toml").read_text(encoding="utf-8"))
+    uncertainty = about.get("expanded_uncertainty", {})
+    readings = {
+        id: replace(column, expanded_uncertainty=uncertainty.get(id))
+        for id, column in read_readings(folder / "readings.csv").items()
+    }
+    try:
+        found = client.conformance(
+            about["designation"],
+            readings,
+            lot_size=about["lot_size"],
+            decision_rule=about.get("decision_rule"),
+            fracture_rule=about.get("fracture_rule"),
+        )
+    except ProblemError as error:
+        return JudgedLot(about, None, str(error))
+    return JudgedLot(about, found)
+
+
+def report(client: Client) -> tuple[str, bool]:
+    """Return the report, and whether every lot got the verdict that its file expects."""
+    with (HERE / "part_masters.csv").open(encoding="utf-8", newline="") as file:
+        masters = [specify(client, row) for row in csv.DictReader(file)]
+    lots = [judge(client, folder) for folder in sorted((HERE / "lots").iterdir())]
+    parts = [HEAD, *part_master_section(masters), "## Lots", *map(lot_section, lots), summary(masters, lots)]
+    return "\n\n".join(part for part in parts if part) + "\n", all(lot.as_expected for lot in lots)
+
+
+def part_master_section(masters: Sequence[PartMaster]) -> list[str]:
+    """Return the refused part masters first, then those with a remark, then the others."""
+    refused = [one for one in masters if one.found is None]
+    remarked = [one for one in masters if one.found is not None and one.remarks]
+    clean = [one for one in masters if one.found is not None and not one.remarks]
+    return [
+        "## Part masters",
+        f"### Refused: {len(refused)} of {len(masters)}",
+        "\n".join(_remark(one) for one in refused),
+        f"### Specified, but to be looked at: {len(remarked)}",
+        "\n".join(_remark(one) for one in remarked),
+        f"### Specified: {len(clean)}",
+        _specified(clean),
+    ]
+
+
+def _remark(one: PartMaster) -> str:
+    return f"- {one.row['part_number']} `{one.row['designation']}`: {'; '.join(one.remarks)}"
+
+
+def _specified(masters: Sequence[PartMaster]) -> str:
+    rows = []
+    for one in masters:
+        assert one.found is not None
+        wanted = one.found.characteristics
+        load = wanted.get("tensile_load")
+        cells = (
+            one.row["part_number"],
+            one.found.designation,
+            str(wanted["width_across_flats"].limits),
+            str(wanted["hardness_core"].limits),
+            str(load.limits if load else one.found.loads["proof_load"]),
+        )
+        rows.append(cells)
+    heads = ("part number", "designation", "width across flats", "core hardness", "tensile load; nuts: proof load")
+    return table([heads, *rows])
+
+
+def lot_section(lot: JudgedLot) -> str:
+    """Return one lot: its story, its verdict, the reasons, and what was found of each characteristic."""
+    about = lot.about
+    head = (
+        f"### {about['lot']}: {lot.verdict.upper()}\n\n"
+        f"`{about['designation']}`, {about['lot_size']} pieces. {about['story']}"
+    )
+    if lot.found is None:
+        return f"{head}\n\nNot judged: {lot.failure}"
+    rule = lot.found.decision_rule
+    by = f"Decision rule {rule.rule}" + (f" ({rule.basis})" if rule.basis else "")
+    if lot.found.fracture_rule != "standard":
+        by += f"; fracture rule {lot.found.fracture_rule}"
+    reasons = "\n".join(f"- {reason.detail}" for reason in lot.found.reasons)
+    notices = "\n".join(f"- {notice}" for notice in lot.found.notices)
+    found = f"```\n{characteristics_table(lot.found)}\n```"
+    unexpected = "" if lot.as_expected else f"**The lot file expects {about['expected_verdict']}.**"
+    return "\n\n".join(part for part in (head, unexpected, by + ".", reasons, notices, found) if part)
+
+
+def summary(masters: Sequence[PartMaster], lots: Sequence[JudgedLot]) -> str:
+    """Return the counts and one line a lot."""
+    counts = Counter(lot.verdict for lot in lots)
+    refused = sum(one.found is None for one in masters)
+    remarked = sum(one.found is not None and bool(one.remarks) for one in masters)
+    fingerprint = next((lot.found.fingerprint for lot in lots if lot.found), "-")
+    rows = [("lot", "designation", "verdict", "as the lot file expects")]
+    rows += [
+        (lot.about["lot"], lot.about["designation"], lot.verdict, "yes" if lot.as_expected else "NO") for lot in lots
+    ]
+    return (
+        f"## Summary\n\n{len(masters)} part masters: {len(masters) - refused - remarked} specified, "
+        f"{remarked} to be looked at, {refused} refused.\n"
+        f"{len(lots)} lots: {', '.join(f'{count} {verdict}' for verdict, count in counts.items())}.\n"
+        f"Fingerprint of tables and engine: {fingerprint}.\n\n{table(rows)}"
+    )
+
+
+def table(rows: Sequence[Sequence[str]]) -> str:
+    """Return a Markdown table that is aligned as plain text too."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    lines = [
+        "| " + " | ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)) + " |" for row in rows
+    ]
+    return "\n".join([lines[0], "| " + " | ".join("-" * width for width in widths) + " |", *lines[1:]])
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Write the report to the output and to a file; returns the exit code."""
+    parser = argparse.ArgumentParser(description="The demo of an invented plant.")
+    parser.add_argument("--url", default=os.environ.get("BOLTWRIGHT_URL") or "http://127.0.0.1:8765")
+    parser.add_argument("--report", type=Path, default=HERE / "report.md")
+    options = parser.parse_args(arguments)
+    try:
+        with Client(options.url) as client:
+            text, as_expected = report(client)
+    except Error as error:
+        print(f"no report: {error}", file=sys.stderr)
+        return 3
+    options.report.write_text(text, encoding="utf-8")
+    sys.stdout.buffer.write(text.encode())
+    return 0 if as_expected else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())

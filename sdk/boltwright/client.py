@@ -1,0 +1,37 @@
+"""The client: one method a resource, of the resource's own name."""
+
+from __future__ import annotations
+
+from . import (
+    conformance,
+    gauge_sizes,
+    mechanical_minimums,
+    product_dimensions,
+    specification,
+    standards,
+    thread_limits,
+    units,
+)
+from .transport import Connection
+
+
+class Client(Connection):
+    """Boltwright's service.
+
+        with Client() as client:
+            client.thread_limits("M10-6g").limits["pitch_diameter"].max
+
+    A new resource is a module of that name with a function of that name, and one line below.
+    """
+
+    standards = standards.standards
+    units = units.units
+    thread_limits = thread_limits.thread_limits
+    gauge_sizes = gauge_sizes.gauge_sizes
+    mechanical_minimums = mechanical_minimums.mechanical_minimums
+    product_dimensions = product_dimensions.product_dimensions
+    specification = specification.specification
+    conformance = conformance.conformance
+
+
+Client.__init__.__doc__ = Connection.__doc__

@@ -1,0 +1,148 @@
+"""`boltwright limits`, `gauges` and `specification`."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Mapping
+from typing import Any
+
+from ..client import Client
+from ..gauge_sizes import Gauge, GaugeSizes
+from ..specification import Characteristic, Specification
+from ..thread_limits import ThreadLimits
+from ..values import Bounds
+from .tables import Cell, aligned, limits_of, listed, sections, words
+
+Outcome = tuple[Any, str, int]
+
+
+def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
+    """Add the look-ups to the commands."""
+    limits = commands.add_parser("limits", parents=[shared], help="limits of size of a thread, as M10-6g")
+    limits.add_argument("designation")
+    limits.add_argument("--unit", help="show lengths in this unit, as um or in")
+    limits.set_defaults(run=_limits)
+    gauges = commands.add_parser("gauges", parents=[shared], help="gauges of a thread, as M10-6H")
+    gauges.add_argument("designation")
+    gauges.set_defaults(run=_gauges)
+    wanted = commands.add_parser("specification", parents=[shared], help="everything required of a product")
+    wanted.add_argument("designation", help="as 'ISO 4014 - M10x60 - 8.8'")
+    wanted.set_defaults(run=_specification)
+
+
+def _limits(client: Client, options: argparse.Namespace) -> Outcome:
+    found = client.thread_limits(options.designation, unit=options.unit)
+    return found, limits_text(found), 0
+
+
+def _gauges(client: Client, options: argparse.Namespace) -> Outcome:
+    found = client.gauge_sizes(options.designation)
+    return found, gauges_text(found), 0
+
+
+def _specification(client: Client, options: argparse.Namespace) -> Outcome:
+    found = client.specification(options.designation)
+    return found, specification_text(found), 0
+
+
+def limits_text(found: ThreadLimits) -> str:
+    """Return the limits of a thread, or of both members of a fit."""
+    members = [one for one in (found.external, found.internal) if one is not None] or [found]
+    return "\n\n".join(_member_text(one) for one in members)
+
+
+def _member_text(found: ThreadLimits) -> str:
+    head = f"{found.designation}   {found.member} thread, {found.system}, {found.series}, pitch {found.pitch:g} mm"
+    return sections(head, _bounds_table(found.limits), ("Lengths of engagement", _bounds_table(found.engagement)))
+
+
+def _bounds_table(limits: Mapping[str, Bounds]) -> str:
+    if not limits:
+        return ""
+    rows: list[tuple[Cell, ...]] = [("", "", "min", "max", "", "basis")]
+    rows += [(words(id), one.symbol, *limits_of(one), str(one.basis or "")) for id, one in limits.items()]
+    return aligned(rows)
+
+
+def gauges_text(found: GaugeSizes) -> str:
+    """Return the gauges with their limits when new and worn."""
+    return sections(
+        f"{found.designation}   gauges of {found.gauge_standard}",
+        *((f"{gauge.name} ({gauge.id})", _gauge_table(gauge)) for gauge in found.gauges),
+        ("Not covered", listed(f"{words(one.id)}: {one.reason}" for one in found.not_covered)),
+        ("To note", listed(found.notices)),
+    )
+
+
+def _gauge_table(gauge: Gauge) -> str:
+    rows: list[tuple[Cell, ...]] = [("", "", "min", "max", "worn at", "", "basis")]
+    for id, one in gauge.dimensions.items():
+        low, high, unit = limits_of(one.limits)
+        rows.append((words(id), one.limits.symbol, low, high, one.exact_wear_limit, unit, str(one.limits.basis or "")))
+    return f"{listed([gauge.application])}\n{aligned(rows)}" if gauge.application else aligned(rows)
+
+
+def specification_text(found: Specification) -> str:
+    """Return the whole specification; a star marks what a verdict needs."""
+    item = found.item
+    thread = "-".join(part for part in (item.thread, item.tolerance_class) if part)
+    head = f"{found.designation}\n{item.standard}:{item.edition}, {item.title}\nthread {thread}" + (
+        f", product grade {item.product_grade}, property class {item.property_class}" if item.property_class else ""
+    )
+    groups = dict.fromkeys(one.group for one in found.characteristics.values())
+    return sections(
+        head,
+        *((f"{group.capitalize()}", _group_table(found, group)) for group in groups),
+        "* a verdict needs readings of it",
+        ("Reference dimensions, not judged", _reference(found.reference_dimensions)),
+        ("Gauges", listed(f"{gauge.name}: {gauge.checks}" for gauge in found.gauges)),
+        ("Tests", listed(_test_lines(found))),
+        (
+            "Marks on the part",
+            listed(f"{one.symbol}: {one.requirement}; {one.place} ({one.basis})" for one in found.marking),
+        ),
+        ("Not covered", listed(found.not_covered)),
+        ("To note", listed(found.notices)),
+        ("Caution", listed(found.cautions)),
+    )
+
+
+def _group_table(found: Specification, group: str) -> str:
+    rows: list[tuple[Cell, ...]] = [("", "", "", "min", "max", "", "", "basis")]
+    for id, one in found.characteristics.items():
+        if one.group == group:
+            rows += _characteristic_rows(id, one)
+    return aligned(rows)
+
+
+def _characteristic_rows(id: str, one: Characteristic) -> list[tuple[Cell, ...]]:
+    """One row, and one more for each further hardness scale."""
+    star = "*" if one.mandatory else ""
+    allowed = " or ".join("pass" if word is True else str(word) for word in one.allowed)
+    low, high, unit = limits_of(one.limits)
+    rows: list[tuple[Cell, ...]] = [
+        (star, words(id), one.limits.symbol or allowed, low, high, unit, one.instrument, str(one.basis))
+    ]
+    rows += [
+        ("", "", scale, *limits_of(bounds), "", str(bounds.basis or ""))
+        for scale, bounds in one.scales.items()
+        if bounds != one.limits
+    ]
+    if one.over_core is not None:
+        rows.append(("", "  above the core", "", *limits_of(one.over_core), "", str(one.over_core.basis or "")))
+    return rows
+
+
+def _reference(dimensions: Mapping[str, Bounds]) -> str:
+    return listed(
+        f"{words(id)} {one.symbol}: {one.nominal:g} {one.unit}" for id, one in dimensions.items() if one.nominal
+    )
+
+
+def _test_lines(found: Specification) -> list[str]:
+    return [
+        f"{test.name}: "
+        + ("; ".join(f"{words(id)} {bounds}" for id, bounds in test.settings.items()) or test.condition)
+        for test in found.tests
+        if test.applies is not False
+    ]

@@ -1,0 +1,196 @@
+"""POST /v1/conformance: judges a lot's readings against its specification. It changes nothing."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, fields
+from decimal import Decimal
+from typing import Any, Literal
+
+from .decoding import Result
+from .transport import Connection
+from .values import Basis, Bounds
+
+Reading = float | Decimal | bool | str | None
+LotVerdict = Literal["accept", "reject", "incomplete"]
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """Readings of one characteristic, index = piece, None = not measured, with what stands beside them.
+
+    `pieces` numbers the pieces where they are not 0, 1, 2 ...; `expanded_uncertainty` is in the unit of the readings.
+    """
+
+    values: Iterable[Reading]
+    unit: str | None = None
+    expanded_uncertainty: float | Decimal | None = None
+    coverage_factor: float | None = None
+    decision_rule: str | Mapping[str, str] | None = None
+    pieces: Sequence[int] | None = None
+    edition: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DecisionRule:
+    """The rule as resolved, with the standard and edition behind it."""
+
+    rule: str
+    edition: str | None = None
+    standard: str | None = None
+    basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AcceptanceLimits:
+    """Limits after the guard band, in the unit of the readings; `attainable` is False where nothing can conform."""
+
+    min: float | None = None
+    max: float | None = None
+    unit: str | None = None
+    attainable: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Statistics:
+    """Statistics of the measured readings, in their unit; Cp and Cpk where they make sense."""
+
+    mean: float
+    standard_deviation: float | None = None
+    min: float
+    max: float
+    cp: float | None = None
+    cpk: float | None = None
+    unit: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CharacteristicVerdict:
+    """What was found of one characteristic: conforming, nonconforming or undecided."""
+
+    verdict: str
+    limits: Bounds | None = None
+    acceptance_limits: AcceptanceLimits | None = None
+    allowed: tuple[Any, ...] = ()
+    count: int
+    nonconforming_count: int
+    undecided_count: int
+    nonconforming_pieces: tuple[int, ...] = ()
+    nonconforming_pieces_truncated: bool = False
+    statistics: Statistics | None = None
+    decision_rule: DecisionRule | None = None
+    basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupSampling:
+    """The plan of one group of characteristics, and how many of its pieces did not conform."""
+
+    sample_size: int | None = None
+    acceptance_number: int
+    nonconforming_pieces: int = 0
+    plan: Any = None
+    basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reason:
+    """One reason of the verdict, a sentence with its clause."""
+
+    code: str
+    characteristic: str | None = None
+    group: str | None = None
+    detail: str
+    basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conformance(Result):
+    """The verdict on a lot: `accept`, `reject` or `incomplete`, with its reasons, the heaviest first."""
+
+    designation: str
+    verdict: LotVerdict
+    lot_size: int | None = None
+    characteristics: Mapping[str, CharacteristicVerdict]
+    missing: tuple[str, ...]
+    dropped: Mapping[str, Any] = field(default_factory=dict)
+    sampling: Mapping[str, GroupSampling] = field(default_factory=dict)
+    decision_rule: DecisionRule
+    fracture_rule: str = "standard"
+    reasons: tuple[Reason, ...]
+    notices: tuple[str, ...] = ()
+
+
+def conformance(
+    connection: Connection,
+    designation: str,
+    readings: Mapping[str, Column | Iterable[Reading] | Mapping[str, Any]],
+    *,
+    lot_size: int | None = None,
+    decision_rule: str | Mapping[str, str] | None = None,
+    fracture_rule: str | None = None,
+    sampling: Mapping[str, Any] | None = None,
+    sampling_destructive: Mapping[str, Any] | None = None,
+    requirements: Mapping[str, Mapping[str, Any] | None] | None = None,
+    dropped: Mapping[str, Mapping[str, str]] | None = None,
+) -> Conformance:
+    """Judge the readings of a lot.
+
+    Args:
+        designation: what the lot is, as `ISO 4014 - M10x60 - 8.8`.
+        readings: by characteristic id, a list of readings or a `Column`; arrays with `tolist()` are read too.
+        lot_size: pieces in the lot.
+        decision_rule: simple, guarded, absolute or rounded, or a mapping with rule and edition.
+        fracture_rule: `thread_only` where the purchaser accepts only a break in the thread.
+        sampling, sampling_destructive: sampling plans.
+        requirements: the purchaser's limits by id; None drops a characteristic, with its reason in `dropped`.
+
+    Raises:
+        ReadingsError, MemberError, UnitError: readings that cannot be judged. Others: see `boltwright.errors`.
+        ValueError: NaN or Infinity among the readings; a piece that was not measured is None.
+    """
+    body = {
+        "designation": designation,
+        "lot_size": lot_size,
+        "decision_rule": decision_rule,
+        "fracture_rule": fracture_rule,
+        "sampling": sampling,
+        "sampling_destructive": sampling_destructive,
+        "requirements": requirements,
+        "dropped": dropped,
+        "readings": {id: _column(id, given) for id, given in readings.items()},
+    }
+    return connection.post(Conformance, "/v1/conformance", body)
+
+
+def _column(id: str, given: Column | Iterable[Reading] | Mapping[str, Any]) -> Any:
+    if isinstance(given, Column):
+        given = {one.name: getattr(given, one.name) for one in fields(given) if getattr(given, one.name) is not None}
+    if not isinstance(given, Mapping):
+        return _values(id, given)
+    column = {name: _number(id, value) for name, value in given.items()}
+    for name in ("values", "pieces"):
+        if name in column:
+            column[name] = _values(id, given[name])
+    return column
+
+
+def _values(id: str, values: Any) -> list[Any]:
+    """Arrays and series hand out plain numbers themselves."""
+    listed = values.tolist() if hasattr(values, "tolist") else values
+    if isinstance(listed, str) or not isinstance(listed, Iterable):
+        raise ValueError(f"readings of {id} are a list of values, not {listed!r}")
+    return [_number(id, value) for value in listed]
+
+
+def _number(id: str, value: Any) -> Any:
+    """Decimals leave as the number that they state; NaN is refused, because nobody could tell what it meant."""
+    if isinstance(value, Decimal):
+        written = float(value)
+        if Decimal(repr(written)) != value:
+            raise ValueError(f"readings of {id}: {value} has more digits than a JSON number keeps")
+        return written
+    if isinstance(value, float) and not math.isfinite(value):
+        raise ValueError(f"readings of {id}: {value} is no reading; a piece that was not measured is None")
+    return value

@@ -1,0 +1,183 @@
+"""From the JSON of an answer to frozen results, by the types of their fields.
+
+A result is a dataclass whose fields carry the names of the JSON members. Members that it does not have are ignored, so
+that a newer service does not break an older client; a field with a default may be missing. `member` in the metadata of
+a field names the JSON member where it differs. Numbers arrive as decimals
+with their stated digits (`parse_float=Decimal`) and become floats where the field says float.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import MISSING, dataclass, field, fields
+from decimal import Decimal
+from functools import cache
+from types import NoneType, UnionType
+from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
+
+from .errors import UnexpectedAnswer
+
+T = TypeVar("T")
+#: As `member` in a field's metadata: its members stand in the object itself, not in one of their own.
+HERE = "."
+Decoder = Callable[[Any, str], Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Result:
+    """Root of the results. `fingerprint` names tables and engine: same fingerprint and request, same bytes."""
+
+    fingerprint: str = ""
+    #: The JSON object as it came, decimals included.
+    exact: Mapping[str, Any] = field(default_factory=dict, repr=False, compare=False)
+
+    @property
+    def raw(self) -> dict[str, Any]:
+        """The JSON object as it came, members unknown to this version included, with plain floats; a fresh copy."""
+        found: dict[str, Any] = plain(self.exact)
+        return found
+
+
+def parse(body: bytes) -> Any:
+    """Return the JSON document with its decimals as stated.
+
+    Raises:
+        UnexpectedAnswer: the body is no JSON.
+    """
+    try:
+        return json.loads(body, parse_float=Decimal)
+    except ValueError as error:
+        raise UnexpectedAnswer(f"the answer is not JSON ({error}); does base_url lead to the service?") from None
+
+
+def decode(kind: type[T], node: Any) -> T:
+    """Return a result of `kind`.
+
+    Raises:
+        UnexpectedAnswer: a member is missing or of another type; the message names it.
+    """
+    hashable: Any = kind
+    found: T = _decoder(hashable)(node, "answer")
+    return found
+
+
+def plain(node: Any) -> Any:
+    """Return JSON with floats in place of decimals."""
+    if isinstance(node, Mapping):
+        return {name: plain(inner) for name, inner in node.items()}
+    if isinstance(node, list):
+        return [plain(inner) for inner in node]
+    return float(node) if isinstance(node, Decimal) else node
+
+
+@cache
+def _decoder(kind: Any) -> Decoder:
+    origin, inner = get_origin(kind), get_args(kind)
+    if kind is Any:
+        return lambda node, _: plain(node)
+    if origin is Literal:  # a newer service may have further words
+        return _scalar(str)
+    if origin in (Union, UnionType):
+        return _optional(kind)
+    if origin is tuple:
+        return _items(_decoder(inner[0]))
+    if origin is not None and issubclass(origin, Mapping):
+        return _members(_decoder(inner[1]))
+    if kind in _SCALARS:
+        return _scalar(kind)
+    return _object(kind)
+
+
+_SCALARS: dict[type, tuple[type, ...]] = {
+    str: (str,),
+    bool: (bool,),
+    int: (int,),
+    float: (int, Decimal),
+    Decimal: (int, Decimal),
+}
+
+
+def _scalar(kind: type) -> Decoder:
+    def read(node: Any, path: str) -> Any:
+        if not isinstance(node, _SCALARS[kind]) or (isinstance(node, bool) and kind is not bool):
+            raise _unexpected(path, kind.__name__, node)
+        return kind(node)
+
+    return read
+
+
+def _optional(kind: Any) -> Decoder:
+    decoders = [_decoder(one) for one in get_args(kind) if one is not NoneType]
+
+    def read(node: Any, path: str) -> Any:
+        if node is None:
+            return None
+        for decoder in decoders[:-1]:
+            try:
+                return decoder(node, path)
+            except UnexpectedAnswer:
+                continue
+        return decoders[-1](node, path)
+
+    return read
+
+
+def _items(decoder: Decoder) -> Decoder:
+    def read(node: Any, path: str) -> Any:
+        if not isinstance(node, list):
+            raise _unexpected(path, "array", node)
+        return tuple(decoder(inner, f"{path}/{at}") for at, inner in enumerate(node))
+
+    return read
+
+
+def _members(decoder: Decoder) -> Decoder:
+    def read(node: Any, path: str) -> Any:
+        return {name: decoder(inner, f"{path}/{name}") for name, inner in _mapping(node, path).items()}
+
+    return read
+
+
+@cache
+def _plan(kind: Any) -> tuple[tuple[str, str, bool, Decoder], ...]:
+    """Return (field, JSON member, whether it must be there, decoder) for each field of a dataclass."""
+    types = get_type_hints(kind)
+    return tuple(
+        (
+            one.name,
+            one.metadata.get("member", one.name),
+            one.default is MISSING and one.default_factory is MISSING,
+            _decoder(types[one.name]),
+        )
+        for one in fields(kind)
+        if one.name != "exact"
+    )
+
+
+def _object(kind: Any) -> Decoder:
+    keeps_exact = issubclass(kind, Result)
+
+    def read(node: Any, path: str) -> Any:
+        given = _mapping(node, path)
+        found: dict[str, Any] = {"exact": given} if keeps_exact else {}
+        for name, member, needed, decoder in _plan(kind):
+            if member == HERE:
+                found[name] = decoder(given, path)
+            elif member in given:
+                found[name] = decoder(given[member], f"{path}/{member}")
+            elif needed:
+                raise UnexpectedAnswer(f"{path} lacks {member}; is the service another version?")
+        return kind(**found)
+
+    return read
+
+
+def _mapping(node: Any, path: str) -> Mapping[str, Any]:
+    if not isinstance(node, Mapping):
+        raise _unexpected(path, "object", node)
+    return node
+
+
+def _unexpected(path: str, wanted: str, node: Any) -> UnexpectedAnswer:
+    return UnexpectedAnswer(f"{path} is {str(node)[:40]!r}, not of type {wanted}; is the service another version?")

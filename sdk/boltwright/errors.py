@@ -1,0 +1,181 @@
+"""What the SDK raises.
+
+Error
+├── TransportError              no answer came
+│   ├── ConnectionFailed        refused, reset, or no such host
+│   └── TimedOut                connecting or reading took longer than `timeout`
+├── UnexpectedAnswer            something answered, but not as the service's contract says: a proxy's page, a redirect
+└── ProblemError                the service gave no result and said why, in a problem document (RFC 9457)
+    ├── BadRequestError         the request as such: its method, size, media type or JSON text
+    ├── NotFoundError           no such standard, size or class; `nearest` holds the closest that exist
+    ├── InvalidRequestError     readable, but something has to be mended; `errors` points at it
+    │   ├── DesignationError    a designation that cannot be understood or lacks a part
+    │   ├── MemberError         a member that is missing, unknown, of the wrong type or out of range
+    │   ├── UnitError           a unit that is not known or does not fit
+    │   └── ReadingsError       readings that cannot be judged together
+    ├── NotStandardisedError    the standard gives no value for this combination
+    ├── NotCoveredError         standardised, but the service holds no value for it
+    ├── RateLimitedError        too many requests; the retries have been used up
+    └── ServiceError            a fault of the service, or of what stands before it
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+class Error(Exception):
+    """Root of everything that the SDK raises for a call that gave no result."""
+
+
+class TransportError(Error):
+    """No answer came."""
+
+
+class ConnectionFailed(TransportError):
+    """The service could not be reached, or the connection broke."""
+
+
+class TimedOut(TransportError):
+    """Connecting or reading took longer than the time-out."""
+
+
+class UnexpectedAnswer(Error):
+    """The answer is not what the contract says; mostly a wrong `base_url` or a proxy."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pointer:
+    """One entry of `errors`: where in the request (RFC 6901), which code, and what would be right."""
+
+    pointer: str
+    code: str
+    detail: str
+
+
+class ProblemError(Error):
+    """The service's problem document."""
+
+    def __init__(
+        self,
+        status: int,
+        code: str,
+        type: str = "",
+        title: str = "",
+        detail: str = "",
+        errors: tuple[Pointer, ...] = (),
+        nearest: tuple[str, ...] = (),
+        request_id: str | None = None,
+    ) -> None:
+        # All of them are `args`, so that the error survives pickling between processes.
+        super().__init__(status, code, type, title, detail, errors, nearest, request_id)
+        self.status = status
+        self.code = code
+        self.type = type
+        self.title = title
+        self.detail = detail
+        self.errors = errors
+        self.nearest = nearest
+        self.request_id = request_id
+
+    def __str__(self) -> str:
+        """Return a sentence for the person who can mend it."""
+        said = self.detail or self.title or f"status {self.status}"
+        unsaid = [name for name in self.nearest if name not in said]
+        return f"{said} (nearest: {', '.join(unsaid)})" if unsaid else said
+
+
+class BadRequestError(ProblemError):
+    """The request as such cannot be read."""
+
+
+class NotFoundError(ProblemError):
+    """No such standard, size, class or resource."""
+
+
+class InvalidRequestError(ProblemError):
+    """Readable, but something has to be mended."""
+
+
+class DesignationError(InvalidRequestError):
+    """A designation that cannot be understood or lacks a part."""
+
+
+class MemberError(InvalidRequestError):
+    """A member that is missing, unknown, of the wrong type or out of range."""
+
+
+class UnitError(InvalidRequestError):
+    """A unit that is not known or does not fit."""
+
+
+class ReadingsError(InvalidRequestError):
+    """Readings that cannot be judged together."""
+
+
+class NotStandardisedError(ProblemError):
+    """The standard gives no value for this combination."""
+
+
+class NotCoveredError(ProblemError):
+    """The service holds no value that it may publish."""
+
+
+class RateLimitedError(ProblemError):
+    """Too many requests."""
+
+
+class ServiceError(ProblemError):
+    """A fault of the service, or of what stands before it."""
+
+
+#: Every `code` of the service; a structure test compares the list with the service's own.
+CLASS_OF_CODE: dict[str, type[ProblemError]] = {
+    "bad_request": BadRequestError,
+    "not_json": BadRequestError,
+    "method_not_allowed": BadRequestError,
+    "not_acceptable": BadRequestError,
+    "content_too_large": BadRequestError,
+    "uri_too_long": BadRequestError,
+    "unsupported_media_type": BadRequestError,
+    "not_found": NotFoundError,
+    "unknown_name": NotFoundError,
+    "unknown_size": NotFoundError,
+    "unknown_standard": NotFoundError,
+    "unknown_property_class": NotFoundError,
+    "unknown_tolerance_class": NotFoundError,
+    "not_understood": DesignationError,
+    "too_long": DesignationError,
+    "length_missing": DesignationError,
+    "no_length": DesignationError,
+    "class_missing": DesignationError,
+    "missing_member": MemberError,
+    "unknown_member": MemberError,
+    "wrong_type": MemberError,
+    "out_of_range": MemberError,
+    "contradiction": MemberError,
+    "invalid": MemberError,
+    "unknown_unit": UnitError,
+    "unit_does_not_fit": UnitError,
+    "unknown_characteristic": ReadingsError,
+    "unequal_columns": ReadingsError,
+    "uncertainty_missing": ReadingsError,
+    "no_readings": ReadingsError,
+    "not_standardised": NotStandardisedError,
+    "not_covered": NotCoveredError,
+    "internal_error": ServiceError,
+    "not_ready": ServiceError,
+}
+#: For codes of a newer service, and for answers of a proxy that carry none.
+_CLASS_OF_STATUS: dict[int, type[ProblemError]] = {
+    400: BadRequestError,
+    404: NotFoundError,
+    422: InvalidRequestError,
+    429: RateLimitedError,
+}
+
+
+def class_of(code: str, status: int) -> type[ProblemError]:
+    """Return the class for a code; one that this version does not know falls back on its status."""
+    by_status = ServiceError if status >= 500 else _CLASS_OF_STATUS.get(status, ProblemError)
+    return CLASS_OF_CODE.get(code, by_status)

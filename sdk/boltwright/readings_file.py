@@ -1,0 +1,117 @@
+"""Readings from a CSV file: one row a piece, one column a characteristic.
+
+The header holds characteristic ids, with a unit in brackets where it is not the standard's: `tensile_load [kN]`. An
+empty cell is a piece that was not measured. Yes-or-no results are `true` or `pass`, `false` or `fail`. A column `piece`
+numbers the pieces; without it they are 1, 2, 3 ... as the rows follow. Comma, semicolon and tab separate; a decimal
+comma is read where the semicolon or the tab separates.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Sequence
+from pathlib import Path
+
+from .conformance import Column, Reading
+
+PIECE = "piece"
+_HEADER = re.compile(r"\s*([A-Za-z][\w -]*?)\s*(?:\[\s*([^\[\]]+?)\s*\])?\s*")
+_NUMBER = re.compile(r"[-+]?(\d+([.,]\d*)?|[.,]\d+)([eE][-+]?\d{1,3})?")
+_FLAGS = {"true": True, "pass": True, "false": False, "fail": False}
+
+
+def read_readings(path: str | Path) -> dict[str, Column]:
+    """Return the columns of a CSV file (UTF-8) by characteristic id, ready for `Client.conformance`.
+
+    Raises:
+        OSError: the file cannot be opened. ValueError: it cannot be read; the message names line and column.
+    """
+    return parse_readings(Path(path).read_bytes())
+
+
+def parse_readings(content: bytes) -> dict[str, Column]:
+    """Return the columns of the bytes of a CSV file, as `read_readings` does.
+
+    Raises:
+        ValueError: it cannot be read; the message names line and column.
+    """
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise ValueError(f"the file is not UTF-8 (byte {error.start})") from None
+    separator = max(";\t,", key=text.partition("\n")[0].count)
+    lines = _lines(text, separator)
+    if not lines:
+        raise ValueError("the file is empty; its first line names the characteristics")
+    headers = [_header(cell, at) for at, cell in enumerate(lines[0][1], 1)]
+    rows = lines[1:]
+    _check_shape(headers, rows)
+    columns = {
+        id: _column(id, [(line, cells[at]) for line, cells in rows], separator) for at, (id, _) in enumerate(headers)
+    }
+    pieces = _pieces(columns.pop(PIECE, None), rows)
+    units = dict(headers)
+    return {id: Column(values, unit=units[id], pieces=pieces) for id, values in columns.items()}
+
+
+def _lines(text: str, separator: str) -> list[tuple[int, list[str]]]:
+    """Return (line number, cells) of every line that is not blank."""
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
+    try:
+        return [(reader.line_num, [cell.strip() for cell in cells]) for cells in reader if cells]
+    except csv.Error as error:
+        raise ValueError(f"line {reader.line_num}: {error}") from None
+
+
+def _header(cell: str, at: int) -> tuple[str, str | None]:
+    found = _HEADER.fullmatch(cell)
+    if found is None:
+        raise ValueError(f"line 1, column {at}: {cell!r} is no characteristic id, as length or tensile_load [N]")
+    return re.sub(r"[ -]+", "_", found[1].lower()), found[2]
+
+
+def _check_shape(headers: list[tuple[str, str | None]], rows: list[tuple[int, list[str]]]) -> None:
+    ids = [id for id, _ in headers]
+    if repeated := sorted({id for id in ids if ids.count(id) > 1}):
+        raise ValueError(f"line 1: {repeated[0]} stands there twice")
+    for line, cells in rows:
+        if len(cells) != len(headers):
+            raise ValueError(f"line {line} has {len(cells)} cells, the header has {len(headers)}")
+    if not rows:
+        raise ValueError("no readings below the header")
+
+
+def _column(id: str, cells: Sequence[tuple[int, str]], separator: str) -> list[Reading]:
+    """One kind a column: numbers, flags or words. The first reading says which."""
+    filled = [(line, cell) for line, cell in cells if cell]
+    if filled and _NUMBER.fullmatch(filled[0][1]):
+        return [_number(cell, f"line {line}, {id}", separator) if cell else None for line, cell in cells]
+    if filled and filled[0][1].lower() in _FLAGS:
+        return [_flag(cell, f"line {line}, {id}") if cell else None for line, cell in cells]
+    return [cell.lower() or None for _, cell in cells]
+
+
+def _number(cell: str, where: str, separator: str) -> float:
+    if not _NUMBER.fullmatch(cell):
+        raise ValueError(f"{where}: {cell!r} is no number; leave the cell empty where nothing was measured")
+    if "," in cell and separator == ",":
+        raise ValueError(f"{where}: {cell!r} has a comma; write a decimal point, or separate the cells by semicolons")
+    return float(cell.replace(",", "."))
+
+
+def _flag(cell: str, where: str) -> bool:
+    flag = _FLAGS.get(cell.lower())
+    if flag is None:
+        raise ValueError(f"{where}: {cell!r} is none of {', '.join(_FLAGS)}")
+    return flag
+
+
+def _pieces(numbers: list[Reading] | None, rows: list[tuple[int, list[str]]]) -> list[int]:
+    if numbers is None:
+        return list(range(1, len(rows) + 1))
+    for (line, _), number in zip(rows, numbers, strict=True):
+        if not isinstance(number, float) or not number.is_integer() or number < 0:
+            raise ValueError(f"line {line}, {PIECE}: a piece has a whole number")
+    return [int(number) for number in numbers if isinstance(number, float)]

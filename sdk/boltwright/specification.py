@@ -1,0 +1,85 @@
+"""GET /v1/specification: everything required of one designation."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from .decoding import HERE, Result
+from .gauge_sizes import Gauge
+from .mechanical_minimums import Test
+from .transport import Connection
+from .values import Basis, Bounds
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """What the designation names."""
+
+    kind: str
+    standard: str
+    edition: str
+    title: str = ""
+    thread: str | None = None
+    tolerance_class: str | None = None
+    length: float | None = None
+    product_grade: str | None = None
+    property_class: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Characteristic:
+    """One requirement: `limits` where `kind` is measured, `allowed` words or flags where it is not.
+
+    `scales` holds the limits of a hardness by scale; each is judged on its own.
+    """
+
+    kind: str
+    group: str
+    instrument: str = ""
+    destructive: bool
+    mandatory: bool
+    limits: Bounds = field(metadata={"member": HERE})
+    allowed: tuple[Any, ...] = ()
+    scales: Mapping[str, Bounds] = field(default_factory=dict)
+    over_core: Bounds | None = None
+    basis: Basis
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marking:
+    """What must stand where on the part."""
+
+    place: str
+    symbol: str
+    requirement: str = ""
+    basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Specification(Result):
+    """Everything required of one designation. What the service does not cover is listed, never passed in silence."""
+
+    designation: str
+    item: Item
+    characteristics: Mapping[str, Characteristic]
+    reference_dimensions: Mapping[str, Bounds] = field(default_factory=dict)
+    loads: Mapping[str, Bounds] = field(default_factory=dict)
+    gauges: tuple[Gauge, ...] = ()
+    gauge_standard: str | None = None
+    tests: tuple[Test, ...] = ()
+    marking: tuple[Marking, ...] = ()
+    not_covered: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    notices: tuple[str, ...] = ()
+
+
+def specification(connection: Connection, designation: str) -> Specification:
+    """Return every requirement of a product such as `ISO 4014 - M10x60 - 8.8`, or of a thread such as M10-6g.
+
+    Raises:
+        NotFoundError: no such standard, size or class; `nearest` holds the closest. NotStandardisedError: the standard
+        leaves the combination empty. DesignationError: it cannot be understood. Others: see `boltwright.errors`.
+    """
+    return connection.get(Specification, "/v1/specification", designation=designation)

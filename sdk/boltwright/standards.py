@@ -1,0 +1,52 @@
+"""GET /v1/standards: which standards the service holds, and how their tables were checked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from .decoding import Result
+from .transport import Connection
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A printed table; `cells_by_check` counts its cells by how they were checked."""
+
+    file: str = ""
+    printed_as: str = ""
+    content: str = ""
+    unit: str = ""
+    checked: str
+    rows: int = 0
+    cells_by_check: Mapping[str, int] = field(default_factory=dict)
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standard:
+    """A standard in one edition; `current` says whether it answers where no edition is named."""
+
+    id: str
+    title: str
+    edition: str
+    family: str = ""
+    current: bool = True
+    note: str = ""
+    tables: tuple[Table, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standards(Result):
+    """All standards held."""
+
+    standards: tuple[Standard, ...]
+
+
+def standards(connection: Connection) -> Standards:
+    """Return the standards that the service holds.
+
+    Raises:
+        Error: see `boltwright.errors`.
+    """
+    return connection.get(Standards, "/v1/standards")

@@ -1,0 +1,199 @@
+"""One connection to the service: time-outs, retries, the key, and the look-ups that are still valid."""
+
+from __future__ import annotations
+
+import json
+import logging
+import re
+import time
+from collections import OrderedDict
+from collections.abc import Mapping
+from types import TracebackType
+from typing import Any, Self, TypeVar
+
+import requests
+import urllib3.exceptions
+from requests.adapters import HTTPAdapter
+from requests.auth import AuthBase
+from urllib3.util.retry import Retry
+
+from .decoding import decode, parse
+from .problems import error_of, failure_of
+
+T = TypeVar("T")
+__version__ = "0.1.0"
+#: A POST to these changes nothing, so that it may be sent again like a look-up.
+JUDGEMENTS = ("/v1/conformance",)
+#: Seconds: a longer Retry-After is not waited for.
+LONGEST_WAIT = 30.0
+#: How many look-ups are kept; each is used again only when the service confirms it (304).
+KEPT_LOOK_UPS = 256
+_RETRIED = (429, 502, 503, 504)
+_LOG = logging.getLogger("boltwright")
+_LOG.addHandler(logging.NullHandler())
+
+
+class _Retry(Retry):
+    def parse_retry_after(self, retry_after: str) -> float:
+        """Return the seconds to wait: bounded, and none where the header makes no sense."""
+        try:
+            return min(super().parse_retry_after(retry_after), LONGEST_WAIT)
+        except urllib3.exceptions.InvalidHeader:
+            return 0.0
+
+
+class _Key(AuthBase):
+    """The API key. As `auth`, so that no .netrc replaces it, and so that it leaves with no redirect."""
+
+    def __init__(self, key: str) -> None:
+        self._header = f"Bearer {key}"
+
+    def __call__(self, request: requests.PreparedRequest) -> requests.PreparedRequest:
+        request.headers["Authorization"] = self._header
+        return request
+
+
+class _NoKey(AuthBase):
+    def __call__(self, request: requests.PreparedRequest) -> requests.PreparedRequest:
+        return request
+
+
+class Connection:
+    """What the resources call. Not shared between threads; one each.
+
+    Args:
+        base_url: where the service answers, http or https.
+        api_key: sent as a bearer token; never logged or shown.
+        timeout: seconds, for connecting and for reading, on every call.
+        retries: how often a look-up or a judgement is tried again after a connection failure or 429, 502, 503, 504.
+        session: one of your own, with its own adapters (its own retries, then), certificates and proxies. It is not
+            closed here.
+        user_agent_suffix: names your software in the service's log.
+
+    Raises:
+        ValueError: `base_url` is no http address, or the key holds characters that no header can carry.
+    """
+
+    def __init__(
+        self,
+        base_url: str = "http://127.0.0.1:8765",
+        api_key: str | None = None,
+        *,
+        timeout: float | tuple[float, float] = (3.05, 30),
+        retries: int = 3,
+        session: requests.Session | None = None,
+        user_agent_suffix: str | None = None,
+    ) -> None:
+        if not re.match(r"https?://[^/?#\s]+", base_url):
+            raise ValueError(f"base_url starts with http:// or https:// and a host, not {base_url!r}")
+        if api_key is not None and not re.fullmatch(r"[!-~]+", api_key):
+            raise ValueError("api_key holds a space, a line break or a character outside ASCII")
+        self.base_url = base_url.rstrip("/")
+        self._auth = _NoKey() if api_key is None else _Key(api_key)
+        self._timeout = timeout
+        self._own_session = session is None
+        self._session = self._new_session(retries) if session is None else session
+        agent = f"boltwright/{__version__} requests/{requests.__version__}"
+        self._user_agent = f"{agent} {user_agent_suffix}" if user_agent_suffix else agent
+        self._kept: OrderedDict[tuple[Any, ...], tuple[str, Any]] = OrderedDict()
+
+    def _new_session(self, retries: int) -> requests.Session:
+        session = requests.Session()
+        session.mount(f"{self.base_url}/", HTTPAdapter(max_retries=_retry(retries, ("GET", "HEAD"))))
+        for path in JUDGEMENTS:
+            session.mount(f"{self.base_url}{path}", HTTPAdapter(max_retries=_retry(retries, ("POST",))))
+        return session
+
+    def get(self, kind: type[T], path: str, **query: Any) -> T:
+        """Look up a result of `kind`; None leaves a parameter out.
+
+        Raises:
+            Error: see `boltwright.errors`.
+        """
+        parameters = {name: str(value) for name, value in query.items() if value is not None}
+        key = (path, *parameters.items())
+        kept = self._kept.get(key)
+        headers = {} if kept is None else {"If-None-Match": kept[0]}
+        response = self._send(requests.Request("GET", f"{self.base_url}{path}", headers, params=parameters))
+        if response.status_code == 304 and kept is not None:
+            self._kept.move_to_end(key)
+            return decode(kind, kept[1])
+        node = parse(_body(response))
+        self._keep(key, response.headers.get("ETag"), node)
+        return decode(kind, node)
+
+    def post(self, kind: type[T], path: str, body: Mapping[str, Any]) -> T:
+        """Send a JSON body; members that are None are left out.
+
+        Raises:
+            Error: see `boltwright.errors`. ValueError, TypeError: the body cannot be written as JSON.
+        """
+        members = {name: value for name, value in body.items() if value is not None}
+        request = requests.Request(
+            "POST",
+            f"{self.base_url}{path}",
+            data=json.dumps(members, allow_nan=False).encode(),
+            headers={"Content-Type": "application/json"},
+        )
+        return decode(kind, parse(_body(self._send(request))))
+
+    def _send(self, request: requests.Request) -> requests.Response:
+        request.headers = {"Accept": "application/json", "User-Agent": self._user_agent, **request.headers}
+        request.auth = self._auth
+        prepared = self._session.prepare_request(request)
+        settings = self._session.merge_environment_settings(prepared.url, {}, None, None, None)
+        started = time.monotonic()
+        try:
+            response = self._session.send(prepared, timeout=self._timeout, allow_redirects=False, **settings)
+        except (requests.RequestException, urllib3.exceptions.HTTPError) as error:
+            failure = failure_of(error, _without_password(self.base_url))
+            _LOG.debug("%s %s: %s", prepared.method, prepared.path_url, failure)
+            raise failure from error
+        took = 1000 * (time.monotonic() - started)
+        _LOG.debug("%s %s: %d in %.0f ms", prepared.method, prepared.path_url, response.status_code, took)
+        return response
+
+    def _keep(self, key: tuple[Any, ...], tag: str | None, node: Any) -> None:
+        if tag is not None:
+            self._kept[key] = (tag, node)
+            if len(self._kept) > KEPT_LOOK_UPS:
+                self._kept.popitem(last=False)
+
+    def close(self) -> None:
+        """Close the connections, unless the session is yours."""
+        if self._own_session:
+            self._session.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def __repr__(self) -> str:
+        """Name the address; the key is never shown."""
+        key = ", api_key='***'" if isinstance(self._auth, _Key) else ""
+        return f"{type(self).__name__}({_without_password(self.base_url)!r}{key})"
+
+
+def _retry(times: int, methods: tuple[str, ...]) -> Retry:
+    return _Retry(
+        total=times,
+        allowed_methods=frozenset(methods),
+        status_forcelist=_RETRIED,
+        backoff_factor=0.2,
+        backoff_jitter=0.1,
+        raise_on_status=False,
+    )
+
+
+def _body(response: requests.Response) -> bytes:
+    if response.status_code != 200:
+        raise error_of(response)
+    return response.content
+
+
+def _without_password(address: str) -> str:
+    return re.sub(r"//[^/@]*@", "//***@", address)

@@ -1,0 +1,81 @@
+"""Values that many results share: the basis of a figure, and bounds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+_CAUTIONS = {"memory": "from memory", "conflict": "sources disagree"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Basis:
+    """Where a figure comes from, and how it was checked."""
+
+    standard: str
+    edition: str
+    clause: str
+    method: str
+    checked: str
+    note: str | None = None
+
+    @property
+    def caution(self) -> str:
+        """What the reader of the figure must be told: it is from memory, or the sources disagree. Mostly empty."""
+        return _CAUTIONS.get(self.checked, "")
+
+    def __str__(self) -> str:
+        """Return the citation, with its caution."""
+        cited = f"{self.standard}:{self.edition}, {self.clause}"
+        return f"{cited} ({self.caution})" if self.caution else cited
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bounds:
+    """Least and greatest permissible value in `unit`; None is an open side.
+
+    `min` and `max` are the doubles nearest to the stated limits, so that a float reading on a limit compares right;
+    `exact_min` and `exact_max` are the limits as stated, with their decimals.
+    """
+
+    symbol: str | None = None
+    min: float | None
+    max: float | None
+    nominal: float | None = None
+    unit: str | None
+    basis: Basis | None = None
+    exact_min: Decimal | None = field(default=None, repr=False, metadata={"member": "min"})
+    exact_max: Decimal | None = field(default=None, repr=False, metadata={"member": "max"})
+
+    def __post_init__(self) -> None:
+        for near, exact in (("min", "exact_min"), ("max", "exact_max")):
+            if getattr(self, exact) is None and getattr(self, near) is not None:
+                object.__setattr__(self, exact, Decimal(repr(getattr(self, near))))
+
+    @property
+    def decimals(self) -> int:
+        """How many decimals the limits are stated with."""
+        stated = [limit.as_tuple().exponent for limit in (self.exact_min, self.exact_max) if limit is not None]
+        return max((-exponent for exponent in stated if isinstance(exponent, int) and exponent < 0), default=0)
+
+    def contains(self, reading: float | Decimal) -> bool:
+        """Say whether a reading in `unit` lies within; one on a limit does, NaN does not. No decision rule is applied.
+
+        Raises:
+            TypeError: the reading is no number.
+        """
+        if isinstance(reading, bool) or not isinstance(reading, int | float | Decimal):
+            raise TypeError(f"a reading is a number, not {type(reading).__name__}")
+        if reading != reading:
+            return False
+        low, high = (self.min, self.max) if isinstance(reading, float) else (self.exact_min, self.exact_max)
+        return (low is None or reading >= low) and (high is None or reading <= high)
+
+    def __str__(self) -> str:
+        """Return the limits as stated, with their unit."""
+        low, high = (None if limit is None else f"{limit:f}" for limit in (self.exact_min, self.exact_max))
+        if low is None and high is None:
+            return "no limit"
+        limits = f"at most {high}" if low is None else f"at least {low}" if high is None else f"{low} to {high}"
+        limits = low if low is not None and low == high else limits
+        return f"{limits} {self.unit}" if self.unit and self.unit != "1" else limits
