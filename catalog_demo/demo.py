@@ -98,11 +98,11 @@ def judge(client: Client, folder: Path) -> JudgedLot:
     return JudgedLot(about, found)
 
 
-def report(client: Client) -> tuple[str, bool]:
+def report(client: Client, data: Path) -> tuple[str, bool]:
     """Return the report, and whether every lot got the verdict that its file expects."""
-    with (HERE / "part_masters.csv").open(encoding="utf-8", newline="") as file:
+    with (data / "part_masters.csv").open(encoding="utf-8", newline="") as file:
         masters = [specify(client, row) for row in csv.DictReader(file)]
-    lots = [judge(client, folder) for folder in sorted((HERE / "lots").iterdir())]
+    lots = [judge(client, folder) for folder in sorted((data / "lots").iterdir())]
     parts = [HEAD, *part_master_section(masters), "## Lots", *map(lot_section, lots), summary(masters, lots)]
     return "\n\n".join(part for part in parts if part) + "\n", all(lot.as_expected for lot in lots)
 
@@ -197,10 +197,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(description="The demo of an invented plant.")
     parser.add_argument("--url", default=os.environ.get("BOLTWRIGHT_URL") or "http://127.0.0.1:8765")
     parser.add_argument("--report", type=Path, default=HERE / "report.md")
+    parser.add_argument("--data", type=Path, default=HERE, help="folder with part_masters.csv and lots")
     options = parser.parse_args(arguments)
     try:
         with Client(options.url) as client:
-            text, as_expected = report(client)
+            text, as_expected = report(client, options.data)
     except Error as error:
         print(f"no report: {error}", file=sys.stderr)
         return 3

@@ -1,6 +1,6 @@
 """Writes the demo's data: part masters, lots and their readings. All of it is invented; the seed is kept.
 
-    python catalog_demo/make_data.py
+    python catalog_demo/make_data.py [folder]
 
 Widths across flats of the part masters are those of ISO 272:1982; the three wrong ones are widths that older
 standards used (common practice). What the readings scatter about is invented.
@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import csv
 import random
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -119,4 +120,4 @@ def main(folder: Path = HERE) -> None:
 
 
 if __name__ == "__main__":
-    main()
+    main(*map(Path, sys.argv[1:2]))

@@ -21,6 +21,8 @@ class Column:
     """Readings of one characteristic, index = piece, None = not measured, with what stands beside them.
 
     `pieces` numbers the pieces where they are not 0, 1, 2 ...; `expanded_uncertainty` is in the unit of the readings.
+    `edition` settles limits on which sources disagree; `repeated` says how several readings of one piece count (each,
+    mean); `replaced` gives, by piece, why its test was void; `instrument` and `measured_at` (RFC 3339) are recorded.
     """
 
     values: Iterable[Reading]
@@ -30,6 +32,10 @@ class Column:
     decision_rule: str | Mapping[str, str] | None = None
     pieces: Sequence[int] | None = None
     edition: str | None = None
+    repeated: str | None = None
+    replaced: Mapping[int, str] | None = None
+    instrument: str | None = None
+    measured_at: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +73,10 @@ class Statistics:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CharacteristicVerdict:
-    """What was found of one characteristic: conforming, nonconforming or undecided."""
+    """What was found of one characteristic: conforming, nonconforming or undecided.
+
+    `margin` is the least distance of a reading to its nearest limit, below 0 outside.
+    """
 
     verdict: str
     limits: Bounds | None = None
@@ -79,6 +88,9 @@ class CharacteristicVerdict:
     nonconforming_pieces: tuple[int, ...] = ()
     nonconforming_pieces_truncated: bool = False
     statistics: Statistics | None = None
+    margin: float | None = None
+    outlying_pieces: tuple[int, ...] = ()
+    risks: Mapping[str, float | None] | None = None
     decision_rule: DecisionRule | None = None
     basis: Basis | None = None
 
@@ -106,6 +118,14 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Replay:
+    """What replays the verdict; `request` is None where it is long: keep your own."""
+
+    request_sha256: str
+    request: Any = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Conformance(Result):
     """The verdict on a lot: `accept`, `reject` or `incomplete`, with its reasons, the heaviest first."""
 
@@ -120,6 +140,7 @@ class Conformance(Result):
     fracture_rule: str = "standard"
     reasons: tuple[Reason, ...]
     notices: tuple[str, ...] = ()
+    replay: Replay | None = None
 
 
 def conformance(
@@ -134,6 +155,7 @@ def conformance(
     sampling_destructive: Mapping[str, Any] | None = None,
     requirements: Mapping[str, Mapping[str, Any] | None] | None = None,
     dropped: Mapping[str, Mapping[str, str]] | None = None,
+    risks: bool | None = None,
 ) -> Conformance:
     """Judge the readings of a lot.
 
@@ -145,6 +167,7 @@ def conformance(
         fracture_rule: `thread_only` where the purchaser accepts only a break in the thread.
         sampling, sampling_destructive: sampling plans.
         requirements: the purchaser's limits by id; None drops a characteristic, with its reason in `dropped`.
+        risks: asks for the probability of conformity and the risks of a wrong decision.
 
     Raises:
         ReadingsError, MemberError, UnitError: readings that cannot be judged. Others: see `boltwright.errors`.
@@ -159,6 +182,7 @@ def conformance(
         "sampling_destructive": sampling_destructive,
         "requirements": requirements,
         "dropped": dropped,
+        "risks": risks,
         "readings": {id: _column(id, given) for id, given in readings.items()},
     }
     return connection.post(Conformance, "/v1/conformance", body)

@@ -8,6 +8,7 @@ with their stated digits (`parse_float=Decimal`) and become floats where the fie
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field, fields
@@ -29,36 +30,35 @@ class Result:
     """Root of the results. `fingerprint` names tables and engine: same fingerprint and request, same bytes."""
 
     fingerprint: str = ""
-    #: The JSON object as it came, decimals included.
-    exact: Mapping[str, Any] = field(default_factory=dict, repr=False, compare=False)
+    #: The answer as it came. Empty on a result inside another one.
+    body: bytes = field(default=b"", repr=False, compare=False)
 
     @property
     def raw(self) -> dict[str, Any]:
         """The JSON object as it came, members unknown to this version included, with plain floats; a fresh copy."""
-        found: dict[str, Any] = plain(self.exact)
+        found: dict[str, Any] = json.loads(self.body or b"{}")
         return found
 
+    @property
+    def sha256(self) -> str:
+        """Digest of the answer's bytes, to be kept beside a verdict that is to be replayed."""
+        return hashlib.sha256(self.body).hexdigest()
 
-def parse(body: bytes) -> Any:
-    """Return the JSON document with its decimals as stated.
+
+def decode(kind: type[T], body: bytes) -> T:
+    """Return the result of `kind` that an answer holds.
 
     Raises:
-        UnexpectedAnswer: the body is no JSON.
+        UnexpectedAnswer: it is no JSON, or a member is missing or of another type; the message names it.
     """
     try:
-        return json.loads(body, parse_float=Decimal)
-    except ValueError as error:
+        node = json.loads(body, parse_float=Decimal)
+    except (ValueError, RecursionError) as error:
         raise UnexpectedAnswer(f"the answer is not JSON ({error}); does base_url lead to the service?") from None
-
-
-def decode(kind: type[T], node: Any) -> T:
-    """Return a result of `kind`.
-
-    Raises:
-        UnexpectedAnswer: a member is missing or of another type; the message names it.
-    """
     hashable: Any = kind
     found: T = _decoder(hashable)(node, "answer")
+    if isinstance(found, Result):
+        object.__setattr__(found, "body", body)
     return found
 
 
@@ -151,16 +151,14 @@ def _plan(kind: Any) -> tuple[tuple[str, str, bool, Decoder], ...]:
             _decoder(types[one.name]),
         )
         for one in fields(kind)
-        if one.name != "exact"
+        if one.name != "body"
     )
 
 
 def _object(kind: Any) -> Decoder:
-    keeps_exact = issubclass(kind, Result)
-
     def read(node: Any, path: str) -> Any:
         given = _mapping(node, path)
-        found: dict[str, Any] = {"exact": given} if keeps_exact else {}
+        found: dict[str, Any] = {}
         for name, member, needed, decoder in _plan(kind):
             if member == HERE:
                 found[name] = decoder(given, path)

@@ -90,7 +90,7 @@ def _column(id: str, cells: Sequence[tuple[int, str]], separator: str) -> list[R
         return [_number(cell, f"line {line}, {id}", separator) if cell else None for line, cell in cells]
     if filled and filled[0][1].lower() in _FLAGS:
         return [_flag(cell, f"line {line}, {id}") if cell else None for line, cell in cells]
-    return [cell.lower() or None for _, cell in cells]
+    return [_word(cell, f"line {line}, {id}") if cell else None for line, cell in cells]
 
 
 def _number(cell: str, where: str, separator: str) -> float:
@@ -106,6 +106,12 @@ def _flag(cell: str, where: str) -> bool:
     if flag is None:
         raise ValueError(f"{where}: {cell!r} is none of {', '.join(_FLAGS)}")
     return flag
+
+
+def _word(cell: str, where: str) -> str:
+    if not re.fullmatch(r"[A-Za-z_ ]+", cell):
+        raise ValueError(f"{where}: {cell!r} is no number, no result such as pass or fail, and no word such as thread")
+    return cell.lower().replace(" ", "_")
 
 
 def _pieces(numbers: list[Reading] | None, rows: list[tuple[int, list[str]]]) -> list[int]:

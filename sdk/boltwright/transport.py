@@ -17,7 +17,7 @@ from requests.adapters import HTTPAdapter
 from requests.auth import AuthBase
 from urllib3.util.retry import Retry
 
-from .decoding import decode, parse
+from .decoding import decode
 from .problems import error_of, failure_of
 
 T = TypeVar("T")
@@ -53,11 +53,6 @@ class _Key(AuthBase):
         return request
 
 
-class _NoKey(AuthBase):
-    def __call__(self, request: requests.PreparedRequest) -> requests.PreparedRequest:
-        return request
-
-
 class Connection:
     """What the resources call. Not shared between threads; one each.
 
@@ -89,13 +84,13 @@ class Connection:
         if api_key is not None and not re.fullmatch(r"[!-~]+", api_key):
             raise ValueError("api_key holds a space, a line break or a character outside ASCII")
         self.base_url = base_url.rstrip("/")
-        self._auth = _NoKey() if api_key is None else _Key(api_key)
+        self._auth = None if api_key is None else _Key(api_key)
         self._timeout = timeout
         self._own_session = session is None
         self._session = self._new_session(retries) if session is None else session
         agent = f"boltwright/{__version__} requests/{requests.__version__}"
         self._user_agent = f"{agent} {user_agent_suffix}" if user_agent_suffix else agent
-        self._kept: OrderedDict[tuple[Any, ...], tuple[str, Any]] = OrderedDict()
+        self._kept: OrderedDict[tuple[Any, ...], tuple[str, bytes]] = OrderedDict()
 
     def _new_session(self, retries: int) -> requests.Session:
         session = requests.Session()
@@ -118,9 +113,9 @@ class Connection:
         if response.status_code == 304 and kept is not None:
             self._kept.move_to_end(key)
             return decode(kind, kept[1])
-        node = parse(_body(response))
-        self._keep(key, response.headers.get("ETag"), node)
-        return decode(kind, node)
+        body = _body(response)
+        self._keep(key, response.headers.get("ETag"), body)
+        return decode(kind, body)
 
     def post(self, kind: type[T], path: str, body: Mapping[str, Any]) -> T:
         """Send a JSON body; members that are None are left out.
@@ -135,7 +130,7 @@ class Connection:
             data=json.dumps(members, allow_nan=False).encode(),
             headers={"Content-Type": "application/json"},
         )
-        return decode(kind, parse(_body(self._send(request))))
+        return decode(kind, _body(self._send(request)))
 
     def _send(self, request: requests.Request) -> requests.Response:
         request.headers = {"Accept": "application/json", "User-Agent": self._user_agent, **request.headers}
@@ -153,9 +148,9 @@ class Connection:
         _LOG.debug("%s %s: %d in %.0f ms", prepared.method, prepared.path_url, response.status_code, took)
         return response
 
-    def _keep(self, key: tuple[Any, ...], tag: str | None, node: Any) -> None:
+    def _keep(self, key: tuple[Any, ...], tag: str | None, body: bytes) -> None:
         if tag is not None:
-            self._kept[key] = (tag, node)
+            self._kept[key] = (tag, body)
             if len(self._kept) > KEPT_LOOK_UPS:
                 self._kept.popitem(last=False)
 
@@ -174,7 +169,7 @@ class Connection:
 
     def __repr__(self) -> str:
         """Name the address; the key is never shown."""
-        key = ", api_key='***'" if isinstance(self._auth, _Key) else ""
+        key = ", api_key='***'" if self._auth else ""
         return f"{type(self).__name__}({_without_password(self.base_url)!r}{key})"
 
 

@@ -7,7 +7,6 @@ on the error output says why. BOLTWRIGHT_URL names the service, BOLTWRIGHT_API_K
 from __future__ import annotations
 
 import argparse
-import json
 import os
 import sys
 from collections.abc import Sequence
@@ -35,7 +34,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         with Client(options.url, os.environ.get("BOLTWRIGHT_API_KEY")) as client:
             result, text, code = options.run(client, options)
-        print(json.dumps(result.raw, indent=2, ensure_ascii=False) if options.json else text, flush=True)
+        print(result.body.decode() if options.json else text, flush=True)
     except BrokenPipeError:  # the reader, such as head, has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FAILED
@@ -57,7 +56,7 @@ def _parser() -> argparse.ArgumentParser:
     shared = argparse.ArgumentParser(add_help=False)
     url = os.environ.get("BOLTWRIGHT_URL") or _DEFAULT_URL
     shared.add_argument("--url", default=url, help="the service (default: BOLTWRIGHT_URL, else %(default)s)")
-    shared.add_argument("--json", action="store_true", help="print the service's answer as JSON")
+    shared.add_argument("--json", action="store_true", help="print the service's answer as it came, in JSON")
     parser = _Parser(
         prog="boltwright",
         description="Limits of threaded fasteners, and the verdict on a file of readings.",

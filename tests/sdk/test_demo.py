@@ -1,0 +1,95 @@
+"""The demo: its invented data come from the kept seed, and its lots get the verdicts that their files expect."""
+
+from __future__ import annotations
+
+import csv
+import filecmp
+import shutil
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+DEMO = Path(__file__).parents[2] / "catalog_demo"
+LOTS = sorted((DEMO / "lots").iterdir())
+#: What must be the reason of each rejection, by lot.
+REASONS = {
+    "T-2602": "width_across_flats",
+    "T-2603": "fracture_location",
+    "T-2604": "hardness_core",
+    "T-2605": "thread_go_gauge",
+    "T-2609": "nut_proof_load",
+    "T-2610": "fracture_location",
+}
+
+
+def run_demo(service: str, report: Path, data: Path = DEMO) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, DEMO / "demo.py", "--url", service, "--report", report, "--data", data]
+    return subprocess.run(command, capture_output=True, text=True, encoding="utf-8", check=False)
+
+
+@pytest.fixture(scope="module")
+def report(service: str, tmp_path_factory: pytest.TempPathFactory) -> str:
+    file = tmp_path_factory.mktemp("demo") / "report.md"
+    done = run_demo(service, file)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert file.read_text(encoding="utf-8") == done.stdout
+    return done.stdout
+
+
+def test_the_data_are_what_the_seed_makes(tmp_path: Path) -> None:
+    subprocess.run([sys.executable, DEMO / "make_data.py", tmp_path], check=True)
+    made = sorted(path.relative_to(tmp_path) for path in tmp_path.rglob("*.*") if path.is_file())
+    kept = [Path("part_masters.csv"), *(path.relative_to(DEMO) for path in (DEMO / "lots").rglob("*.*"))]
+    assert made == sorted(path for path in kept if (DEMO / path).is_file())
+    assert filecmp.cmpfiles(DEMO, tmp_path, map(str, made), shallow=False)[1:] == ([], [])
+
+
+def test_every_part_master_is_specified_or_refused_with_a_sentence(report: str) -> None:
+    with (DEMO / "part_masters.csv").open(encoding="utf-8", newline="") as file:
+        numbers = [row["part_number"] for row in csv.DictReader(file)]
+    assert len(set(numbers)) == len(numbers) >= 60
+    for number in numbers:
+        line = next(line for line in report.splitlines() if number in line)
+        assert len(line) > len(number) + 30
+
+
+def test_a_drifted_figure_comes_back_with_the_standards(report: str) -> None:
+    """The width across flats of M10 is 16 mm in ISO 4017:2014, Table 1; 17 mm is what older standards used."""
+    assert "stored as 17 mm; it is 15.73 to 16.00 mm (ISO 4017:2014" in report
+
+
+@pytest.mark.parametrize("lot", LOTS, ids=[lot.name for lot in LOTS])
+def test_a_lot_gets_its_verdict_for_its_reason(report: str, lot: Path) -> None:
+    about = tomllib.loads((lot / "lot.toml").read_text(encoding="utf-8"))
+    section = report.partition(f"### {lot.name}: ")[2].partition("\n### ")[0]
+    assert section.startswith(about["expected_verdict"].upper())
+    reasons = [line for line in section.splitlines() if line.startswith("- ") and " nonconforming (piece" in line]
+    assert [line[2:].partition(":")[0] for line in reasons] == ([REASONS[lot.name]] if lot.name in REASONS else [])
+
+
+def test_every_kind_of_story_is_told() -> None:
+    expected = [tomllib.loads((lot / "lot.toml").read_text(encoding="utf-8"))["expected_verdict"] for lot in LOTS]
+    assert expected.count("accept") >= 2
+    assert expected.count("incomplete") >= 2
+    assert expected.count("reject") == len(REASONS)
+
+
+def test_a_lot_that_gets_another_verdict_is_exit_code_1(service: str, tmp_path: Path) -> None:
+    data = tmp_path / "data"
+    shutil.copytree(DEMO / "lots" / "T-2601", data / "lots" / "T-2601")
+    shutil.copy(DEMO / "part_masters.csv", data)
+    file = data / "lots" / "T-2601" / "lot.toml"
+    file.write_text(file.read_text().replace('"accept"', '"reject"'))
+    done = run_demo(service, tmp_path / "report.md", data)
+    assert done.returncode == 1
+    assert "The lot file expects reject" in done.stdout
+
+
+def test_without_a_service_there_is_one_sentence(tmp_path: Path) -> None:
+    done = run_demo("http://127.0.0.1:1", tmp_path / "report.md")
+    assert done.returncode == 3
+    assert done.stderr.count("\n") == 1
+    assert not (tmp_path / "report.md").exists()

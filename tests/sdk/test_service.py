@@ -1,0 +1,229 @@
+"""Every method against a running service: published figures arrive as printed, refusals as the right error."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+import requests
+
+from boltwright import Client, Column
+from boltwright.decoding import Result
+from boltwright.errors import (
+    BadRequestError,
+    DesignationError,
+    InvalidRequestError,
+    MemberError,
+    NotFoundError,
+    NotStandardisedError,
+    ReadingsError,
+    UnitError,
+)
+
+BOLT = "ISO 4014 - M10x60 - 8.8"
+MANDATORY: dict[str, Any] = {
+    "width_across_flats": [15.73, 16.00],
+    "width_across_corners": [17.77, 18.1],
+    "head_height": [6.22, 6.58],
+    "body_diameter": [9.78, 10.00],
+    "length": [59.4, 60.6],
+    "thread_go_gauge": [True, True],
+    "thread_not_go_gauge": [True, True],
+    "marking": [True, True],
+    "hardness_core": [250, 320],
+    "tensile_load": [46400.0, 50000.0],
+    "fracture_location": ["thread", "shank"],
+}
+
+LOOK_UPS: list[tuple[str, dict[str, Any], Callable[[Client], Result]]] = [
+    ("standards", {}, lambda client: client.standards()),
+    ("units", {}, lambda client: client.units()),
+    ("thread-limits", {"designation": "M10-6g"}, lambda client: client.thread_limits("M10-6g")),
+    ("thread-limits", {"designation": "M10-6H/6g"}, lambda client: client.thread_limits("M10-6H/6g")),
+    (
+        "thread-limits",
+        {"designation": "M10-6g", "unit": "in"},
+        lambda client: client.thread_limits("M10-6g", unit="in"),
+    ),
+    ("gauge-sizes", {"designation": "M10-6H"}, lambda client: client.gauge_sizes("M10-6H")),
+    ("mechanical-minimums", {"thread": "M10", "property_class": "8.8"}, lambda c: c.mechanical_minimums("M10", "8.8")),
+    (
+        "mechanical-minimums",
+        {"thread": "M10", "property_class": "8", "member": "internal", "style": 1},
+        lambda client: client.mechanical_minimums("M10", "8", member="internal", style=1),
+    ),
+    (
+        "product-dimensions",
+        {"standard": "ISO 4014", "size": "M10", "length": 60},
+        lambda client: client.product_dimensions("ISO 4014", "M10", 60),
+    ),
+    ("specification", {"designation": BOLT}, lambda client: client.specification(BOLT)),
+    ("specification", {"designation": "ISO 8673 - M12x1.25 - 8"}, lambda c: c.specification("ISO 8673 - M12x1.25 - 8")),
+    ("specification", {"designation": "M10-6g"}, lambda client: client.specification("M10-6g")),
+]
+
+
+@pytest.mark.parametrize(("path", "query", "call"), LOOK_UPS)
+def test_the_result_is_what_the_service_sends(
+    service: str, client: Client, path: str, query: dict[str, Any], call: Callable[[Client], Result]
+) -> None:
+    sent = requests.get(f"{service}/v1/{path}", params=query, timeout=10)
+    found = call(client)
+    assert found.raw == sent.json()
+    assert found.body == sent.content
+    assert found.fingerprint == sent.json()["fingerprint"]
+    assert call(client) == found
+
+
+def test_thread_limits_as_printed(client: Client) -> None:
+    """ISO 965-2:1998, Table 1, M10, bolts of quality medium."""
+    found = client.thread_limits("M10-6g").limits
+    assert str(found["major_diameter"]) == "9.732 to 9.968 mm"
+    assert str(found["pitch_diameter"]) == "8.862 to 8.994 mm"
+    fit = client.thread_limits("M10-6H/6g")
+    assert fit.external is not None
+    assert fit.internal is not None
+    assert fit.external.limits == found
+    assert str(fit.internal.limits["pitch_diameter"]) == "9.026 to 9.206 mm"
+
+
+def test_mechanical_minimums_as_printed(client: Client) -> None:
+    """ISO 898-1:2013, Tables 3, 4 and 5, M10, class 8.8."""
+    found = client.mechanical_minimums("M10", "8.8")
+    assert str(found.stress_area) == "58.0 mm2"
+    assert str(found.loads["tensile_load"]) == "at least 46400 N"
+    assert str(found.loads["proof_load"]) == "at least 33700 N"
+    assert str(found.properties["hardness_vickers"]) == "250 to 320 HV"
+
+
+def test_product_dimensions_as_printed(client: Client) -> None:
+    """ISO 4014:2011, Table 1, M10, product grade A."""
+    found = client.product_dimensions("ISO 4014", "M10", "60")
+    assert found.product_grade == "A"
+    assert str(found.dimensions["width_across_flats"]) == "15.73 to 16.00 mm"
+    assert str(found.dimensions["head_height"]) == "6.22 to 6.58 mm"
+
+
+def test_a_gauge_has_limits_and_a_wear_limit(client: Client) -> None:
+    """ISO 1502:1996, clause 13, GO screw plug for M10-6H; read in one reproduction and confirmed by its formula."""
+    gauge = next(one for one in client.gauge_sizes("M10-6H").gauges if one.id == "go_screw_plug")
+    pitch_diameter = gauge.dimensions["pitch_diameter"]
+    assert str(pitch_diameter.limits) == "9.0325 to 9.0435 mm"
+    assert pitch_diameter.wear_limit == 9.0205
+
+
+def test_a_reading_on_every_limit_conforms(client: Client) -> None:
+    """The limits that a specification gives are the limits that the judgement uses."""
+    found = client.specification(BOLT)
+    for id, one in found.characteristics.items():
+        ends = [end for end in (one.limits.min, one.limits.max) if end is not None]
+        if ends:
+            judged = client.conformance(BOLT, {id: Column(ends, unit=one.limits.unit)}).characteristics[id]
+            assert judged.nonconforming_count == 0, id
+            assert all(one.limits.contains(end) for end in ends)
+
+
+def test_accept_reject_and_incomplete(client: Client) -> None:
+    assert client.conformance(BOLT, MANDATORY, lot_size=12000).verdict == "accept"
+    without = {id: values for id, values in MANDATORY.items() if id != "tensile_load"}
+    incomplete = client.conformance(BOLT, without)
+    assert (incomplete.verdict, incomplete.missing) == ("incomplete", ("tensile_load",))
+    broken = client.conformance(BOLT, {**MANDATORY, "fracture_location": ["thread", "head_junction"]})
+    assert broken.verdict == "reject"
+    assert broken.characteristics["fracture_location"].nonconforming_pieces == (1,)
+    assert "ISO 898-1:2013" in next(one for one in broken.reasons if one.characteristic == "fracture_location").detail
+
+
+def test_everything_beside_the_readings_arrives(client: Client) -> None:
+    column = Column(
+        [15.74, 15.9],
+        unit="mm",
+        expanded_uncertainty=0.02,
+        coverage_factor=2,
+        decision_rule={"rule": "guarded", "edition": "2013"},
+        pieces=[4, 9],
+        instrument="micrometer 3",
+        measured_at="2026-01-31T06:00:00Z",
+    )
+    found = client.conformance(
+        BOLT,
+        {"width_across_flats": column, "length": {"values": [60.0, None]}},
+        lot_size=500,
+        fracture_rule="thread_only",
+        requirements={"length": {"min": 59.9, "basis": {"document": "drawing 7", "revision": "B"}}, "marking": None},
+        dropped={"marking": {"reason": "agreed"}},
+        risks=True,
+    )
+    width = found.characteristics["width_across_flats"]
+    assert width.decision_rule is not None
+    assert (width.decision_rule.rule, width.decision_rule.edition) == ("guarded", "2013")
+    assert (width.undecided_count, width.verdict) == (1, "undecided")
+    assert found.characteristics["length"].count == 1
+    assert str(found.characteristics["length"].limits) == "59.9 to 60.60 mm"
+    assert found.characteristics["length"].basis is not None
+    assert found.characteristics["length"].basis.standard == "drawing 7"
+    assert found.lot_size == 500
+    assert found.fracture_rule == "thread_only"
+    assert "marking" in found.dropped
+
+
+def test_arrays_are_read_like_lists(client: Client) -> None:
+    numpy = pytest.importorskip("numpy")
+    found = client.conformance(
+        BOLT, {"length": numpy.array([59.4, 60.6]), "thread_go_gauge": Column(numpy.array([True, False]))}
+    )
+    assert found.characteristics["length"].verdict == "conforming"
+    assert found.characteristics["thread_go_gauge"].nonconforming_pieces == (1,)
+
+
+def test_one_judgement_gives_the_same_bytes_again(client: Client) -> None:
+    first, again = (client.conformance(BOLT, MANDATORY) for _ in range(2))
+    assert first.body == again.body
+    assert first.sha256 == again.sha256
+    assert first.replay is not None
+    assert first.replay.request == {"designation": BOLT, "readings": json.loads(json.dumps(MANDATORY))}
+
+
+@pytest.mark.parametrize(
+    ("call", "kind", "code"),
+    [
+        (lambda client: client.thread_limits("M10x1.3-6g"), NotFoundError, "unknown_size"),
+        (lambda client: client.thread_limits("M1-6H"), NotStandardisedError, "not_standardised"),
+        (lambda client: client.thread_limits("M10"), DesignationError, "class_missing"),
+        (lambda client: client.thread_limits("M10-6g", unit="N"), InvalidRequestError, None),
+        (lambda client: client.thread_limits("x" * 10_000_000), BadRequestError, "uri_too_long"),
+        (lambda client: client.specification("ISO 4014 - M10x60 - 8.7"), NotFoundError, "unknown_property_class"),
+        (lambda client: client.specification("ISO 4014 - M10 - 8.8"), DesignationError, "length_missing"),
+        (lambda client: client.product_dimensions("ISO 4014", "M10", -60), InvalidRequestError, None),
+        (lambda client: client.conformance(BOLT, {}), ReadingsError, "no_readings"),
+        (lambda client: client.conformance(BOLT, {"lenght": [60]}), ReadingsError, "unknown_characteristic"),
+        (lambda client: client.conformance(BOLT, {"length": [60], "head_height": [6.4, 6.4]}), ReadingsError, None),
+        (lambda client: client.conformance(BOLT, {"length": ["60"]}), MemberError, "wrong_type"),
+        (lambda client: client.conformance(BOLT, {"length": [True]}), MemberError, "wrong_type"),
+        (lambda client: client.conformance(BOLT, {"length": Column([60], unit="N")}), UnitError, "unit_does_not_fit"),
+        (
+            lambda client: client.conformance(BOLT, {"length": [60]}, decision_rule="guarded"),
+            ReadingsError,
+            "uncertainty_missing",
+        ),
+    ],
+)
+def test_a_refusal_is_the_error_of_its_family(
+    client: Client, call: Callable[[Client], Result], kind: type[InvalidRequestError], code: str | None
+) -> None:
+    with pytest.raises(kind) as caught:
+        call(client)
+    assert caught.value.code == (code or caught.value.code)
+    assert caught.value.detail
+    assert caught.value.status in range(400, 500)
+
+
+def test_a_refusal_names_the_nearest_the_place_and_the_request(client: Client) -> None:
+    with pytest.raises(NotFoundError) as caught:
+        client.thread_limits("M10x1.3-6g")
+    assert caught.value.nearest[0] == "M10x1.25"
+    assert caught.value.errors[0].pointer == "/designation"
+    assert caught.value.type.endswith("/unknown_size")
+    assert caught.value.request_id
