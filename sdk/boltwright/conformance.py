@@ -92,7 +92,7 @@ class CharacteristicVerdict:
     outlying_pieces: tuple[int, ...] = ()
     risks: Mapping[str, float | None] | None = None
     decision_rule: DecisionRule | None = None
-    basis: Basis | None = None
+    basis: Basis
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,7 +19,7 @@ class Test:
     applies: bool | None = None
     condition: str = ""
     settings: Mapping[str, Bounds] = field(default_factory=dict)
-    basis: Basis | None = None
+    basis: Basis
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -54,7 +54,7 @@ class Marking:
     place: str
     symbol: str
     requirement: str = ""
-    basis: Basis | None = None
+    basis: Basis
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

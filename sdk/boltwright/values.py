@@ -43,7 +43,7 @@ class Bounds:
     max: float | None
     nominal: float | None = None
     unit: str | None
-    basis: Basis | None = None
+    basis: Basis
     exact_min: Decimal | None = field(default=None, repr=False, metadata={"member": "min"})
     exact_max: Decimal | None = field(default=None, repr=False, metadata={"member": "max"})
 

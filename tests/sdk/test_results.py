@@ -76,9 +76,12 @@ def test_a_member_that_is_missing_or_of_another_type_is_named(given: bytes, inst
         decode(ThreadLimits, THREAD.replace(given, instead))
 
 
+BASIS = '{"standard": "ISO 1", "edition": "2016", "clause": "2", "method": "tabulated", "checked": "formula"}'
+
+
 def bounds(low: str | None, high: str | None, unit: str | None = "mm") -> Bounds:
     ends = f'"min": {low or "null"}, "max": {high or "null"}, "unit": "{unit}"'
-    return decode(Bounds, f"{{{ends}}}".encode())
+    return decode(Bounds, f'{{{ends}, "basis": {BASIS}}}'.encode())
 
 
 def test_limits_keep_their_decimals() -> None:
@@ -132,7 +135,13 @@ def test_what_is_no_number_is_no_reading(reading: Any) -> None:
 
 
 def test_bounds_made_by_hand_are_as_exact_as_their_floats() -> None:
-    assert Bounds(min=0.1, max=None, unit="mm").exact_min == Decimal("0.1")
+    basis = bounds("1", "2").basis
+    assert Bounds(min=0.1, max=None, unit="mm", basis=basis).exact_min == Decimal("0.1")
+
+
+def test_a_number_cannot_exist_without_its_basis() -> None:
+    with pytest.raises(UnexpectedAnswer, match="lacks basis"):
+        decode(Bounds, b'{"min": 1, "max": 2, "unit": "mm"}')
 
 
 @pytest.mark.parametrize(

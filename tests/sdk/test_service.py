@@ -162,7 +162,6 @@ def test_everything_beside_the_readings_arrives(client: Client) -> None:
     assert (width.undecided_count, width.verdict) == (1, "undecided")
     assert found.characteristics["length"].count == 1
     assert str(found.characteristics["length"].limits) == "59.9 to 60.60 mm"
-    assert found.characteristics["length"].basis is not None
     assert found.characteristics["length"].basis.standard == "drawing 7"
     assert found.lot_size == 500
     assert found.fracture_rule == "thread_only"

@@ -8,9 +8,9 @@ from typing import Any
 
 from ..client import Client
 from ..gauge_sizes import Gauge, GaugeSizes
-from ..specification import Characteristic, Specification
 from ..thread_limits import ThreadLimits
 from ..values import Bounds
+from .specification_text import specification_text
 from .tables import Cell, aligned, limits_of, listed, sections, words
 
 Outcome = tuple[Any, str, int]
@@ -60,7 +60,7 @@ def _bounds_table(limits: Mapping[str, Bounds]) -> str:
     if not limits:
         return ""
     rows: list[tuple[Cell, ...]] = [("", "", "min", "max", "", "basis")]
-    rows += [(words(id), one.symbol, *limits_of(one), str(one.basis or "")) for id, one in limits.items()]
+    rows += [(words(id), one.symbol, *limits_of(one), str(one.basis)) for id, one in limits.items()]
     return aligned(rows)
 
 
@@ -78,71 +78,5 @@ def _gauge_table(gauge: Gauge) -> str:
     rows: list[tuple[Cell, ...]] = [("", "", "min", "max", "worn at", "", "basis")]
     for id, one in gauge.dimensions.items():
         low, high, unit = limits_of(one.limits)
-        rows.append((words(id), one.limits.symbol, low, high, one.exact_wear_limit, unit, str(one.limits.basis or "")))
+        rows.append((words(id), one.limits.symbol, low, high, one.exact_wear_limit, unit, str(one.limits.basis)))
     return f"{listed([gauge.application])}\n{aligned(rows)}" if gauge.application else aligned(rows)
-
-
-def specification_text(found: Specification) -> str:
-    """Return the whole specification; a star marks what a verdict needs."""
-    item = found.item
-    thread = "-".join(part for part in (item.thread, item.tolerance_class) if part)
-    head = f"{found.designation}\n{item.standard}:{item.edition}, {item.title}\nthread {thread}" + (
-        f", product grade {item.product_grade}, property class {item.property_class}" if item.property_class else ""
-    )
-    groups = dict.fromkeys(one.group for one in found.characteristics.values())
-    return sections(
-        head,
-        *((f"{group.capitalize()}", _group_table(found, group)) for group in groups),
-        "* a verdict needs readings of it",
-        ("Reference dimensions, not judged", _reference(found.reference_dimensions)),
-        ("Gauges", listed(f"{gauge.name}: {gauge.checks}" for gauge in found.gauges)),
-        ("Tests", listed(_test_lines(found))),
-        (
-            "Marks on the part",
-            listed(f"{one.symbol}: {one.requirement}; {one.place} ({one.basis})" for one in found.marking),
-        ),
-        ("Not covered", listed(found.not_covered)),
-        ("To note", listed(found.notices)),
-        ("Caution", listed(found.cautions)),
-    )
-
-
-def _group_table(found: Specification, group: str) -> str:
-    rows: list[tuple[Cell, ...]] = [("", "", "", "min", "max", "", "", "basis")]
-    for id, one in found.characteristics.items():
-        if one.group == group:
-            rows += _characteristic_rows(id, one)
-    return aligned(rows)
-
-
-def _characteristic_rows(id: str, one: Characteristic) -> list[tuple[Cell, ...]]:
-    """One row, and one more for each further hardness scale."""
-    star = "*" if one.mandatory else ""
-    allowed = " or ".join("pass" if word is True else str(word) for word in one.allowed)
-    low, high, unit = limits_of(one.limits)
-    rows: list[tuple[Cell, ...]] = [
-        (star, words(id), one.limits.symbol or allowed, low, high, unit, one.instrument, str(one.basis))
-    ]
-    rows += [
-        ("", "", scale, *limits_of(bounds), "", str(bounds.basis or ""))
-        for scale, bounds in one.scales.items()
-        if bounds != one.limits
-    ]
-    if one.over_core is not None:
-        rows.append(("", "  above the core", "", *limits_of(one.over_core), "", str(one.over_core.basis or "")))
-    return rows
-
-
-def _reference(dimensions: Mapping[str, Bounds]) -> str:
-    return listed(
-        f"{words(id)} {one.symbol}: {one.nominal:g} {one.unit}" for id, one in dimensions.items() if one.nominal
-    )
-
-
-def _test_lines(found: Specification) -> list[str]:
-    return [
-        f"{test.name}: "
-        + ("; ".join(f"{words(id)} {bounds}" for id, bounds in test.settings.items()) or test.condition)
-        for test in found.tests
-        if test.applies is not False
-    ]

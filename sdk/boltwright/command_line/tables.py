@@ -44,8 +44,9 @@ def words(id: str) -> str:
 
 
 def limits_of(bounds: Bounds) -> tuple[Cell, Cell, Cell]:
-    """Return the cells min, max and unit."""
-    return bounds.exact_min, bounds.exact_max, bounds.unit if bounds.unit != "1" else None
+    """Return the cells min, max and unit; without a limit there is no unit either."""
+    low, high = bounds.exact_min, bounds.exact_max
+    return low, high, bounds.unit if bounds.unit != "1" and (low, high) != (None, None) else None
 
 
 def listed(sentences: Iterable[str]) -> str:
