@@ -144,6 +144,7 @@ CLASS_OF_CODE: dict[str, type[ProblemError]] = {
     "unknown_standard": NotFoundError,
     "unknown_property_class": NotFoundError,
     "unknown_tolerance_class": NotFoundError,
+    "unknown_coating": NotFoundError,
     "not_understood": DesignationError,
     "too_long": DesignationError,
     "length_missing": DesignationError,
