@@ -114,12 +114,18 @@ class Gate:
     reject_from: float
 
 
-@lru_cache(maxsize=4096)
 def gate_of(limits: Bounds, unit: str, rule: DecisionRule, u: Fraction | None) -> Gate:
     """Return the doubles that decide on readings in `unit`; exact, and kept because the next piece asks again."""
-    step = 1 / factor(unit, limits.unit)
-    quanta = (_digit(limits.min, limits.unit, step), _digit(limits.max, limits.unit, step))
-    found = regions(rule, _scaled(limits.min, step), _scaled(limits.max, step), u, quanta)
+    return _gate(str(limits.min), str(limits.max), limits.unit, unit, rule, u)
+
+
+@lru_cache(maxsize=4096)
+def _gate(least: str, most: str, stored: str, unit: str, rule: DecisionRule, u: Fraction | None) -> Gate:
+    # The limits are part of the key as text: 16.0 and 16.00 are equal numbers, but stated to different digits.
+    low, high = (None if text == "None" else Decimal(text) for text in (least, most))
+    step = 1 / factor(unit, stored)
+    quanta = (_digit(low, stored, step), _digit(high, stored, step))
+    found = regions(rule, _scaled(low, step), _scaled(high, step), u, quanta)
     return Gate(
         found,
         -math.inf if found.reject_low is None else greatest_double(found.reject_low),
