@@ -29,8 +29,7 @@ def clear_caches() -> None:
 
 def _caches() -> Iterator[Any]:
     for module in modules():
-        # The web layer remembers bytes, not limits, and its request proxies answer only within a request.
-        if module.__name__ in _KEPT or module.__name__.startswith("boltwright_server.web"):
+        if module.__name__ in _KEPT:
             continue
         for member in list(vars(module).values()):
             if isinstance(member, type):

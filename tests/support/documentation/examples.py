@@ -12,7 +12,9 @@ from . import curl
 from .answers import difference, parse, pretty, projected
 
 ROOT = Path(__file__).resolve().parents[3]
-_BLOCKS = re.compile(r"^```bash\n(?P<command>curl .*?)^```\n+^```json\n(?P<answer>.*?)^```$", re.MULTILINE | re.DOTALL)
+_BLOCKS = re.compile(
+    r"^```bash\n(?P<command>curl .*?)^```\n[^`]*^```json\n(?P<answer>.*?)^```$", re.MULTILINE | re.DOTALL
+)
 
 #: Sends a request and returns the body of the answer.
 Ask = Callable[[curl.Asked], bytes]
