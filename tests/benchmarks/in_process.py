@@ -10,12 +10,9 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from statistics import median
 
-from boltwright_server.conformance import judge
 from boltwright_server.standards import all_standards
 from boltwright_server.threads import ToleranceClass, iso_metric_limits, limits, sizes
-from boltwright_server.web.conformance_body import read_request
-from boltwright_server.web.presentation import encode
-from boltwright_server.web.resources.conformance import judgement_shown
+from boltwright_server.web.resources.conformance import conformance_answer
 
 from . import lots
 from .table import Line, middle_ratio
@@ -41,7 +38,7 @@ def _columns() -> Line:
 
 def whole_judgement(body: bytes) -> bytes:
     """Do what the service does between reading the body and sending the answer."""
-    return encode(judgement_shown(judge(read_request(body))))
+    return conformance_answer(body).get_data()
 
 
 def _cold_look_up() -> Line:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+from decimal import Decimal
+from functools import lru_cache
 
 from ..quantities import Bounds
 from ..quantities.units import factor
@@ -16,13 +17,20 @@ def margin(ordered: Floats, limits: Bounds | None, unit: str | None) -> float | 
     """
     if limits is None or not ordered.size:
         return None
-    step = factor(limits.unit, unit or limits.unit)
+    low, high = _in_unit(limits, unit or limits.unit)
     distances = []
-    if limits.min is not None:
-        distances.append(Fraction(repr(float(ordered[0]))) - Fraction(limits.min) * step)
-    if limits.max is not None:
-        distances.append(Fraction(limits.max) * step - Fraction(repr(float(ordered[-1]))))
-    if not distances:
-        return None
-    least = min(distances)
-    return least.numerator / least.denominator
+    if low is not None:
+        distances.append(Decimal(repr(float(ordered[0]))) - low)
+    if high is not None:
+        distances.append(high - Decimal(repr(float(ordered[-1]))))
+    return float(min(distances)) if distances else None
+
+
+@lru_cache(maxsize=4096)
+def _in_unit(limits: Bounds, unit: str) -> tuple[Decimal | None, Decimal | None]:
+    """Return the limits in the unit of the readings, to more digits than a double has."""
+    step = factor(limits.unit, unit)
+    low, high = (
+        None if side is None else side * step.numerator / step.denominator for side in (limits.min, limits.max)
+    )
+    return low, high

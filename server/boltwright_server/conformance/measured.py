@@ -18,6 +18,7 @@ from .readings import Column, Floats
 from .rules import DecisionRule, Regions, greatest_double, least_double, regions, stated_digit
 
 Mask = npt.NDArray[np.bool_]
+_NONE: Mask = np.zeros(0, dtype=bool)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,10 @@ class Outcome:
     measured: Mask
     basis: Basis
     notices: tuple[str, ...] = ()
+
+    def without_masks(self) -> Outcome:
+        """Return what is needed of a block after it was counted: a lot of any size is judged in bounded memory."""
+        return Outcome(self.limits, self.unit, self.regions, _NONE, _NONE, _NONE, self.basis, self.notices)
 
 
 def judge_measured(characteristic: Characteristic, column: Column, rule: DecisionRule, core: Column | None) -> Outcome:

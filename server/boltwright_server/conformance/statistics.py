@@ -42,10 +42,16 @@ def statistics(ordered: Floats, limits: Bounds | None, unit: str | None) -> Stat
     """
     if not ordered.size:
         return None
-    mean = float(ordered.mean())
-    deviation = float(ordered.std(ddof=1)) if ordered.size > 1 else None
+    mean = float(np.add.reduce(ordered)) / ordered.size
+    deviation = _deviation(ordered, mean) if ordered.size > 1 else None
     cp, cpk = _capability(mean, deviation, limits, unit)
     return Statistics(mean, deviation, float(ordered[0]), float(ordered[-1]), cp, cpk, int(ordered.size))
+
+
+def _deviation(ordered: Floats, mean: float) -> float:
+    """Return the sample standard deviation, with n - 1 in its denominator."""
+    spread = ordered - mean
+    return math.sqrt(float(np.add.reduce(spread * spread)) / (ordered.size - 1))
 
 
 def merged(

@@ -6,7 +6,7 @@ lot of any size is judged in bounded memory.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -62,16 +62,16 @@ class Tally:
         """Add a judged block and return the numbers of its nonconforming pieces."""
         bad = _pieces(column, outcome.nonconforming, first_piece)
         undecided = set(_pieces(column, outcome.undecided, first_piece)).difference(bad)
-        self.count += len(_pieces(column, outcome.measured, 0)) if column.repeated else int(outcome.measured.sum())
+        self.count += (
+            len(_pieces(column, outcome.measured, 0)) if column.repeated else int(np.count_nonzero(outcome.measured))
+        )
         self.nonconforming_count += len(bad)
         self.undecided_count += len(undecided)
         room = MOST_PIECES_LISTED - len(self.nonconforming_pieces)
         self.nonconforming_pieces.extend(bad[: max(0, room)])
         if isinstance(column.values, np.ndarray):
             self._add_figures(column, outcome, with_risks)
-        # The masks of a block are not kept: only its limits and regions are needed later.
-        none = np.zeros(0, dtype=bool)
-        self.outcome = replace(outcome, nonconforming=none, undecided=none, measured=none)
+        self.outcome = outcome.without_masks()
         self.blocks += 1
         return bad
 
@@ -113,8 +113,7 @@ class Tally:
 
 def _pieces(column: Column, mask: Mask, first_piece: int) -> list[int]:
     """Piece numbers under a mask, each once."""
-    at = np.flatnonzero(mask)
-    if not at.size:
+    if not np.count_nonzero(mask):
         return []
-    numbers = pieces_of(column, at)
+    numbers = pieces_of(column, np.flatnonzero(mask))
     return [number + first_piece for number in dict.fromkeys(numbers)]
