@@ -13,10 +13,11 @@ from typing import Any
 import pytest
 from engine import clear_caches, replace_everywhere
 from published_values import QUESTIONS, Check, load_checks, mismatches
+from published_values.inch_rules import INCH_RULES
 from published_values.thread_rules import table_of
 
 from boltwright_server.conformance import measured, rules
-from boltwright_server.gauges import iso_1502
+from boltwright_server.gauges import iso_1502, iso_1502_frame
 from boltwright_server.mechanical import iso_898_1, iso_898_1_tests, iso_898_2
 from boltwright_server.products import product_grade, table_engine, thread_length
 from boltwright_server.quantities.rounding import significant
@@ -114,7 +115,7 @@ def with_head_junction(*args: Any) -> Any:
 
 
 PARSE, NUMBER, TENSILE = ToleranceClass.parse, Row.number, mechanical_characteristics._tensile
-FRAME, ROOT_MAX, LIMITS = iso_1502._frame, iso_metric_limits.root_max, product_grade.limits_of_class
+FRAME, ROOT_MAX, LIMITS = iso_1502_frame.frame_of, iso_metric_limits.root_max, product_grade.limits_of_class
 
 #: name of the rule -> files that must turn red, the change
 RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
@@ -161,12 +162,12 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     "Z_R is negative for small tolerances": ((GAUGES,), attribute(Row, "number", without_zr)),
     "F1 is H/8": (
         (GAUGES, GAUGES_PRINTED),
-        attribute(iso_1502, "_frame", lambda *args: replace(FRAME(*args), truncation=args[0].pitch / 10)),
+        attribute(iso_1502, "frame_of", lambda *args: replace(FRAME(*args), F1=args[0].pitch / 10)),
     ),
-    "gauge limits stand on a grid finer than 1 um": ((GAUGES,), attribute(iso_1502, "_GRID", Decimal("0.001"))),
+    "gauge limits stand on a grid finer than 1 um": ((GAUGES,), attribute(iso_1502_frame, "_GRID", Decimal("0.001"))),
     "the minor diameter of a GO ring is D1 + es": (
         (GAUGES,),
-        attribute(iso_1502, "_frame", lambda *args: replace(f := FRAME(*args), d1=f.d1 - f.deviation)),
+        attribute(iso_1502, "frame_of", lambda *args: replace(f := FRAME(*args), d1=f.d1 - f.deviation)),
     ),
     # products
     "grade A ends at l = 10 d": (
@@ -269,6 +270,7 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
         ("iso_80000_1_2009/rounding.csv",),
         lambda monkeypatch: monkeypatch.setitem(_rules_of_annex_b(), "A", _rules_of_annex_b()["B"]),
     ),
+    **INCH_RULES,
 }
 
 

@@ -1,6 +1,19 @@
-"""Gauges for screw threads: limits when new, wear limits, and how each is applied."""
+"""Gauges for screw threads: limits when new, wear limits, how each is applied, and what a measured one is worth."""
 
-from .catalogue import gauge_sizes
-from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld
+from .catalogue import GAUGE_STANDARDS, NAMES, gauge_sizes
+from .condition import Condition, condition, find_gauge
+from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld, Zone
 
-__all__ = ["Gauge", "GaugeDimension", "GaugeSet", "NotHeld", "gauge_sizes"]
+__all__ = [
+    "GAUGE_STANDARDS",
+    "NAMES",
+    "Condition",
+    "Gauge",
+    "GaugeDimension",
+    "GaugeSet",
+    "NotHeld",
+    "Zone",
+    "condition",
+    "find_gauge",
+    "gauge_sizes",
+]

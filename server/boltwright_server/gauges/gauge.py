@@ -2,15 +2,38 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import Literal
 
 from ..quantities import Basis
+
+#: mm are shown as um, inches stay inches.
+_OFFSET_UNITS = {"mm": ("um", Decimal(1000)), "in": ("in", Decimal(1))}
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """Where the limits of a gauge lie against the product limit that it guards, as offsets from that limit.
+
+    `outside` is how far a gauge that is still permitted may lie outside the product tolerance: a part may pass it and
+    measure that far beyond the limit. `inward` is the sign of the way from the limit into the product tolerance. For a
+    gauge that checks gauges `outside` is None and `inward` 0.
+    """
+
+    product_limit: str
+    at: Decimal
+    inward: int
+    low: Decimal
+    high: Decimal
+    wear: Decimal | None
+    outside: Decimal | None
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
 class GaugeDimension:
-    """Limits of a new gauge in mm and the size at which a used one is worn out; `None` is an open side."""
+    """Limits of a new gauge in mm or in and the size at which a used one is worn out; `None` is an open side."""
 
     symbol: str
     min: Decimal | None
@@ -18,11 +41,28 @@ class GaugeDimension:
     unit: str
     basis: Basis
     wear_limit: Decimal | None = None
+    wear_basis: Basis | None = None
+    zone: Zone | None = None
+
+    def against(self, product_limit: str, at: Decimal, inward: int) -> GaugeDimension:
+        """Return the dimension with its zone."""
+        assert self.min is not None
+        assert self.max is not None
+        unit, scale = _OFFSET_UNITS[self.unit]
+        low, high = ((end - at) * scale for end in (self.min, self.max))
+        wear = None if self.wear_limit is None else (self.wear_limit - at) * scale
+        ends = [low, high] if wear is None else [low, high, wear]
+        outside = max(Decimal(0), *(-inward * end for end in ends)) if inward else None
+        return replace(self, zone=Zone(product_limit, at, inward, low, high, wear, outside, unit))
 
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
-    """One gauge. `member` is what it checks: the external or internal thread, or another gauge."""
+    """One gauge. `member` is what it checks: the external or internal thread, or another gauge.
+
+    `turns_allowed` is how far a NOT GO gauge may enter; None where it must go all the way, or not pass at all.
+    `wears` is the way in which use changes its diameters.
+    """
 
     id: str
     name: str
@@ -30,6 +70,8 @@ class Gauge:
     checks: str
     application: str
     dimensions: dict[str, GaugeDimension]
+    turns_allowed: int | None = None
+    wears: Literal["smaller", "larger"] = "smaller"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +84,7 @@ class NotHeld:
 
 @dataclass(frozen=True, slots=True)
 class GaugeSet:
-    """All gauges of one thread under one gauge standard."""
+    """All gauges of one member of a thread under one gauge standard."""
 
     gauge_standard: str
     gauges: tuple[Gauge, ...]

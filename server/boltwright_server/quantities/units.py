@@ -38,6 +38,7 @@ _UNITS: dict[str, tuple[str, Fraction]] = {
     "g": ("mass", Fraction(1)),
     "kg": ("mass", Fraction(1000)),
     "deg": ("angle", Fraction(1)),
+    "arcmin": ("angle", Fraction(1, 60)),
     "%": ("ratio", Fraction(1, 100)),
     "1": ("ratio", Fraction(1)),
 }
@@ -68,6 +69,7 @@ INTERCHANGE_CODES: dict[str, tuple[str | None, str | None]] = {
     "g": ("g", "GRM"),
     "kg": ("kg", "KGM"),
     "deg": ("deg", "DD"),
+    "arcmin": ("'", "D61"),
     "%": ("%", "P1"),
     "1": ("1", "C62"),
 }

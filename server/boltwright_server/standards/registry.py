@@ -11,6 +11,8 @@ from .table import Standard
 #: Folder names. Where a standard stands here in several editions, the last line is the current one.
 REGISTRY = (
     "asme_b1_1_2003",
+    "asme_b1_2_1983",
+    "asme_b1_16m_1984",
     "iso_261_1998",
     "iso_262_1998",
     "iso_273_1979",

@@ -13,6 +13,8 @@ from ..quantities.basis import Method
 #: A cell: a number, a word, or None where the standard gives no value.
 Cell = Decimal | str | None
 KeyCell = Decimal | str
+#: Bodies that write number-year; the others write number:year.
+_DASHED = ("ASME", "ASTM")
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,8 +154,8 @@ class Standard:
 
     @property
     def cited(self) -> str:
-        """The way the trade cites it: number and year."""
-        return f"{self.id}:{self.edition}"
+        """The way the trade cites it: number and year, joined as the body that publishes it does."""
+        return f"{self.id}{'-' if self.id.startswith(_DASHED) else ':'}{self.edition}"
 
     def table(self, name: str) -> Table:
         """Return a table by its file name without `.csv`.

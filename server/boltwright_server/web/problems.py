@@ -39,6 +39,7 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
     # 404: names
     "unknown_name": ProblemType(404, "Unknown name", "Use one of the names in `nearest`."),
     "unknown_size": ProblemType(404, "Unknown size", "Use a listed size; `nearest` holds the closest."),
+    "unknown_gauge": ProblemType(404, "Unknown gauge", "Use an id that /v1/gauge-sizes lists for the designation."),
     "unknown_standard": ProblemType(404, "Unknown standard", "Use a standard that /v1/standards lists."),
     "unknown_property_class": ProblemType(404, "Unknown property class", "Use a class in `nearest`."),
     "unknown_coating": ProblemType(404, "Unknown coating", "Use a designation such as tZn, Fe/Zn8, flZn-480h or A3L."),

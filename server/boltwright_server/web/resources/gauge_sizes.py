@@ -7,17 +7,16 @@ from typing import Any
 from flask import Response
 from marshmallow import Schema, fields, validate
 
-from ...designations import parse_thread
-from ...gauges import Gauge, GaugeSet, gauge_sizes
+from ...designations import ThreadDesignation, parse_thread
+from ...gauges import NAMES, Gauge, GaugeDimension, GaugeSet, Zone, gauge_sizes
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import basis, encode
 from ..queries import designation, query
-from ..schemas import AnswerSchema, BoundsSchema
+from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
 from .thread_limits import class_missing
 
 blueprint = new_blueprint("gauge_sizes", "Screw gauges: limits when new, wear limits, application")
-STANDARDS = ("ISO 1502",)
 
 
 class GaugeSizesQuery(Schema):
@@ -25,8 +24,27 @@ class GaugeSizesQuery(Schema):
 
     designation = designation("M10-6H")
     standard = fields.String(
-        metadata={"description": "The gauge standard; the default follows the thread system."},
-        validate=validate.OneOf(STANDARDS, error=f"is not one of {', '.join(STANDARDS)}"),
+        metadata={"description": "The gauge standard; the default follows the thread system (ISO 1502, ASME B1.2)."},
+        validate=validate.OneOf(NAMES, error=f"is not one of {', '.join(NAMES)}"),
+    )
+
+
+class ZoneSchema(Schema):
+    """Where a gauge lies against the product limit that it guards, as offsets from that limit."""
+
+    product_limit = fields.String(metadata={"example": "d2 max"})
+    at = fields.Float()
+    low = fields.Float(metadata={"description": "Least new gauge minus the product limit."})
+    high = fields.Float(metadata={"description": "Greatest new gauge minus the product limit."})
+    wear = fields.Float(allow_none=True, metadata={"description": "Wear limit minus the product limit."})
+    unit = fields.String(metadata={"enum": ["um", "in"]})
+    inside = fields.String(
+        allow_none=True,
+        metadata={"enum": ["above", "below"], "description": "On which side of the limit the product tolerance lies."},
+    )
+    outside = fields.Float(
+        allow_none=True,
+        metadata={"description": "How far a permitted gauge may lie outside the product tolerance."},
     )
 
 
@@ -34,6 +52,8 @@ class GaugeDimensionSchema(BoundsSchema):
     """Limits of a new gauge and the size at which it is worn out."""
 
     wear_limit = fields.Float(allow_none=True)
+    wear_basis = fields.Nested(BasisSchema)
+    zone = fields.Nested(ZoneSchema, allow_none=True)
 
 
 class GaugeSchema(Schema):
@@ -44,6 +64,10 @@ class GaugeSchema(Schema):
     member = fields.String(metadata={"enum": ["external", "internal", "gauge"], "description": "What it checks."})
     checks = fields.String()
     application = fields.String()
+    turns_allowed = fields.Integer(
+        allow_none=True, metadata={"description": "How far a NOT GO gauge may enter; null for the others."}
+    )
+    wears = fields.String(metadata={"enum": ["smaller", "larger"], "description": "What use does to its diameters."})
     dimensions = fields.Dict(keys=fields.String(), values=fields.Nested(GaugeDimensionSchema))
 
 
@@ -69,12 +93,22 @@ class GaugeSizesSchema(AnswerSchema):
 @query(blueprint, GaugeSizesQuery)
 @blueprint.response(200, GaugeSizesSchema)
 def get_gauge_sizes(arguments: dict[str, Any]) -> Response:
-    """Return the gauges for a thread such as M10-6g (rings), M10-6H (plugs) or a fit (both)."""
+    """Return the gauges for a thread such as M10-6g or 1/2-13 UNC-2A (rings), M10-6H (plugs) or a fit (both)."""
     thread = parse_thread(arguments["designation"])
+    sets = gauge_sets(thread, arguments.get("standard"))
+    return Response(encode({"designation": thread.canonical, **gauges_shown(sets)}), mimetype=JSON)
+
+
+def gauge_sets(thread: ThreadDesignation, standard: str | None) -> list[GaugeSet]:
+    """Return the gauges for each class of a designation.
+
+    Raises:
+        NotUnderstood: the designation names no tolerance class.
+        Others: as `gauges.gauge_sizes`.
+    """
     if not thread.classes:
         raise class_missing(thread)
-    sets = [gauge_sizes(thread.size, tolerance) for tolerance in thread.classes]
-    return Response(encode({"designation": thread.canonical, **gauges_shown(sets)}), mimetype=JSON)
+    return [gauge_sizes(thread.size, tolerance, standard) for tolerance in thread.classes]
 
 
 def gauges_shown(sets: list[GaugeSet]) -> dict[str, Any]:
@@ -94,16 +128,35 @@ def _gauge(gauge: Gauge) -> dict[str, Any]:
         "member": gauge.member,
         "checks": gauge.checks,
         "application": gauge.application,
-        "dimensions": {
-            id: {
-                "symbol": one.symbol,
-                "min": one.min,
-                "max": one.max,
-                "nominal": None,
-                "unit": one.unit,
-                "wear_limit": one.wear_limit,
-                "basis": basis(one.basis),
-            }
-            for id, one in gauge.dimensions.items()
-        },
+        "turns_allowed": gauge.turns_allowed,
+        "wears": gauge.wears,
+        "dimensions": {id: dimension_shown(one) for id, one in gauge.dimensions.items()},
+    }
+
+
+def dimension_shown(one: GaugeDimension) -> dict[str, Any]:
+    """Return the members of a dimension of a gauge."""
+    shown = {
+        "symbol": one.symbol,
+        "min": one.min,
+        "max": one.max,
+        "nominal": None,
+        "unit": one.unit,
+        "wear_limit": one.wear_limit,
+        "zone": None if one.zone is None else _zone(one.zone),
+        "basis": basis(one.basis),
+    }
+    return shown if one.wear_basis is None else {**shown, "wear_basis": basis(one.wear_basis)}
+
+
+def _zone(zone: Zone) -> dict[str, Any]:
+    return {
+        "product_limit": zone.product_limit,
+        "at": zone.at,
+        "low": zone.low,
+        "high": zone.high,
+        "wear": zone.wear,
+        "unit": zone.unit,
+        "inside": {1: "above", -1: "below"}.get(zone.inward),
+        "outside": zone.outside,
     }

@@ -1,12 +1,26 @@
 """The questions that files of published values ask, by the word in `about.toml`. One line a module."""
 
-from . import coating, gauges, judgement, loads, mechanical, process, products, rounding, sampling, threads, unified
+from . import (
+    asme_gages,
+    coating,
+    gauges,
+    judgement,
+    loads,
+    mechanical,
+    process,
+    products,
+    rounding,
+    sampling,
+    threads,
+    unified,
+)
 
 QUESTIONS = {
     **threads.QUESTIONS,
     **unified.QUESTIONS,
     **gauges.QUESTIONS,
     **coating.QUESTIONS,
+    **asme_gages.QUESTIONS,
     **products.QUESTIONS,
     **mechanical.QUESTIONS,
     **loads.QUESTIONS,
