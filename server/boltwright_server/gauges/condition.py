@@ -22,8 +22,8 @@ class Condition:
     """What a measured size of a gauge means.
 
     `remaining_wear` is how far the size may still move in the way of wear, in the gauge's unit: negative for a worn
-    gauge, None where the standard gives no wear limit or the gauge was made wrong. `passes_outside` is how far this gauge lies outside the product
-    tolerance: a part may pass it and measure that far beyond the product limit.
+    gauge, None where the standard gives no wear limit or the gauge was made wrong. `passes_outside` is how far this
+    gauge lies outside the product tolerance: a part may pass it and measure that far beyond the product limit.
     """
 
     gauge: Gauge

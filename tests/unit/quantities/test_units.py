@@ -32,6 +32,7 @@ IN_PINT = {
     "g": "gram",
     "kg": "kilogram",
     "deg": "degree",
+    "arcmin": "arcminute",
     "%": "percent",
     "1": "dimensionless",
 }
