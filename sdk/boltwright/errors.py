@@ -141,6 +141,7 @@ CLASS_OF_CODE: dict[str, type[ProblemError]] = {
     "not_found": NotFoundError,
     "unknown_name": NotFoundError,
     "unknown_size": NotFoundError,
+    "unknown_gauge": NotFoundError,
     "unknown_standard": NotFoundError,
     "unknown_property_class": NotFoundError,
     "unknown_tolerance_class": NotFoundError,
