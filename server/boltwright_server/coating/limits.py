@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from ..mechanical import find_class, mechanical_minimums
+from ..mechanical import find_grade, mechanical_minimums
 from ..quantities import Bounds, Contradiction, NotUnderstood, Refusal
 from ..standards import standard
 from ..threads import MetricSize, ToleranceClass
@@ -100,7 +100,7 @@ def coating_limits(
 
 
 def _check_class(property_class: str, tolerance: ToleranceClass) -> None:
-    owner = find_class(property_class)
+    owner = find_grade(property_class).member
     if owner != tolerance.member:
         raise Contradiction(
             f"class {property_class} is one of {owner} threads; {tolerance.designation} is {tolerance.member}",

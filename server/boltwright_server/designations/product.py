@@ -14,7 +14,7 @@ from lark import Token, Tree
 
 from ..coating import Coating
 from ..coating.marking import UNDERSIZE, class_and_mark, tolerance_class_of
-from ..mechanical import find_class
+from ..mechanical import find_grade
 from ..products import Product, find_product
 from ..quantities import Contradiction, NotUnderstood, UnknownName
 from ..standards import current
@@ -77,7 +77,7 @@ def parse_product(text: str) -> ProductDesignation:
     mark = ""
     if given is not None:
         given, mark = class_and_mark(given)
-        find_class(given, product.member)
+        given = find_grade(given, product.member).name
         _check_mark(product, given, mark, coating)
     return ProductDesignation(product, size, length, given, coating, mark)
 

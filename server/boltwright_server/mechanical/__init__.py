@@ -1,8 +1,9 @@
 """Mechanical properties of bolts and nuts: strengths, hardness windows, loads, and the tests that show them."""
 
 from .answer import Mark, MechanicalMinimums, PartShape, Setting, Steel, Test
-from .catalogue import find_class, find_grade, grades, mechanical_minimums
+from .catalogue import mechanical_minimums
 from .grade import Grade
+from .names import find_grade, grades
 
 __all__ = [
     "Grade",
@@ -12,7 +13,6 @@ __all__ = [
     "Setting",
     "Steel",
     "Test",
-    "find_class",
     "find_grade",
     "grades",
     "mechanical_minimums",

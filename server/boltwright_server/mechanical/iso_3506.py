@@ -11,12 +11,13 @@ from functools import cache
 from ..quantities import Bounds, NotStandardised
 from ..quantities.rounding import shortest
 from ..standards import Row, Standard, standard
-from ..threads import MetricSize, nominal_stress_area
+from ..threads import MetricSize
 from .answer import MechanicalMinimums, PartShape, Setting, Steel, Test
 from .composition import steels_of
 from .grade import Grade
 from .marking import marks_of
-from .test_programme import Candidate, test_programme
+from .stress_area import stress_area
+from .test_programme import Candidate, programme_of
 
 _BOLTS, _NUTS, _ADDITIONS = "iso_3506_1_2009", "iso_3506_2_2009", "iso_3506_1_2020"
 _BOLT_TABLES = ((_BOLTS, "table_2"), (_BOLTS, "table_3"), (_ADDITIONS, "additions"))
@@ -51,7 +52,7 @@ def stainless_bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | N
     row = _bolt_row(grade.code)
     _check_diameter(size, row, grade)
     facts, owner = standard(_BOLTS), row.table.standard
-    area = _stress_area(size)
+    area = stress_area(size)
     properties = _bolt_properties(size, row)
     loads = {
         "tensile_load": _product("Fm,min", area, properties["tensile_strength"]),
@@ -91,11 +92,6 @@ def _check_diameter(size: MetricSize, row: Row, grade: Grade) -> None:
             "agreed (the edition of 2020 is recalled to have no general limit)",
             member="thread",
         )
-
-
-def _stress_area(size: MetricSize) -> Bounds:
-    area = nominal_stress_area(size)
-    return Bounds("As", area, area, "mm2", standard("iso_898_1_2013").basis("clause 9.1.6.1", "formula"), area)
 
 
 def _bolt_properties(size: MetricSize, row: Row) -> dict[str, Bounds]:
@@ -155,7 +151,7 @@ def _bolt_tests(
         for test, (name, limits) in wanted.items()
         if limits is not None
     }
-    return test_programme(facts, Candidate(size.d, size.pitch, grade.code, shape, settings=settings))
+    return programme_of(facts, Candidate(size.d, size.pitch, grade.code, shape, settings=settings))
 
 
 def _steels(code: str) -> tuple[Steel, ...]:
@@ -176,7 +172,7 @@ def stainless_nut_minimums(size: MetricSize, grade: Grade) -> MechanicalMinimums
     steel, property_class = grade.code.split("-")
     row = next(row for key, row in facts.table("table_4").rows.items() if key[:2] == (steel, property_class))
     _check_diameter(size, row, grade)
-    area = _stress_area(size)
+    area = stress_area(size)
     stress = Bounds("Sp", row.number("Sp"), None, "MPa", row.basis("Sp"))
     load = _product("Fp", area, stress)
     settings = {"proof_load": {"load": Setting(load.min, None, "N", load.basis)}}
@@ -190,7 +186,7 @@ def stainless_nut_minimums(size: MetricSize, grade: Grade) -> MechanicalMinimums
         stress_area=area,
         properties={"proof_stress": stress},
         loads={"proof_load": load},
-        tests=test_programme(facts, Candidate(size.d, size.pitch, grade.code, settings=settings)),
+        tests=programme_of(facts, Candidate(size.d, size.pitch, grade.code, settings=settings)),
         notices=("thin nut: it pairs with no bolt for full loading",) if thin else (),
         steels=_steels(grade.code),
         marking=marks_of(facts, "nut", size.d, grade.code),

@@ -11,7 +11,7 @@ from functools import cache
 from ..quantities import Bounds, Contradiction, NotStandardised
 from ..quantities.rounding import significant
 from ..standards import Row, standard
-from ..threads import MetricSize, nominal_stress_area
+from ..threads import MetricSize
 from .answer import Mark, MechanicalMinimums, PartShape, Test
 from .composition import steels_of
 from .grade import Grade
@@ -19,7 +19,8 @@ from .iso_898_1_properties import class_properties, disputed_brinell, surface_ov
 from .iso_898_1_tests import class_settings
 from .iso_898_7 import breaking_torque
 from .marking import marks_of
-from .test_programme import Candidate, test_programme
+from .stress_area import stress_area
+from .test_programme import Candidate, programme_of
 
 CLASSES = ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9", "12.9U")
 #: Class 8.8 has two columns; 16 mm itself belongs to the first, for structural bolting only sizes below 12 mm do,
@@ -114,7 +115,7 @@ def _tests(
         grade.reduced_loadability,
         class_settings(size, grade.code, properties, loads, surface_over_core(column), shape),
     )
-    return test_programme(standard("iso_898_1_2013"), candidate)
+    return programme_of(standard("iso_898_1_2013"), candidate)
 
 
 def _marking(size: MetricSize, grade: Grade, kind: str) -> tuple[Mark, ...]:
@@ -136,8 +137,7 @@ def _stress_area(size: MetricSize) -> Bounds:
         if row is not None:
             area = row.number("As")
             return Bounds("As", area, area, "mm2", row.basis("As"), area)
-    area = nominal_stress_area(size)
-    return Bounds("As", area, area, "mm2", facts.basis("clause 9.1.6.1", "formula"), area)
+    return stress_area(size)
 
 
 def _loads(size: MetricSize, grade: Grade, column: str, notices: list[str]) -> dict[str, Bounds]:

@@ -9,12 +9,13 @@ from functools import cache
 
 from ..quantities import Bounds, NotStandardised
 from ..standards import Row, Table, standard
-from ..threads import MetricSize, nominal_stress_area
+from ..threads import MetricSize
 from .answer import MechanicalMinimums, Setting, Steel, Test
 from .composition import steels_of
 from .grade import Grade
 from .marking import marks_of
-from .test_programme import Candidate, test_programme
+from .stress_area import stress_area
+from .test_programme import Candidate, programme_of
 
 CLASSES = ("04", "05", "5", "6", "8", "9", "10", "12")
 _SCALES = {"hardness_vickers": "HV", "hardness_brinell": "HBW", "hardness_rockwell_c": "HRC"}
@@ -143,9 +144,7 @@ def _stress_area(size: MetricSize) -> Bounds:
     if row is not None:
         area = row.number("As")
         return Bounds("As", area, area, "mm2", row.basis("As"), area)
-    area = nominal_stress_area(size)
-    basis = standard("iso_898_1_2013").basis("clause 9.1.6.1", "formula")
-    return Bounds("As", area, area, "mm2", basis, area)
+    return stress_area(size)
 
 
 def _proof_load(size: MetricSize, code: str) -> dict[str, Bounds]:
@@ -169,7 +168,7 @@ def _tests(size: MetricSize, code: str, properties: dict[str, Bounds], loads: di
     hardness = properties.get("hardness_vickers")
     if hardness is not None:
         settings["hardness_core"] = {"hardness": Setting(hardness.min, hardness.max, "HV", hardness.basis)}
-    return test_programme(standard("iso_898_2_2012"), Candidate(size.d, size.pitch, code, settings=settings))
+    return programme_of(standard("iso_898_2_2012"), Candidate(size.d, size.pitch, code, settings=settings))
 
 
 def _steels(size: MetricSize, code: str, style: int) -> tuple[Steel, ...]:

@@ -12,7 +12,7 @@ from decimal import Decimal
 from fnmatch import fnmatchcase
 
 from ..quantities.rounding import shortest
-from ..standards import Row, Standard
+from ..standards import Row, Standard, Table
 from .answer import PartShape, Setting, Test
 
 #: What a test can do to whoever stands beside it; common practice.
@@ -51,13 +51,18 @@ class Candidate:
     settings: Settings = field(default_factory=dict)
 
 
-def test_programme(facts: Standard, candidate: Candidate) -> tuple[Test, ...]:
-    """Return every test of the standard for the class, each with whether it applies and why."""
-    rows = facts.table("test_applicability").rows.values()
+def programme_of(facts: Standard, candidate: Candidate, prefix: str = "") -> tuple[Test, ...]:
+    """Return every test of the standard for the class, each with whether it applies and why.
+
+    `prefix` leads the names of the tables where one standard holds the tests of bolts and of nuts.
+    """
+    rows = facts.table(f"{prefix}test_applicability").rows.values()
     decided: dict[str, tuple[bool | None, str]] = {}
     for row in rows:
         decided[row.word("test")] = _decide(row, candidate, decided)
-    return tuple(_test(facts, row, candidate, *decided[row.word("test")]) for row in rows if _for_class(row, candidate))
+    return tuple(
+        _test(facts, prefix, row, candidate, *decided[row.word("test")]) for row in rows if _for_class(row, candidate)
+    )
 
 
 def _for_class(row: Row, candidate: Candidate) -> bool:
@@ -121,11 +126,11 @@ def _least_length(row: Row, d: Decimal) -> Decimal | None:
     return max(wanted, default=None)
 
 
-def _test(facts: Standard, row: Row, candidate: Candidate, applies: bool | None, reason: str) -> Test:
+def _test(facts: Standard, prefix: str, row: Row, candidate: Candidate, applies: bool | None, reason: str) -> Test:
     id = row.word("test")
-    method = facts.table("test_methods").find(id)
+    method = facts.table(f"{prefix}test_methods").find(id)
     if method is None:
-        raise KeyError(f"{facts.folder}/test_methods.csv has no {id}")
+        raise KeyError(f"{facts.folder}/{prefix}test_methods.csv has no {id}")
     return Test(
         id,
         method.word("name"),
@@ -137,7 +142,7 @@ def _test(facts: Standard, row: Row, candidate: Candidate, applies: bool | None,
         tuple(method.word("equipment").split("; ")),
         method.word("acceptance"),
         _CAUTIONS[method.word("hazards")],
-        {**_settings(facts, id, candidate.d), **candidate.settings.get(id, {})},
+        {**_settings(facts.table(f"{prefix}test_settings"), id, candidate.d), **candidate.settings.get(id, {})},
         facts.basis(f"clause {row.word('clause')}", row.checked("d_min"), "tabulated"),
     )
 
@@ -149,10 +154,10 @@ def _condition(row: Row) -> str:
     return ", ".join(given).replace(", plus", " plus")
 
 
-def _settings(facts: Standard, test: str, d: Decimal) -> dict[str, Setting]:
+def _settings(table: Table, test: str, d: Decimal) -> dict[str, Setting]:
     """Settings of the clause; those given as multiples of d come back in the unit of d."""
     found = {}
-    for row in facts.table("test_settings").rows.values():
+    for row in table.rows.values():
         if row.word("test") != test:
             continue
         name, low, high = row.word("setting"), row.get("min"), row.get("max")

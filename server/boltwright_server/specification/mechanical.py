@@ -12,6 +12,7 @@ _SCALES = {
     "hardness_rockwell_b": "HRB",
     "hardness_rockwell_c": "HRC",
 }
+_SURFACE = {"surface_hardness_vickers": "HV", "surface_hardness_rockwell_30n": "HR30N"}
 _TENSILE_TESTS = ("wedge_tensile", "tensile")
 #: Optional characteristics: property id -> the tests that show it.
 _BY_TEST = {
@@ -73,10 +74,10 @@ def hardness_characteristics(minimums: MechanicalMinimums) -> dict[str, Characte
     found = {}
     if scales:
         found["hardness_core"] = _hardness("hardness_core", next(iter(scales.values())), scales, minimums, None)
-    surface = minimums.properties.get("surface_hardness_vickers")
-    if surface is not None:
+    surface = {scale: minimums.properties[id] for id, scale in _SURFACE.items() if id in minimums.properties}
+    if surface:
         found["hardness_surface"] = _hardness(
-            "hardness_surface", surface, {"HV": surface}, minimums, minimums.surface_over_core
+            "hardness_surface", next(iter(surface.values())), surface, minimums, minimums.surface_over_core
         )
     return found
 

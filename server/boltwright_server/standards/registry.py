@@ -71,7 +71,19 @@ REGISTRY = (
     "iso_10684_2004",
     "iso_15071_2011",
     "iso_18265_2013",
+    "astm_a193_undated",
+    "astm_a194_undated",
+    "astm_a325_before_2016",
+    "astm_a354_undated",
+    "astm_a449_undated",
+    "astm_a563_undated",
+    "astm_a574_undated",
     "astm_e140_undated",
+    "astm_f568m_undated",
+    "astm_f606_undated",
+    "astm_f3125_2015",
+    "sae_j429_2014",
+    "sae_j995_undated",
 )
 _HERE = Path(__file__).parent
 

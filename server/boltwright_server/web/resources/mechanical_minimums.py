@@ -11,7 +11,6 @@ from ...designations import parse_thread
 from ...mechanical import Grade, Mark, MechanicalMinimums, Steel, Test, find_grade, mechanical_minimums
 from ...quantities import Bounds, Contradiction, NotUnderstood
 from ...quantities.units import CODES, dimension
-from ...threads import metric
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, basis, bounds, encode
@@ -36,6 +35,10 @@ class MechanicalMinimumsQuery(Schema):
     style = fields.Integer(
         validate=validate.Range(0, 2, error="is 0 (thin), 1 (regular) or 2 (high)"),
         metadata={"description": "Style of a nut; the default is the lowest that Table 1 lists for the class."},
+    )
+    form = fields.String(
+        validate=validate.OneOf(("hex", "heavy_hex"), error="is hex or heavy_hex"),
+        metadata={"description": "Form of a nut of ASTM A194 and A563; the default is heavy_hex where there is one."},
     )
     structural = fields.Boolean(
         load_default=False,
@@ -127,9 +130,10 @@ def get_mechanical_minimums(arguments: dict[str, Any]) -> Response:
     if thread.classes:
         raise NotUnderstood("thread is a size such as M10, without tolerance class", member="thread")
     found = mechanical_minimums(
-        metric(thread.size, "a property class of ISO 898", "thread"),
+        thread.size,
         _grade(arguments),
         style=arguments.get("style"),
+        form=arguments.get("form"),
         structural=arguments["structural"],
     )
     return Response(encode(mechanical_shown(found, arguments.get("unit"))), mimetype=JSON)

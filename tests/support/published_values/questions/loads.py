@@ -79,7 +79,35 @@ def breaking_torque_by_rule(row: Cells, check: Check) -> Answer:
     return {"printed": printed.min, "rule": rule.quantize(Decimal("0.0001"), ROUND_HALF_EVEN)}
 
 
+def _stepped(load: Decimal, *steps: tuple[int, int]) -> Decimal:
+    """Round to the step of the last band that the load reaches, ties to even."""
+    step = [step for start, step in steps if load >= start][-1]
+    return (load / step).quantize(Decimal(1), ROUND_HALF_EVEN) * step
+
+
+#: How the load tables of a standard round the product of stress area and stress.
+_ROUNDING = {
+    "SAE J429": lambda load: _stepped(load, (0, 50), (10_000, 100)),
+    "ASTM A325": lambda load: _stepped(load, (0, 50)),
+    "ASTM F3125": lambda load: _stepped(load, (0, 50)),
+    "ASTM A194": lambda load: _stepped(load, (0, 10), (100_000, 100)),
+    "ASTM A574": lambda load: significant(load, 3, ROUND_HALF_EVEN),
+}
+
+
+def grade_load_by_rule(row: Cells, check: Check) -> Answer:
+    """A printed load of a grade, the product that it should be (`stress` in ksi), and whether the two differ."""
+    size = parse_thread(row["thread"]).size
+    found = mechanical_minimums(size, row["property_class"], form=row.get("form"))
+    load, _, side = row["quantity"].rpartition("_")
+    bounds = found.loads[load]
+    printed = bounds.max if side == "max" else bounds.min
+    rule = _ROUNDING[check.standard](_area(found) * Decimal(row["stress"]) * 1000)
+    return {"printed": printed, "rule": rule, "exception": exception_holds(row, printed == rule)}
+
+
 QUESTIONS = {
+    "grade_load_by_rule": grade_load_by_rule,
     "breaking_torque_by_rule": breaking_torque_by_rule,
     "mechanical_by_rule": mechanical_by_rule,
     "tensile_stress_area": tensile_stress_area,

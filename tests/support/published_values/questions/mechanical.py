@@ -23,13 +23,15 @@ _PROPERTIES = {
     "HBW": "hardness_brinell",
     "HRB": "hardness_rockwell_b",
     "HRC": "hardness_rockwell_c",
+    "HR30N": "surface_hardness_rockwell_30n",
     "HV": "hardness_vickers",
     "Re": "yield_strength",
     "Rm": "tensile_strength",
     "Sp": "proof_stress",
     "Z": "reduction_of_area",
+    "t": "tempering_temperature",
 }
-_LOADS = {"breaking_torque", "proof_load", "tensile_load", "yield_load"}
+_LOADS = {"breaking_torque", "proof_load", "proof_load_overtapped", "tensile_load", "yield_load"}
 _LOCATIONS = {"head_to_shank_junction": "head_junction"}
 
 
@@ -37,7 +39,7 @@ def mechanical(row: Cells, check: Check) -> Answer:
     """One limit of a thread in a property class."""
     size, quantity = parse_thread(row["thread"]).size, row["quantity"]
     structural = quantity.endswith("_structural")
-    found = mechanical_minimums(size, row["property_class"], row["member"], structural=structural)
+    found = mechanical_minimums(size, row["property_class"], row["member"], form=row.get("form"), structural=structural)
     return {"expected": _limit(found, quantity.removesuffix("_structural"))}
 
 

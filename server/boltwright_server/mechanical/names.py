@@ -1,0 +1,101 @@
+"""Names of property classes and grades (`8.8`, `08.8`, `A2-70`, `SAE J429 5`) and how else they are written."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from difflib import get_close_matches
+from functools import cache
+
+from ..quantities import Contradiction, UnknownName
+from ..standards import Standard, all_standards, current
+from ..threads import Member
+from . import iso_898_1, iso_898_2, iso_3506, stress_grades
+from .grade import Grade
+
+_BOLTS = "iso_898_1_2013"
+_REDUCED = ("4.8", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9", "12.9U")
+_STRUCTURAL = ("8.8", "10.9")
+_STRESS_GRADES: dict[str, Member] = {"bolt_stress_grade": "external", "nut_stress_grade": "internal"}
+#: Words that say nothing: "grade 5", "class 8.8", "gr. B7".
+_FILLER = re.compile(r"\b(?:GRADE|GR|CLASS|CL|PROPERTY|TYPE)\b\.?")
+#: "Grade 5" alone is a grade of SAE, of a bolt or a nut, and never class 5 of ISO 898-2.
+_BARE_GRADE = re.compile(r"\s*(?:GRADE|GR)\b", re.IGNORECASE)
+_UNDERLINE = "\u0332"
+
+
+@cache
+def grades() -> tuple[Grade, ...]:
+    """Return every class and grade held; bolts stand before nuts of the same name."""
+    found = [Grade(code, code, "external", _BOLTS) for code in iso_898_1.CLASSES]
+    found += [Grade(f"0{code}", code, "external", _BOLTS, reduced_loadability=True) for code in _REDUCED]
+    found += [Grade(f"{code}S", code, "external", _BOLTS, structural=True) for code in _STRUCTURAL]
+    found += [Grade(code, code, "internal", "iso_898_2_2012") for code in iso_898_2.CLASSES]
+    found += [Grade(code, code, "external", "iso_3506_1_2009") for code in iso_3506.bolt_codes()]
+    found += [Grade(code, code, "internal", "iso_3506_2_2009") for code in iso_3506.nut_codes()]
+    for facts in all_standards():
+        if facts.family in _STRESS_GRADES and current(facts.id) is facts:
+            found += _stress_grades(facts)
+    return tuple(found)
+
+
+def _stress_grades(facts: Standard) -> Iterator[Grade]:
+    for code in stress_grades.codes(facts):
+        name = facts.id if code == "-" else f"{facts.id} {code}"
+        yield Grade(name, code, _STRESS_GRADES[facts.family], facts.folder)
+
+
+def _key(text: str) -> str:
+    """Return the letters and digits that distinguish a name: `SAE J429 Grade 5` and `sae j429-5` are one."""
+    if _UNDERLINE in text:
+        text = text.replace(_UNDERLINE, "") + "U"
+    words = _FILLER.sub(" ", text.upper().replace("STRUCTURAL", "S").replace("UNDERLINED", "U"))
+    return re.sub(r"[\s_/-]+", "", words.replace(",", "."))
+
+
+def _keys(grade: Grade) -> tuple[str, ...]:
+    """Every way to write a name: whole, and without the body that publishes the standard."""
+    whole = _key(grade.name)
+    return tuple(dict.fromkeys((whole, re.sub(r"^(?:SAE|ASTM)", "", whole))))
+
+
+@cache
+def _by_key() -> dict[str, tuple[Grade, ...]]:
+    found: dict[str, tuple[Grade, ...]] = {}
+    for grade in grades():
+        for key in _keys(grade):
+            found[key] = (*found.get(key, ()), grade)
+    return found
+
+
+def find_grade(text: str, member: str | None = None, query_member: str = "property_class") -> Grade:
+    """Return the class or grade that a text names; bolts win where bolts and nuts share a name and no member is given.
+
+    Raises:
+        UnknownName: no standard held has it; carries the nearest.
+        Contradiction: the class is of the other member.
+    """
+    named = () if _BARE_GRADE.match(text) else _by_key().get(_key(text), ())
+    fitting = [grade for grade in named if member in (None, grade.member)]
+    if fitting:
+        return fitting[0]
+    if named:
+        owner = "bolts" if named[0].member == "external" else "nuts"
+        raise Contradiction(f"class {named[0].name} is a class of {owner}", member="member")
+    raise UnknownName(
+        f"no property class or grade {text[:40]!r}: bolts of ISO 898-1 have {', '.join(iso_898_1.CLASSES)}, "
+        f"nuts of ISO 898-2 have {', '.join(iso_898_2.CLASSES)}; others are written A2-70 or SAE J429 5",
+        member=query_member,
+        code="unknown_property_class",
+        nearest=_nearest(text, member),
+    )
+
+
+def _nearest(text: str, member: str | None) -> list[str]:
+    names = {_key(grade.name): grade.name for grade in grades() if member in (None, grade.member)}
+    key = _key(text[:60])
+    same_code = [grade.name for grade in grades() if _key(grade.code) == key and member in (None, grade.member)]
+    if _BARE_GRADE.match(text):
+        same_code = [name for name in same_code if name != key]
+    close = [names[one] for one in get_close_matches(key, list(names), n=4, cutoff=0.3)]
+    return list(dict.fromkeys(same_code + close))[:4]
