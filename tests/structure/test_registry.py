@@ -28,7 +28,8 @@ def test_published_values_name_the_standard_of_their_folder() -> None:
 def test_a_folder_is_named_after_its_standard_and_edition() -> None:
     for standard in all_standards():
         name = standard.id.lower().replace(" ", "_").replace("-", "_").replace("/", "_").replace(".", "_")
-        assert standard.folder in (f"{name}_{standard.edition}", f"{name}_{standard.edition}_r2"), standard.folder
+        edition = standard.edition.replace(" ", "_")
+        assert standard.folder in (f"{name}_{edition}", f"{name}_{edition}_r2"), standard.folder
 
 
 def test_one_edition_of_each_standard_is_current() -> None:

@@ -31,18 +31,20 @@ IN_PINT = {
     "s": "second",
     "g": "gram",
     "kg": "kilogram",
+    "mm/min": "millimeter / minute",
+    "in/min": "inch / minute",
     "deg": "degree",
     "arcmin": "arcminute",
     "%": "percent",
     "1": "dimensionless",
 }
-HARDNESS = {"HV", "HRC", "HRB", "HBW"}
+HARDNESS = {"HV", "HRC", "HRB", "HBW", "HR30N"}
 SAME_KIND = [pair for pair in product(CODES, CODES) if dimension(pair[0]) == dimension(pair[1])]
 OTHER_KIND = [pair for pair in product(CODES, CODES) if dimension(pair[0]) != dimension(pair[1])]
 
 
 def test_every_code_but_hardness_and_temperature_is_compared() -> None:
-    assert set(CODES) - set(IN_PINT) <= HARDNESS | {"Cel"}
+    assert set(CODES) - set(IN_PINT) <= HARDNESS | {"Cel", "degF"}
 
 
 @pytest.mark.parametrize(("given_unit", "wanted"), [p for p in SAME_KIND if set(p) <= set(IN_PINT)])
