@@ -7,6 +7,7 @@ import logging
 from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
 
+from ..designations import parse_product, parse_thread
 from ..quantities import Refusal
 from ..standards import all_standards
 from .api import new_api
@@ -22,6 +23,7 @@ _LOG = logging.getLogger("boltwright_server")
 def create_app(log_requests: bool = False) -> Flask:
     """Return a new application. All tables are read here, so that a bad folder stops the start, not a request."""
     all_standards()
+    _build_grammars()
     app = Flask("boltwright_server.web")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.json.sort_keys = False  # type: ignore[attr-defined]
@@ -37,6 +39,12 @@ def create_app(log_requests: bool = False) -> Flask:
     app.register_error_handler(HTTPException, from_http_exception)
     app.register_error_handler(Exception, _fault)
     return app
+
+
+def _build_grammars() -> None:
+    """Read one designation of each kind: a grammar takes some 40 ms to build, and no request should wait for it."""
+    parse_thread("M10-6g")
+    parse_product("ISO 4032 - M10 - 8")
 
 
 def _refused(refusal: Refusal) -> Response:
