@@ -13,6 +13,7 @@ from ..quantities import Bounds, NotCovered, NotUnderstood, weakest
 from ..standards import Row, standard
 
 _CLASS = re.compile(r"(\+-IT|\+IT|EF|JS|js|K|H|h|[defDE])([0-9]{1,2})")
+_LONGEST = Decimal(500)
 _ZERO = Decimal(0)
 
 
@@ -96,6 +97,8 @@ def length_bounds(length: Decimal, grade: str, tolerance: str = "") -> Bounds:
     Raises:
         NotCovered: longer than 500 mm.
     """
+    if length > _LONGEST:
+        raise NotCovered(f"ISO 286-1:2010 is held up to {_LONGEST} mm, not for l = {length} mm", member="length")
     named, class_checked = (tolerance, "memory") if tolerance else tolerance_class("l", grade, length)
     low, high, grade_checked = limits_of_class(named, length)
     basis = standard("iso_4759_1_2000").basis(

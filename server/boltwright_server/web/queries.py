@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
@@ -10,7 +12,7 @@ from flask_smorest import Blueprint
 from marshmallow import RAISE, Schema, fields, validate
 
 from ..designations.reader import LONGEST
-from ..quantities import NotUnderstood
+from ..quantities import NotUnderstood, Refusal
 from ..quantities.units import CODES
 
 
@@ -39,6 +41,17 @@ def unit() -> fields.String:
         metadata={"description": "Show lengths in this unit; the limit itself stays in its standard's."},
         validate=validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}"),
     )
+
+
+@contextmanager
+def asked_as(parameter: str) -> Iterator[None]:
+    """Let a refusal of a designation name the parameter that holds it here."""
+    try:
+        yield
+    except Refusal as refusal:
+        if refusal.member == "designation":
+            refusal.member = parameter
+        raise
 
 
 def length_of(text: str | None) -> Decimal | None:

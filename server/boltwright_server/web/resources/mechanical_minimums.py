@@ -14,7 +14,7 @@ from ...quantities.units import CODES, dimension
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, basis, bounds, encode
-from ..queries import query, text
+from ..queries import asked_as, query, text
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema, bounds_by_id
 
 blueprint = new_blueprint("mechanical_minimums", "Strengths, hardness windows, loads and tests")
@@ -126,7 +126,8 @@ class MechanicalMinimumsSchema(AnswerSchema):
 @blueprint.response(200, MechanicalMinimumsSchema)
 def get_mechanical_minimums(arguments: dict[str, Any]) -> Response:
     """Return the mechanical properties of a thread in a property class or grade."""
-    thread = parse_thread(arguments["thread"])
+    with asked_as("thread"):
+        thread = parse_thread(arguments["thread"])
     if thread.classes:
         raise NotUnderstood("thread is a size such as M10, without tolerance class", member="thread")
     found = mechanical_minimums(

@@ -13,7 +13,7 @@ from ...products import dimensions, find_product
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, encode
-from ..queries import length_of, query, text, unit
+from ..queries import asked_as, length_of, query, text, unit
 from ..schemas import AnswerSchema, bounds_by_id
 
 blueprint = new_blueprint("product_dimensions", "Dimensions of bolts, screws and nuts")
@@ -50,7 +50,8 @@ class ProductDimensionsSchema(AnswerSchema):
 def get_product_dimensions(arguments: dict[str, Any]) -> Response:
     """Return the dimensions of a product, with the product grade that its size and length give it."""
     product = find_product(re.sub(r"\s+", " ", arguments["standard"]).strip().upper())
-    size = parse_size(product, arguments["size"])
+    with asked_as("size"):
+        size = parse_size(product, arguments["size"])
     found = dimensions(product, size, length_of(arguments.get("length")), arguments.get("property_class"))
     shown = arguments.get("unit")
     answer = {

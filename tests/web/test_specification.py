@@ -1,0 +1,185 @@
+"""GET /v1/specification: everything required of one designation, and what is not covered."""
+
+import pytest
+from flask.testing import FlaskClient
+from problem_documents import pointers, problem
+
+GROUPS = {"dimension", "thread", "mechanical", "surface", "marking"}
+OF_A_BOLT = {
+    "width_across_flats",
+    "width_across_corners",
+    "head_height",
+    "wrenching_height",
+    "washer_face_diameter",
+    "washer_face_thickness",
+    "body_diameter",
+    "length",
+    "fillet_radius",
+    "thread_major_diameter",
+    "thread_pitch_diameter",
+    "thread_minor_diameter",
+    "thread_go_gauge",
+    "thread_not_go_gauge",
+    "tensile_load",
+    "tensile_strength",
+    "proof_load_set",
+    "elongation",
+    "hardness_core",
+    "hardness_surface",
+    "decarburization_depth",
+    "fracture_location",
+    "marking",
+    "surface_discontinuities",
+}
+OF_A_NUT = {
+    "width_across_flats",
+    "width_across_corners",
+    "nut_height",
+    "nut_wrenching_height",
+    "nut_proof_load",
+    "hardness_core",
+    "thread_go_gauge",
+    "thread_not_go_gauge",
+    "marking",
+}
+
+
+def ask(client: FlaskClient, designation: str) -> dict:  # type: ignore[type-arg]
+    answer = client.get("/v1/specification", query_string={"designation": designation})
+    assert answer.status_code == 200, answer.get_data(as_text=True)
+    found: dict = answer.get_json()  # type: ignore[type-arg]
+    return found
+
+
+@pytest.fixture
+def bolt(client: FlaskClient) -> dict:  # type: ignore[type-arg]
+    return ask(client, "ISO 4014 - M10x60 - 8.8")
+
+
+def test_a_bolt_has_every_member_of_the_contract(bolt: dict) -> None:  # type: ignore[type-arg]
+    assert bolt["designation"] == "ISO 4014 - M10x60 - 8.8"
+    assert set(bolt) >= {"item", "characteristics", "gauges", "tests", "marking", "not_covered", "cautions"}
+    assert set(bolt["characteristics"]) >= OF_A_BOLT
+    assert "thread_length" not in bolt["characteristics"], "b is a reference dimension and not judged"
+    assert bolt["reference_dimensions"]["thread_length"]["nominal"] == 26
+    assert {gauge["id"] for gauge in bolt["gauges"]} >= {"go_screw_ring", "not_go_screw_ring"}
+    assert bolt["marking"][0]["symbol"] == "8.8"
+
+
+def test_every_characteristic_says_how_it_is_handled(bolt: dict) -> None:  # type: ignore[type-arg]
+    for one in bolt["characteristics"].values():
+        assert one["kind"] in ("measured", "attribute", "category")
+        assert one["group"] in GROUPS
+        assert one["instrument"]
+        assert isinstance(one["destructive"], bool)
+        assert isinstance(one["mandatory"], bool)
+        assert one["basis"]
+        if one["kind"] == "measured":
+            assert one["min"] is not None or one["max"] is not None or one.get("over_core")
+        else:
+            assert one["allowed"]
+
+
+def test_hardness_has_a_window_for_each_scale(bolt: dict) -> None:  # type: ignore[type-arg]
+    scales = bolt["characteristics"]["hardness_core"]["scales"]
+    assert {scale: (one["min"], one["max"]) for scale, one in scales.items()} == {
+        "HV": (250, 320),
+        "HBW": (238, 304),
+        "HRC": (22, 32),
+    }
+
+
+def test_the_surface_may_be_30_hv_harder_than_the_core(bolt: dict) -> None:  # type: ignore[type-arg]
+    surface = bolt["characteristics"]["hardness_surface"]
+    assert surface["over_core"]["max"] == 30
+    assert surface["max"] is None, "class 8.8 has no cap of its own"
+
+
+def test_the_break_lies_in_thread_or_shank(client: FlaskClient, bolt: dict) -> None:  # type: ignore[type-arg]
+    """ISO 898-1, clause 9.1; a fully threaded screw has no shank to break in."""
+    assert bolt["characteristics"]["fracture_location"]["allowed"] == ["thread", "shank"]
+    screw = ask(client, "ISO 4017 - M10x60 - 8.8")["characteristics"]
+    assert screw["fracture_location"]["allowed"] == ["thread"]
+
+
+def test_a_bolt_too_short_to_be_pulled_has_no_tensile_characteristic(client: FlaskClient) -> None:
+    """ISO 898-1:2013, clause 9.1: l >= 2.5 d; hardness decides."""
+    short = ask(client, "ISO 4017 - M10x20 - 8.8")["characteristics"]
+    assert not {"tensile_load", "fracture_location"} & set(short)
+    assert short["hardness_core"]["mandatory"]
+
+
+def test_a_nut(client: FlaskClient) -> None:
+    found = ask(client, "ISO 4032 - M10 - 8")
+    assert set(found["characteristics"]) >= OF_A_NUT
+    proof = found["characteristics"]["nut_proof_load"]
+    assert (proof["kind"], proof["min"], proof["allowed"]) == ("attribute", 50500, [True])
+    assert {gauge["id"] for gauge in found["gauges"]} == {"go_screw_plug", "not_go_screw_plug"}
+
+
+def test_a_thread_alone(client: FlaskClient) -> None:
+    found = ask(client, "M10-6g")
+    assert set(found["characteristics"]) == {
+        "thread_major_diameter",
+        "thread_pitch_diameter",
+        "thread_minor_diameter",
+        "thread_go_gauge",
+        "thread_not_go_gauge",
+    }
+    assert found["marking"] == []
+
+
+def test_what_is_not_covered_is_listed(bolt: dict) -> None:  # type: ignore[type-arg]
+    said = " ".join(bolt["not_covered"])
+    for word in ("Form and position", "ISO 6157-1", "Chemical composition", "go_plain_ring"):
+        assert word in said
+
+
+@pytest.mark.parametrize(
+    ("designation", "warned"),
+    [("ISO 4014 - M10x60 - 8.8", False), ("ISO 4014 - M10x60 - 10.9", True), ("ISO 4014 - M10x60 - 12.9", True)],
+)
+def test_hard_fasteners_carry_the_caution_of_hydrogen(designation: str, warned: bool, client: FlaskClient) -> None:
+    cautions = ask(client, designation)["cautions"]
+    assert any("embrittlement" in caution for caution in cautions) is warned
+    assert any("do not replace" in caution for caution in cautions)
+
+
+def test_small_products_need_no_marking(client: FlaskClient) -> None:
+    """ISO 898-1:2013, clause 10: from 5 mm."""
+    assert ask(client, "ISO 4014 - M4x20 - 8.8")["marking"] == []
+    assert "marking" not in ask(client, "ISO 4014 - M4x20 - 8.8")["characteristics"]
+    assert ask(client, "ISO 4014 - M5x25 - 8.8")["marking"]
+
+
+def test_a_length_that_is_not_preferred_is_a_notice(client: FlaskClient) -> None:
+    found = ask(client, "ISO 4014 - M10x61 - 8.8")
+    assert found["item"]["length"] == 61
+    assert any("ISO 888" in notice for notice in found["notices"])
+
+
+def test_a_class_that_the_product_standard_does_not_list_is_a_notice(client: FlaskClient) -> None:
+    found = ask(client, "ISO 4014 - M10x60 - 12.9")
+    assert any("does not list class 12.9" in notice for notice in found["notices"])
+
+
+@pytest.mark.parametrize(
+    ("text", "status", "code"),
+    [
+        ("ISO 4014 - M10x60", 422, "class_missing"),
+        ("ISO 4014 - M10 - 8.8", 422, "length_missing"),
+        ("ISO 4014 - M10x60 - 8.7", 404, "unknown_property_class"),
+        ("ISO 4014 - M10x60 - 8", 422, "contradiction"),
+        ("ISO 4014 - M13x60 - 8.8", 404, "unknown_size"),
+        ("ISO 99 - M10x60 - 8.8", 404, "unknown_standard"),
+        ("ISO 4014 - M10x-60 - 8.8", 422, "not_understood"),
+        ("ISO 4014 - M10x0 - 8.8", 422, "out_of_range"),
+        ("M10", 422, "class_missing"),
+        ("M1-6H", 422, "not_standardised"),
+        ("ISO 4014 - M64x200 - 8.8", 422, "not_standardised"),
+        ("hello", 422, "not_understood"),
+    ],
+)
+def test_what_cannot_be_answered(text: str, status: int, code: str, client: FlaskClient) -> None:
+    found = problem(client.get("/v1/specification", query_string={"designation": text}), status, code)
+    assert len(pointers(found)) == 1
