@@ -6,7 +6,8 @@ RFC 9110, 8.8.3 (ETag) and 15.4.5 (304). Two representations of one answer have 
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache, lru_cache, wraps
+from functools import lru_cache, wraps
+from hashlib import sha256
 from typing import Any
 
 from flask import Response, request
@@ -19,6 +20,8 @@ from ..standards.fingerprint import fingerprint
 MAX_AGE_SECONDS = 300
 _LONGEST_CACHED_QUERY = 1000
 _ENTRIES = 2048
+#: A page takes several times the memory of its JSON and is asked for by people.
+_PAGES = 128
 HTML = "text/html"
 JSON = "application/json"
 
@@ -31,18 +34,17 @@ def look_up(view: View) -> View:
     The view may depend on the path, the query and `preferred()` only. Problems are not kept.
     """
 
-    @lru_cache(maxsize=_ENTRIES)
-    def rendered(path: str, query: bytes, media_type: str) -> tuple[bytes, str]:
-        response = view()
-        return response.get_data(), response.content_type or JSON
+    def render(path: str, query: bytes) -> tuple[bytes, str, str]:
+        return _tagged(view())
+
+    rendered = {JSON: lru_cache(maxsize=_ENTRIES)(render), HTML: lru_cache(maxsize=_PAGES)(render)}
 
     @wraps(view)
     def answer(*args: Any, **kwargs: Any) -> Response:
         query = request.query_string
         if kwargs or args or len(query) > _LONGEST_CACHED_QUERY:
-            response = view(*args, **kwargs)
-            return _validated(response.get_data(), response.content_type or JSON)
-        return _validated(*rendered(request.path, query, preferred()))
+            return _validated(*_tagged(view(*args, **kwargs)))
+        return _validated(*rendered[preferred()](request.path, query))
 
     return answer
 
@@ -58,20 +60,28 @@ def _preferred(accept: str) -> str:
     return HTML if wanted and wanted.best_match((JSON, HTML), default=JSON) == HTML else JSON
 
 
-def _validated(body: bytes, content_type: str) -> Response:
-    response = Response(body, headers=_headers(content_type))
+def _tagged(response: Response) -> tuple[bytes, str, str]:
+    """Return body, content type and the entity tag.
+
+    The fingerprint tags JSON. A page or drawing also changes with its template, so its own digest is added.
+    """
+    body, content_type = response.get_data(), response.content_type or JSON
+    digest = "" if content_type.split(";")[0] == JSON else f"-{sha256(body).hexdigest()[:16]}"
+    return body, content_type, quote_etag(fingerprint() + digest)
+
+
+def _validated(body: bytes, content_type: str, tag: str) -> Response:
+    response = Response(body, headers=_headers(content_type, tag))
     if "If-None-Match" in request.headers:
         response.make_conditional(request)
     return response
 
 
-@cache
-def _headers(content_type: str) -> tuple[tuple[str, str], ...]:
-    media_type = content_type.split(";")[0]
-    suffix = "" if media_type == JSON else f"-{media_type.split('/')[-1]}"
+@lru_cache(maxsize=_PAGES)
+def _headers(content_type: str, tag: str) -> tuple[tuple[str, str], ...]:
     return (
         ("Content-Type", content_type),
-        ("ETag", quote_etag(fingerprint() + suffix)),
+        ("ETag", tag),
         ("Vary", "Accept"),
         ("Cache-Control", f"public, max-age={MAX_AGE_SECONDS}"),
     )

@@ -15,6 +15,8 @@ from flask import Response, request
 from werkzeug.exceptions import HTTPException
 
 from ..quantities import Refusal
+from .caching import HTML, preferred
+from .refusal_page import refusal_page
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,8 +154,13 @@ def document(problem: Problem, instance: str) -> bytes:
 
 
 def problem_response(problem: Problem) -> Response:
-    """Return the problem as an HTTP response to the current request."""
-    return Response(document(problem, request.path[:200]), problem.status, mimetype=MEDIA_TYPE)
+    """Return the problem as an HTTP response to the current request: a page where the client prefers one."""
+    if preferred() == HTML:
+        response = refusal_page(problem, PROBLEM_TYPES[problem.code])
+    else:
+        response = Response(document(problem, request.path[:200]), problem.status, mimetype=MEDIA_TYPE)
+    response.headers["Vary"] = "Accept"
+    return response
 
 
 def from_http_exception(error: HTTPException) -> Response:

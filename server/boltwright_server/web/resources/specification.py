@@ -5,25 +5,41 @@ from __future__ import annotations
 from typing import Any
 
 from flask import Response
-from marshmallow import Schema, fields
+from marshmallow import Schema, fields, validate
 
+from ...documents import part_drawing, thread_drawing
+from ...quantities import NotCovered
 from ...specification import Characteristic, Specification, specification
 from ..api import blueprint as new_blueprint
-from ..caching import JSON, look_up
+from ..caching import HTML, JSON, look_up, preferred
 from ..coating_presentation import coating_limits_shown
 from ..presentation import all_bounds, basis, bounds, encode
 from ..queries import designation, query
 from ..schemas import AnswerSchema, BoundsSchema, bounds_by_id
+from ..specification_page import specification_page
 from .gauge_sizes import gauges_shown
 from .mechanical_minimums import MarkSchema, TestSchema, shown_mark, shown_test
 
 blueprint = new_blueprint("specification", "Everything required of one designation")
+VIEWS = ("part", "thread")
+SVG = "image/svg+xml"
+PAGE = {"type": "string"}
 
 
 class SpecificationQuery(Schema):
     """What to look up."""
 
     designation = designation("ISO 4014 - M10x60 - 8.8")
+
+
+class DrawingQuery(SpecificationQuery):
+    """Which drawing of what."""
+
+    view = fields.String(
+        load_default="part",
+        validate=validate.OneOf(VIEWS, error=f"is one of {', '.join(VIEWS)}"),
+        metadata={"description": "The part with its dimensions, or the tolerance zones of its thread."},
+    )
 
 
 class CharacteristicSchema(BoundsSchema):
@@ -63,10 +79,27 @@ class SpecificationSchema(AnswerSchema):
 @look_up
 @query(blueprint, SpecificationQuery)
 @blueprint.response(200, SpecificationSchema)
+@blueprint.alt_response(200, schema=PAGE, content_type=HTML, description="A printable sheet", success=True)
 def get_specification(arguments: dict[str, Any]) -> Response:
-    """Return every requirement of a product or a thread."""
+    """Return every requirement of a product or a thread; with `Accept: text/html` as a printable sheet."""
     found = specification(arguments["designation"])
+    if preferred() == HTML:
+        return specification_page(found)
     return Response(encode(specification_shown(found)), mimetype=JSON)
+
+
+@blueprint.route("/specification/drawing.svg")
+@look_up
+@query(blueprint, DrawingQuery)
+@blueprint.response(200, {"type": "string"}, content_type=SVG, description="A drawing")
+def get_drawing(arguments: dict[str, Any]) -> Response:
+    """Return the drawing of a part, or of its thread's tolerance zones, to scale."""
+    found = specification(arguments["designation"])
+    view = arguments["view"]
+    drawing = part_drawing(found) if view == "part" else thread_drawing(found)
+    if drawing is None:
+        raise NotCovered(f"no drawing of the {view} is held for {found.designation}", member="view")
+    return Response(drawing, mimetype=SVG)
 
 
 def specification_shown(found: Specification) -> dict[str, Any]:

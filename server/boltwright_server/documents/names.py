@@ -1,0 +1,30 @@
+"""What people call the ids of the wire contract."""
+
+from __future__ import annotations
+
+#: Only where the id read aloud is not what the trade says.
+_NAMES = {
+    "thread_go_gauge": "GO screw gauge passes",
+    "thread_not_go_gauge": "NOT GO screw gauge does not enter",
+    "hardness_core": "Hardness of the core",
+    "hardness_surface": "Hardness of the surface",
+    "proof_load_set": "Set after the proof load",
+    "nut_proof_load": "Proof load held, nut removable",
+    "wrenching_height": "Wrenching height of the head",
+    "decarburization_depth": "Depth of complete decarburization",
+    "stress_area": "Nominal stress area",
+    "free_threaded_length_in_d": "Free threaded length, in d",
+    "hold_time": "Time under load",
+}
+GROUP_NAMES = {
+    "dimension": "Dimensions",
+    "thread": "Thread",
+    "mechanical": "Mechanical properties",
+    "surface": "Surface",
+    "marking": "Marking",
+}
+
+
+def name_of(id: str) -> str:
+    """Return the name of a characteristic, property or setting, with a capital letter."""
+    return _NAMES.get(id) or id.replace("_", " ").capitalize()
