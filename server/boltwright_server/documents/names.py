@@ -13,7 +13,6 @@ _NAMES = {
     "wrenching_height": "Wrenching height of the head",
     "decarburization_depth": "Depth of complete decarburization",
     "stress_area": "Nominal stress area",
-    "free_threaded_length_in_d": "Free threaded length, in d",
     "hold_time": "Time under load",
 }
 GROUP_NAMES = {
@@ -27,4 +26,9 @@ GROUP_NAMES = {
 
 def name_of(id: str) -> str:
     """Return the name of a characteristic, property or setting, with a capital letter."""
-    return _NAMES.get(id) or id.replace("_", " ").capitalize()
+    return _NAMES.get(id) or capital(id.replace("_", " "))
+
+
+def capital(text: str) -> str:
+    """Return the text with a capital letter in front; the rest stays as it is."""
+    return text[:1].upper() + text[1:]

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-#: A letter, then what is set below the line: d2, ds, Fm,min, Rp0.2. Not: HV, KV, es, EI.
-_WITH_SUBSCRIPT = re.compile(r"([A-Za-z])((?:[a-z0-9]|(?<=[a-z])[A-Z]).*)")
+#: A letter, then what is set below the line: d2, ds, Rp0.2, ReL, Fm,min, MB,min, TD2. Not: HV, KV, es, EI.
+_WITH_SUBSCRIPT = re.compile(r"([A-Za-z])([a-z0-9].*|\w+,\w+|D\d)")
 _WHOLE = {"es", "ei", "EI", "ES", "KV"}
-#: Not symbols, but words that a limit is called by.
-WORDS = {"set"}
+#: Three small letters or more with a vowel after the first are a word: set, drop; not dkt.
+_WORD = re.compile(r"(?=.+[aeiou])[a-z]{3,}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,12 @@ class Symbol:
     @classmethod
     def of(cls, text: str) -> Symbol:
         """Read a symbol as the tables spell it."""
-        match = None if text in _WHOLE | WORDS else _WITH_SUBSCRIPT.fullmatch(text)
+        match = None if text in _WHOLE or is_word(text) else _WITH_SUBSCRIPT.fullmatch(text)
         if match is not None:
             return cls(match[1], match[2])
         return cls(text, italic=text in _WHOLE or len(text) == 1)
+
+
+def is_word(text: str) -> bool:
+    """Say whether a limit is called by a word (`set`, `drop`) and not by a symbol."""
+    return _WORD.fullmatch(text) is not None

@@ -14,7 +14,7 @@ _NEEDED = ("fillet_radius", "washer_face_diameter", "bearing_face_inner_diameter
 #: Room for the step from shank to washer face, and for the transition along the shank.
 _STEP, _REACH = 10.0, 9.0
 #: Height of the detail above and below the outer edge of the bearing face.
-ABOVE, BELOW = 17.0, _STEP + 10.0
+ABOVE, BELOW = 20.0, _STEP + 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +76,7 @@ def _drawn(one: _Detail) -> list[str]:
     face = [(x - one.step, one.edge - 5.0), (x - one.step, one.edge), (x, one.edge), (x, one.transition)]
     fillet = f"Q{number(x)} {number(shank)} {number(x + one.reach)} {number(shank)}H{number(x + one.reach + 4.0)}"
     return [
-        lettering("B", (x, one.edge - 13.5), "middle"),
+        lettering("B", (x, one.edge - 17.0), "middle"),
         curve(path(face) + fillet),
         *_dimensions(one),
     ]
@@ -88,7 +88,7 @@ def _dimensions(one: _Detail) -> list[str]:
     parts = [leader(sizes.label("fillet_radius"), on_fillet, (x - 2.5, one.shank - 2.0)), *_inner_diameter(one)]
     if one.step:
         feet = (one.edge - 5.0, one.edge)
-        parts.append(horizontal(sizes.label("washer_face_thickness"), x - one.step, x, one.edge - 8.0, feet))
+        parts.append(horizontal(sizes.label("washer_face_thickness"), x - one.step, x, one.edge - 11.5, feet))
     if "transition_length" in sizes:
         label = sizes.label("transition_length")
         feet = (one.shank, one.shank)

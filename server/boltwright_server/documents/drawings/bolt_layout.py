@@ -75,6 +75,11 @@ class Side:
             return self.bearing
         return self.x(max(0.0, self.sizes.size("length") - self.sizes.size("thread_length")))
 
+    @property
+    def has_plain_shank(self) -> bool:
+        """Whether a part of the shank has no thread; a bolt shorter than its thread length has none."""
+        return "body_diameter" in self.sizes and self.thread_start > self.bearing
+
 
 def placed(sizes: Sizes) -> Side:
     """Return the side view at the largest scale that the paper holds."""

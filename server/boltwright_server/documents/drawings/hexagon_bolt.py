@@ -20,7 +20,7 @@ _DETAIL_AT = 84.0
 def hexagon_bolt(designation: str, sizes: Sizes) -> str:
     """Return the drawing as SVG, to scale."""
     side = placed(sizes)
-    below = side.axis + max(side.hexagon.corner, side.radius + 10.0) + 10.5
+    below = side.axis + max(side.hexagon.corner, side.radius + 6.0, side.washer[1] + 6.0) + 10.5
     view = (LEFT + 9.0, below + 9.0 + side.hexagon.corner)
     height = view[1] + side.hexagon.corner + 14.0
     detailed: list[str] = []
