@@ -5,6 +5,7 @@ ISO 4042, ISO 10683, ISO 10684. Thickness in um, limits in mm, loads in N.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -23,6 +24,8 @@ NEVER = (
     "Galvanized threads: never mate a bolt of class 6az with a nut of class 6AZ or 6AX; the threads strip "
     "(ISO 10684:2004)."
 )
+#: 8.8, 08.8, 12.9U, 10.9S, 8, 05: the number of a class of carbon or alloy steel.
+_STEEL_CLASS = re.compile(r"0?([0-9]{1,2}(?:\.[0-9])?)[US]?")
 _ROOM_IN_NUT = (
     "bolts of position {position} take the zinc only with nuts 6AZ or 6AX (marked Z or X), tapped oversize after "
     "galvanizing; for nuts 6H or 6G order the bolt undersize, 6az (marked U)"
@@ -100,12 +103,10 @@ def coating_limits(
 
 
 def _check_class(property_class: str, tolerance: ToleranceClass) -> None:
-    owner = find_grade(property_class).member
-    if owner != tolerance.member:
-        raise Contradiction(
-            f"class {property_class} is one of {owner} threads; {tolerance.designation} is {tolerance.member}",
-            member="property_class",
-        )
+    try:
+        find_grade(property_class, tolerance.member)
+    except Contradiction as refusal:
+        raise Contradiction(f"{refusal.detail}; {tolerance.designation} is not", member="property_class") from None
 
 
 def _fit(coating: Coating, space: Room, tolerance: ToleranceClass, group: str | None) -> Fit:
@@ -181,10 +182,17 @@ def _outside_iso_10684(size: MetricSize, property_class: str | None) -> list[str
             f"{facts.cited} covers coarse threads M{scope['d_min']} to M{scope['d_max']}; {size.designation} lies "
             "outside, and hot dip galvanizing of smaller threads is not recommended"
         )
-    bolt = property_class is not None and "." in property_class
-    most = scope["bolt_class_max" if bolt else "nut_class_max"]
-    if property_class is not None and Decimal(property_class.removesuffix("U")) > most:
-        found.append(
-            f"{facts.cited} covers {'bolts' if bolt else 'nuts'} up to class {most}; {property_class} lies above"
-        )
+    if property_class is not None and (told := _class_outside(property_class, scope)):
+        found.append(f"{facts.cited} {told}")
     return found
+
+
+def _class_outside(property_class: str, scope: dict[str, Decimal]) -> str | None:
+    number = _STEEL_CLASS.fullmatch(property_class)
+    if number is None:
+        return f"covers steel fasteners with property classes; {property_class} is none"
+    kind = "bolt" if "." in number[1] else "nut"
+    most = scope[f"{kind}_class_max"]
+    if Decimal(number[1]) <= most:
+        return None
+    return f"covers {kind}s up to class {most}; {property_class} lies above"

@@ -6,10 +6,11 @@ Where no load table was seen the product stays unrounded and says so.
 
 from __future__ import annotations
 
-from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
+from decimal import Decimal
 
 from ..quantities import Basis, Bounds
-from ..quantities.rounding import shortest, significant
+from ..quantities.derivation import UNROUNDED, Rounding
+from ..quantities.rounding import shortest
 from ..standards import Row, Standard
 from ..threads import MetricSize, ThreadSize
 
@@ -20,7 +21,6 @@ _LOADS = {
     "yield_load": ("Fp at 0.2 % offset", ("proof_yield", None), None),
     "proof_load_overtapped": ("Fp, overtapped", (None, None), ("proof_overtapped", None)),
 }
-_TIES = {"even": ROUND_HALF_EVEN, "up": ROUND_HALF_UP}
 
 
 def grade_loads(facts: Standard, grade: Row, size: ThreadSize, area: Bounds) -> dict[str, Bounds]:
@@ -73,12 +73,18 @@ def _basis(facts: Standard, grade: Row, column: str, area: Bounds) -> Basis:
 
 
 def _rounded(facts: Standard, product: Decimal) -> Decimal:
-    """Round a product as the load table of the standard does."""
+    rounding = load_rounding(facts, product)
+    return shortest(product) if rounding.to is None else rounding.of(product)
+
+
+def load_rounding(facts: Standard, product: Decimal) -> Rounding:
+    """Return how the load table of a standard rounds a product of stress area and stress."""
     table = facts.tables.get("load_rounding.csv")
     if table is None:
-        return shortest(product)
+        return UNROUNDED
     rule = [row for row in table.rows.values() if row.number("load_from") <= product][-1]
-    ties, step = _TIES[rule.word("ties")], rule.get("step")
-    if step is None:
-        return significant(product, int(rule.number("digits")), ties)
-    return (product / step).quantize(Decimal(1), ties) * step
+    ties, step = rule.word("ties"), rule.get("step")
+    if step is not None:
+        return Rounding("half even" if ties == "even" else "half up", str(step))
+    digits = str(rule.number("digits"))
+    return Rounding("significant, half even" if ties == "even" else "significant, half up", digits)

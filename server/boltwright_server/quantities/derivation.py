@@ -13,8 +13,9 @@ from .expression import Value, evaluate, names_in
 from .rounding import plain, significant
 from .units import dimension, factor
 
-RoundingRule = Literal["none", "half up", "half even", "down", "significant, half even"]
+RoundingRule = Literal["none", "half up", "half even", "down", "significant, half up", "significant, half even"]
 _MODES = {"half up": ROUND_HALF_UP, "half even": ROUND_HALF_EVEN, "down": ROUND_FLOOR}
+_SIGNIFICANT = "significant, "
 #: Digits shown of a number that has no end.
 _SHOWN = 30
 
@@ -32,9 +33,16 @@ class Rounding:
             value = Decimal(number.numerator) / number.denominator
             if self.to is None:
                 return plain(value) if Fraction(value) == number else None
-            if self.rule == "significant, half even":
-                return significant(value, int(self.to))
-            return value.quantize(Decimal(self.to), rounding=_MODES[self.rule])
+            mode = _MODES[self.rule.removeprefix(_SIGNIFICANT)]
+            if self.rule.startswith(_SIGNIFICANT):
+                return significant(value, int(self.to), mode)
+            step = Decimal(self.to)
+            return plain(((value / step).quantize(Decimal(1), rounding=mode) * step).quantize(step))
+
+    def of(self, number: Decimal) -> Decimal:
+        """Return a decimal rounded, or as it is where nothing is rounded."""
+        rounded = self.apply(Fraction(number))
+        return number if rounded is None else rounded
 
 
 UNROUNDED = Rounding("none")
@@ -93,16 +101,16 @@ class Derivation:
         """Add a step and return its rounded result; later expressions take it rounded, where it is rounded."""
         inputs = {name: self._known[name][0] for name in names_in(expression)}
         result = evaluate(expression, self._coherent(inputs, unit))
-        rounded = rounding.apply(result.number)
+        rounded = rounding.apply(result.number) if result.exact or rounding is not UNROUNDED else None
         shown = text_of(result)
         number = len(self.steps) + 1
         self.steps.append(
             Step(number, symbol, expression, inputs, shown, result.exact, rounded, rounding, unit, answers, basis, note)
         )
-        kept = rounding is not UNROUNDED and rounded is not None
-        value = Value(Fraction(rounded)) if kept and rounded is not None else result
-        taken: Literal["rounded", "unrounded"] = "rounded" if kept else "unrounded"
-        self._known[symbol] = (Input(text_of(value), unit, None, number, taken), value)
+        if rounding is UNROUNDED or rounded is None:
+            self._known[symbol] = (Input(shown, unit, None, number, "unrounded"), result)
+        else:
+            self._known[symbol] = (Input(str(rounded), unit, None, number, "rounded"), Value(Fraction(rounded)))
         return rounded
 
     def _coherent(self, inputs: Mapping[str, Input], unit: str) -> dict[str, Value]:
@@ -111,8 +119,9 @@ class Derivation:
         found = {}
         for name, one in inputs.items():
             value = self._known[name][1]
-            step = factor(one.unit, length) if dimension(one.unit) == "length" else Fraction(1)
-            found[name] = Value(value.number * step, value.exact)
+            if one.unit != length and dimension(one.unit) == "length":
+                value = Value(value.number * factor(one.unit, length), value.exact)
+            found[name] = value
         return found
 
 

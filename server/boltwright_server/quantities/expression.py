@@ -60,7 +60,7 @@ def evaluate(expression: str, values: Mapping[str, Value]) -> Value:
 
 def _value(node: ast.expr, values: Mapping[str, Value]) -> Value:
     if isinstance(node, ast.Constant) and isinstance(node.value, int | float):
-        return Value(Fraction(repr(node.value)))
+        return _constant(node.value)
     if isinstance(node, ast.Name):
         return Value(_PI, exact=False) if node.id == "pi" else values[node.id]
     if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
@@ -71,6 +71,11 @@ def _value(node: ast.expr, values: Mapping[str, Value]) -> Value:
     if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
         return _function(node.func.id, [_value(argument, values) for argument in node.args])
     raise ValueError(f"{ast.dump(node)} has no place in an expression")
+
+
+@cache
+def _constant(number: int | float) -> Value:
+    return Value(Fraction(repr(number)))
 
 
 def _operation(node: ast.BinOp, values: Mapping[str, Value]) -> Value:

@@ -11,6 +11,7 @@ from .systems import (
     ThreadSystem,
     classes,
     limits,
+    limits_derivation,
     metric,
     system_of,
 )
@@ -33,6 +34,7 @@ __all__ = [
     "classes",
     "find_size",
     "limits",
+    "limits_derivation",
     "metric",
     "nominal_stress_area",
     "sizes",

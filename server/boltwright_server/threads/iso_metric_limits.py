@@ -15,6 +15,7 @@ from ..quantities import Basis, Bounds, NotStandardised, Refusal, UnknownName, w
 from ..quantities.rounding import half_up
 from ..standards import Row, standard
 from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
+from .hot_dip import CLASSES as HOT_DIP
 from .hot_dip import hot_dip_cells, is_hot_dip
 from .iso_metric import SYSTEM, MetricSize, ToleranceClass
 from .thread_limits import ThreadLimits
@@ -26,12 +27,19 @@ _ROOT_RADIUS = Decimal("0.125")
 
 @dataclass(frozen=True, slots=True)
 class Tolerances:
-    """The tabulated cells behind one thread: deviations and tolerances in um with their rows."""
+    """The tabulated cells behind one thread in um: deviations and tolerances, each with its basis.
+
+    `pitch_basis` and `crest_basis` are those of a limit, which needs a deviation and a tolerance.
+    """
 
     deviation: Decimal
     crest_deviation: Decimal
     pitch: Decimal
     crest: Decimal
+    deviation_basis: Basis
+    crest_deviation_basis: Basis
+    pitch_tolerance_basis: Basis
+    crest_tolerance_basis: Basis
     pitch_basis: Basis
     crest_basis: Basis
 
@@ -43,14 +51,17 @@ _POSITIONS = {"external": ("a", "b", "c", "d", "e", "f", "g", "h"), "internal": 
 
 
 def classes(size: MetricSize) -> Iterator[ToleranceClass]:
-    """Yield the classes of one symbol and the recommended ones of two for which ISO 965-1:2013 gives every cell."""
+    """Yield the classes of one symbol, the recommended ones of two and those for galvanized threads.
+
+    Those for which ISO 965-1:2013, or ISO 965-4 and ISO 965-5, give every cell.
+    """
     names = [
         f"{grade}{position}"
         for member, grades in _GRADES.items()
         for position in _POSITIONS[member]
         for grade in grades
     ]
-    for name in (*names, *_TWO_SYMBOLS):
+    for name in (*names, *_TWO_SYMBOLS, *HOT_DIP):
         tolerance = ToleranceClass.parse(name)
         if _is_tabulated(size, tolerance):
             yield tolerance
@@ -103,7 +114,7 @@ def tolerances(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
     """
     if is_hot_dip(tolerance):
         found = hot_dip_cells(size, tolerance)
-        return Tolerances(found.deviation, found.deviation, found.pitch, found.crest, found.basis, found.basis)
+        return Tolerances(found.deviation, found.deviation, found.pitch, found.crest, *[found.basis] * 6)
     internal = tolerance.member == "internal"
     of_pitch, of_crest = ("TD2", "TD1") if internal else ("Td2", "Td")
     deviation = _cell("table_1", size, tolerance.pitch_position, "position")
@@ -116,6 +127,10 @@ def tolerances(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
         crest_deviation[0],
         pitch[0],
         crest[0],
+        deviation[1],
+        crest_deviation[1],
+        pitch[1],
+        crest[1],
         _sum_basis(deviation[1], pitch[1]),
         _sum_basis(crest_deviation[1], crest[1]),
     )
@@ -161,7 +176,7 @@ def _as_bounds(tolerance: ToleranceClass, cells: Tolerances) -> dict[str, Bounds
     symbols = ("EI", "TD2", "TD1") if internal else ("es", "Td2", "Td")
     values = (cells.deviation, cells.pitch, cells.crest)
     names = ("fundamental_deviation", "pitch_diameter", "minor_diameter" if internal else "major_diameter")
-    bases = (cells.pitch_basis, cells.pitch_basis, cells.crest_basis)
+    bases = (cells.deviation_basis, cells.pitch_tolerance_basis, cells.crest_tolerance_basis)
     return {
         name: Bounds(symbol, value, value, "um", basis, value)
         for name, symbol, value, basis in zip(names, symbols, values, bases, strict=True)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from ..quantities import Contradiction
-from . import iso_metric, iso_metric_limits, unified, unified_limits
+from ..quantities import Contradiction, NotCovered
+from ..quantities.derivation import Step
+from . import iso_metric, iso_metric_derivation, iso_metric_limits, unified, unified_limits
 from .iso_metric import MetricSize, ToleranceClass
 from .thread_limits import ThreadLimits
 from .unified import UnifiedClass, UnifiedSize
@@ -84,6 +85,18 @@ def limits(size: ThreadSize, tolerance: ThreadClass) -> ThreadLimits:
         f"{tolerance.designation} is a class of {tolerance.system} threads; {size.designation} is {size.system}",
         member="designation",
     )
+
+
+def limits_derivation(size: ThreadSize, tolerance: ThreadClass) -> tuple[Step, ...]:
+    """Return the steps to every limit of a thread.
+
+    Raises:
+        NotCovered: no steps are held for the thread system.
+        Others: as `limits`.
+    """
+    if isinstance(size, MetricSize) and isinstance(tolerance, ToleranceClass):
+        return iso_metric_derivation.limits_derivation(size, tolerance)
+    raise NotCovered(f"the derivation of {size.system} limits is not held", member="explain")
 
 
 def metric(size: ThreadSize, what: str, member: str) -> MetricSize:

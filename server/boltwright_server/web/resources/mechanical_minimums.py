@@ -9,11 +9,13 @@ from marshmallow import Schema, fields, validate
 
 from ...designations import parse_thread
 from ...mechanical import Grade, Mark, MechanicalMinimums, Steel, Test, find_grade, mechanical_minimums
+from ...mechanical.derivation import minimums_derivation
 from ...quantities import Bounds, Contradiction, NotUnderstood
 from ...quantities.units import CODES, dimension
 from ..api import blueprint as new_blueprint
-from ..caching import JSON, look_up
-from ..presentation import all_bounds, basis, bounds, encode
+from ..caching import look_up
+from ..derivations import answer_with, derivation_field, explain
+from ..presentation import all_bounds, basis, bounds
 from ..queries import asked_as, query, text
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema, bounds_by_id
 
@@ -50,6 +52,7 @@ class MechanicalMinimumsQuery(Schema):
             "description": "Show what has this dimension in this unit (kN, lbf, ksi ...); limits stay as they are."
         },
     )
+    explain = explain()
 
 
 class SettingSchema(Schema):
@@ -118,6 +121,7 @@ class MechanicalMinimumsSchema(AnswerSchema):
     marking = fields.List(fields.Nested(MarkSchema))
     tests = fields.List(fields.Nested(TestSchema))
     notices = fields.List(fields.String())
+    derivation = derivation_field()
 
 
 @blueprint.route("/mechanical-minimums")
@@ -137,7 +141,10 @@ def get_mechanical_minimums(arguments: dict[str, Any]) -> Response:
         form=arguments.get("form"),
         structural=arguments["structural"],
     )
-    return Response(encode(mechanical_shown(found, arguments.get("unit"))), mimetype=JSON)
+    asked = arguments["explain"]
+    title = f"{found.thread}, {found.property_class}"
+    steps = {f"{found.standard}:{found.edition}": minimums_derivation(thread.size, found)} if asked else {}
+    return answer_with(mechanical_shown(found, arguments.get("unit")), title, steps, asked)
 
 
 def _grade(arguments: dict[str, Any]) -> Grade:

@@ -9,10 +9,12 @@ from marshmallow import Schema, fields
 
 from ...designations import ThreadDesignation, parse_thread
 from ...quantities import NotUnderstood
-from ...threads import ThreadClass, limits, system_of
+from ...quantities.derivation import Step
+from ...threads import ThreadClass, limits, limits_derivation, system_of
 from ..api import blueprint as new_blueprint
-from ..caching import JSON, look_up
-from ..presentation import all_bounds, encode
+from ..caching import look_up
+from ..derivations import answer_with, derivation_field, explain
+from ..presentation import all_bounds
 from ..queries import designation, query, unit
 from ..schemas import AnswerSchema, bounds_by_id
 
@@ -26,6 +28,7 @@ class ThreadLimitsQuery(Schema):
 
     designation = designation("M10-6g")
     unit = unit()
+    explain = explain()
 
 
 class ThreadLimitsSchema(AnswerSchema):
@@ -51,6 +54,7 @@ class ThreadLimitsSchema(AnswerSchema):
     engagement_group = fields.String(allow_none=True)
     external = fields.Dict()
     internal = fields.Dict()
+    derivation = derivation_field()
 
 
 @blueprint.route("/thread-limits")
@@ -65,7 +69,11 @@ def get_thread_limits(arguments: dict[str, Any]) -> Response:
         raise class_missing(thread)
     members = [_member(thread, tolerance, shown) for tolerance in thread.classes]
     answer = members[0] if len(members) == 1 else _fit(thread, members)
-    return Response(encode(answer), mimetype=JSON)
+    asked = arguments["explain"]
+    steps: dict[str, tuple[Step, ...]] = {
+        one.member: limits_derivation(thread.size, one) for one in thread.classes if asked
+    }
+    return answer_with(answer, thread.canonical, steps, asked)
 
 
 def class_missing(thread: ThreadDesignation) -> NotUnderstood:

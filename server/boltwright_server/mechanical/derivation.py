@@ -1,0 +1,80 @@
+"""Stress area and loads step by step.
+
+ISO 898-1:2013, clause 9.1.6.1 (stress area); ISO 898-1, ISO 898-2 and ISO 3506 (load = stress area times stress; a load
+that the standard prints decides over the product). Areas in mm2, stresses in MPa, loads in N.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ..quantities import Bounds, NotCovered
+from ..quantities.derivation import UNROUNDED, Derivation, Rounding, Step
+from ..standards import all_standards
+from ..threads import MetricSize, ThreadSize
+from ..threads.iso_metric_derivation import stress_area_steps
+from .answer import MechanicalMinimums
+from .stress_grade_loads import load_rounding
+
+#: load -> (its symbol, the property that it is computed from, the symbol of that)
+_LOADS = {
+    "tensile_load": ("Fm_min", "tensile_strength", "Rm"),
+    "proof_load": ("Fp", "proof_stress", "Sp"),
+    "yield_load": ("Fy_min", "yield_strength", "Rp"),
+}
+_THREE_DIGITS = Rounding("significant, half even", "3")
+
+
+def minimums_derivation(size: ThreadSize, found: MechanicalMinimums) -> tuple[Step, ...]:
+    """Return the steps to stress area and loads of one class; what a table prints stands beside the product.
+
+    ISO 898-1:2013, clause 9.1.6.1 and Tables 4 to 7; ISO 898-2:2012, Tables 4 and 5.
+
+    Raises:
+        NotCovered: no steps are held for the thread system.
+    """
+    if not isinstance(size, MetricSize):
+        raise NotCovered(f"the derivation of loads of {size.system} threads is not held", member="explain")
+    work = Derivation()
+    _area(work, size, found.stress_area)
+    for id in _LOADS:
+        if id in found.loads:
+            _load(work, id, found)
+    return tuple(work.steps)
+
+
+def _area(work: Derivation, size: MetricSize, area: Bounds) -> None:
+    printed = area.basis.method == "tabulated"
+    stress_area_steps(work, size, None if printed else "stress_area.nominal")
+    if printed and area.nominal is not None:
+        work.given("As_printed", area.nominal, "mm2", area.basis)
+        note = "the printed area decides"
+        work.step("As", "As_printed", "mm2", area.basis, answers="stress_area.nominal", note=note)
+
+
+def _rounding(found: MechanicalMinimums, product: Decimal) -> Rounding:
+    if found.standard.startswith("ISO 898"):
+        return _THREE_DIGITS
+    facts = next(one for one in all_standards() if (one.id, one.edition) == (found.standard, found.edition))
+    return load_rounding(facts, product)
+
+
+def _load(work: Derivation, id: str, found: MechanicalMinimums) -> None:
+    symbol, property_id, stress_symbol = _LOADS[id]
+    load, stress = found.loads[id], found.properties.get(property_id)
+    answers = f"loads.{id}.min"
+    product, rounding = None, UNROUNDED
+    if stress is not None and stress.min is not None:
+        rounding = _rounding(found, stress.min * (found.stress_area.nominal or 0))
+        product = f"As * {stress_symbol}"
+        work.given(stress_symbol, stress.min, stress.unit, stress.basis)
+    if load.basis.method != "tabulated" and product is not None:
+        work.step(symbol, product, load.unit, load.basis, rounding, answers)
+        return
+    if product is not None:
+        compared = load.basis.computed("As x stress", note="for comparison")
+        work.step(f"{symbol}_product", product, load.unit, compared, rounding)
+    if load.min is not None:
+        work.given(f"{symbol}_printed", load.min, load.unit, load.basis)
+        note = "the printed load decides"
+        work.step(symbol, f"{symbol}_printed", load.unit, load.basis, answers=answers, note=note)

@@ -1,0 +1,44 @@
+"""Stress areas and loads follow from the steps that the service shows, for every thread and class."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from exact_steps import recompute
+
+from boltwright_server.mechanical import MechanicalMinimums, mechanical_minimums
+from boltwright_server.mechanical.derivation import minimums_derivation
+from boltwright_server.mechanical.names import grades
+from boltwright_server.quantities import Refusal
+from boltwright_server.threads import find_size, sizes
+from boltwright_server.web.derivations import steps_shown
+
+
+def answers(found: MechanicalMinimums) -> dict[str, Decimal | None]:
+    loads = {f"loads.{id}.min": load.min for id, load in found.loads.items() if id != "breaking_torque"}
+    return {"stress_area.nominal": found.stress_area.nominal, **loads}
+
+
+def test_every_load_of_every_class_has_steps_that_give_it() -> None:
+    seen = 0
+    for size in sizes():
+        for grade in grades():
+            try:
+                found = mechanical_minimums(size, grade)
+            except Refusal:
+                continue
+            steps = minimums_derivation(size, found)
+            assert recompute(steps_shown(steps)) == []
+            derived = {step.answers: step.rounded for step in steps if step.answers is not None}
+            assert derived == answers(found), f"{size.designation} {grade.name}"
+            seen += 1
+    assert seen > 11_000
+
+
+def test_a_printed_load_stands_beside_its_product() -> None:
+    """ISO 898-1:2013, Table 4: M16 8.8 is printed 125 000 N; 157 mm2 x 800 MPa gives 126 000 N."""
+    size = find_size(Decimal(16))
+    steps = {step.symbol: step for step in minimums_derivation(size, mechanical_minimums(size, "8.8"))}
+    assert steps["Fm_min"].rounded == 125_000
+    assert steps["Fm_min_product"].rounded == 126_000
+    assert steps["Fm_min_product"].answers is None

@@ -1,0 +1,66 @@
+"""explain=true: the derivation in the JSON answer, and as a page."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from exact_steps import recompute
+from flask.testing import FlaskClient
+
+LOOK_UPS = [
+    ("/v1/thread-limits", {"designation": "M10-6g"}),
+    ("/v1/thread-limits", {"designation": "M10-6H/6g"}),
+    ("/v1/thread-limits", {"designation": "M12-6az"}),
+    ("/v1/mechanical-minimums", {"thread": "M10", "property_class": "8.8"}),
+    ("/v1/mechanical-minimums", {"thread": "M10x1", "property_class": "10"}),
+    ("/v1/mechanical-minimums", {"thread": "M10", "property_class": "A2-70"}),
+]
+
+
+def at(answer: dict[str, Any], path: str) -> Any:
+    value: Any = answer
+    for name in path.split("."):
+        value = value[name]
+    return value
+
+
+@pytest.mark.parametrize(("url", "query"), LOOK_UPS)
+def test_the_steps_recompute_to_the_answer(client: FlaskClient, url: str, query: dict[str, str]) -> None:
+    answer = client.get(url, query_string={**query, "explain": "true"})
+    assert answer.status_code == 200
+    body = answer.get_json()
+    members = [body[name] for name in ("external", "internal") if name in body] or [body]
+    for member in members:
+        assert recompute(member["derivation"]) == []
+        for step in member["derivation"]:
+            if step["answers"] is not None:
+                assert at(member, step["answers"]) == step["rounded"]
+
+
+@pytest.mark.parametrize(("url", "query"), LOOK_UPS)
+def test_nothing_else_changes(client: FlaskClient, url: str, query: dict[str, str]) -> None:
+    plain = client.get(url, query_string=query).get_json()
+    explained = client.get(url, query_string={**query, "explain": "true"}).get_json()
+    for member in (explained, explained.get("external", {}), explained.get("internal", {})):
+        member.pop("derivation", None)
+    assert explained == plain
+
+
+@pytest.mark.parametrize(("url", "query"), LOOK_UPS)
+def test_the_page_shows_every_step(client: FlaskClient, url: str, query: dict[str, str]) -> None:
+    page = client.get(url, query_string={**query, "explain": "true"}, headers={"Accept": "text/html"})
+    assert page.mimetype == "text/html"
+    text = page.get_data(as_text=True)
+    body = client.get(url, query_string={**query, "explain": "true"}).get_json()
+    members = [body[name] for name in ("external", "internal") if name in body] or [body]
+    for member in members:
+        for step in member["derivation"]:
+            assert f"{step['symbol']} = {step['expression']}" in text
+    assert page.headers["ETag"] != client.get(url, query_string={**query, "explain": "true"}).headers["ETag"]
+
+
+def test_what_has_no_steps_is_refused(client: FlaskClient) -> None:
+    answer = client.get("/v1/thread-limits", query_string={"designation": "1/2-13 UNC-2A", "explain": "true"})
+    assert answer.status_code == 422
+    assert answer.get_json()["code"] == "not_covered"
