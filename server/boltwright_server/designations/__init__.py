@@ -1,7 +1,8 @@
 """Designations: text to the engines' types and back to canonical text. One grammar, in `designation.lark`."""
 
 from .coating import parse_coating
-from .product import ProductDesignation, parse_product, parse_size
+from .product import ProductDesignation, parse_product
+from .sizes import parse_length, parse_size
 from .thread import ThreadDesignation, names_thread, parse_thread
 
 __all__ = [
@@ -9,6 +10,7 @@ __all__ = [
     "ThreadDesignation",
     "names_thread",
     "parse_coating",
+    "parse_length",
     "parse_product",
     "parse_size",
     "parse_thread",

@@ -8,12 +8,18 @@ from pathlib import Path
 
 from lark import Lark, Token, Tree, UnexpectedInput
 
+from ..products import products
 from ..quantities import NotUnderstood
 
 #: Longer texts are refused unread; the longest canonical designation has under 60 characters.
 LONGEST = 200
 _GRAMMAR = Path(__file__).with_name("designation.lark")
 _SPELLINGS = str.maketrans({"×": "x", "✕": "x", "–": "-", "—": "-", "−": "-", "\u00a0": " "})
+#: How the body of a standard may be written: national and European adoptions of an ISO standard keep its number.
+_BODIES = {
+    "ISO": r"(?:(?:DIN|BS|NF|UNI)\s*)?(?:EN\s*)?ISO",
+    "ASME": r"(?:ANSI\s*\/?\s*ASME|ANSI|ASME)",
+}
 _MEANING = {
     "M": "M and a diameter",
     "NUMBER": "a number",
@@ -26,8 +32,10 @@ _MEANING = {
     "TOLERANCE": "a tolerance class such as 6g, 6H or 5g6g",
     "ENGAGEMENT": "an engagement group S, N or L",
     "HAND": "LH",
-    "STANDARD_BODY": "a standard such as ISO 4014",
-    "STANDARD_NUMBER": "the number of a standard",
+    "KNOWN_STANDARD": "a standard such as ISO 4014",
+    "STANDARD": "a standard such as ISO 4014",
+    "INCH_THREAD": "an inch thread such as 1/2-13",
+    "INCH_LENGTH": "a length in inch",
     "PROPERTY_CLASS": "a property class such as 8.8",
     "YEAR": "a year",
     "HOT_DIP": "tZn (hot dip galvanized)",
@@ -51,12 +59,27 @@ _MEANING = {
 @cache
 def _parser(start: str) -> Lark:
     return Lark(
-        _GRAMMAR.read_text(encoding="utf-8"),
+        f"{_GRAMMAR.read_text(encoding='utf-8')}\nKNOWN_STANDARD.2: /{_known_standards()}/i\n",
         start=start,
         parser="lalr",
         lexer="contextual",
         maybe_placeholders=True,
     )
+
+
+def _known_standards() -> str:
+    """Return a pattern of the products held, with the letters of national and European adoptions of ISO standards."""
+    names = sorted((product.id for product in products()), key=len, reverse=True)
+    return "|".join(f"{_adoptions(name)}(?![0-9A-Za-z])" for name in names)
+
+
+def _adoptions(name: str) -> str:
+    words = r"\s*".join(re.escape(word).replace("/", r"\/") for word in name.split())
+    words = words.replace("hex", "hex(?:agon)?")
+    for body, pattern in _BODIES.items():
+        if words.startswith(body):
+            return pattern + words.removeprefix(body)
+    return words
 
 
 def read(text: str, start: str, member: str = "designation") -> Tree[Token]:

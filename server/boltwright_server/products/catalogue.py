@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from difflib import get_close_matches
 from functools import cache, lru_cache
 
 from ..quantities import UnknownName
 from ..standards import BadFacts, Standard, all_standards, current
-from ..threads import MetricSize
+from ..threads import ThreadSize
 from .family import FAMILIES
 from .product import Options, Product, ProductDimensions
 from .table_engine import table_dimensions
@@ -47,29 +48,48 @@ def products_of(standard: Standard) -> tuple[Product, ...]:
 
 
 @cache
-def find_product(product_id: str) -> Product:
+def find_product(name: str) -> Product:
     """Return the product of that name: the number of its standard, as `ISO 4014`, and its own name if it has one.
+
+    Case, spaces and the letters of a national or European adoption (DIN EN ISO 4014) do not matter.
 
     Raises:
         UnknownName: no such product is held; carries the nearest.
     """
-    for product in products():
-        if product.id == product_id:
-            return product
+    found = _by_key().get(product_key(name))
+    if found is not None:
+        return found
     known = [product.id for product in products()]
     raise UnknownName(
-        f"no product standard {product_id!r} is held; held are {', '.join(known)}",
+        f"no product standard {name[:60]!r} is held; held are {', '.join(known)}",
         member="standard",
         code="unknown_standard",
-        nearest=get_close_matches(product_id[:60], known, n=3, cutoff=0.3),
+        nearest=_nearest(name, known),
     )
+
+
+def product_key(name: str) -> str:
+    """Return what distinguishes the name of a product: adoptions of an ISO standard carry its number and text."""
+    words = re.sub(r"\s+", "", name.upper().replace("HEXAGON", "HEX"))
+    return re.sub(r"^(?:ANSI/?ASME|ANSI)", "ASME", re.sub(r"^(?:DIN|BS|NF|UNI)?(?:EN)?ISO", "ISO", words))
+
+
+@cache
+def _by_key() -> dict[str, Product]:
+    return {product_key(product.id): product for product in products()}
+
+
+def _nearest(name: str, known: list[str]) -> list[str]:
+    key = product_key(name[:60])
+    of_standard = [one for one in known if product_key(one).startswith(key)] if len(key) > 4 else []
+    return list(dict.fromkeys(of_standard[:4] + get_close_matches(name[:60], known, n=3, cutoff=0.3)))[:4]
 
 
 @lru_cache(maxsize=4096)
 def dimensions(
-    product: Product, size: MetricSize, length: Decimal | None, property_class: str | None = None
+    product: Product, size: ThreadSize, length: Decimal | None, property_class: str | None = None
 ) -> ProductDimensions:
-    """Return the dimensions of one product in mm.
+    """Return the dimensions of one product in mm, of an inch product in inch.
 
     Raises:
         UnknownName, NotUnderstood, NotCovered: as the engine.

@@ -45,6 +45,22 @@ _FLANGE = {
 }
 _POINT = {"dp": "point_diameter", "z": "point_length", "dz": "cup_diameter", "dt": "cone_tip_diameter"}
 _WASHER = {"d1": "inner_diameter", "d2": "outer_diameter", "h": "thickness"}
+_INCH = {"F": "width_across_flats", "G": "width_across_corners"}
+_INCH_BOLT = {
+    **_INCH,
+    "E": "body_diameter",
+    "H": "head_height",
+    "J": "wrenching_height",
+    "Y": "incomplete_thread_length",
+    "runout": "bearing_face_runout",
+}
+_INCH_SOCKET = {
+    "D": "body_diameter",
+    "A": "head_diameter",
+    "H": "head_height",
+    "J": "socket_width_across_flats",
+    "T": "socket_depth",
+}
 #: A column may end in a word of its own (`dk_max_knurled`): the same dimension of another form of the product.
 VARIANT_IDS = {
     ("dk", "knurled"): "head_diameter_knurled",
@@ -64,6 +80,7 @@ class Family:
     head: str
     has_length: bool = False
     hardness_only: bool = False
+    inch: bool = False
     #: Row of the marking tables of ISO 898 and ISO 3506.
     marking_kind: str = "hexagon"
     ids: Mapping[str, str] = field(default_factory=dict)
@@ -92,4 +109,9 @@ FAMILIES: dict[str, Family] = {
     ),
     "prevailing_torque_nut": Family("nut", "internal", "hexagon with insert"),
     "plain_washer": Family("washer", None, "ring", hardness_only=True, ids=_WASHER),
+    "inch_hexagon_bolt": Family("bolt or screw", "external", "hexagon", has_length=True, inch=True, ids=_INCH_BOLT),
+    "inch_hexagon_nut": Family("nut", "internal", "hexagon", inch=True, ids={**_INCH, "H": "nut_height"}),
+    "inch_socket_screw": Family(
+        "bolt or screw", "external", "cylinder", has_length=True, inch=True, marking_kind="socket", ids=_INCH_SOCKET
+    ),
 }

@@ -9,9 +9,9 @@ from difflib import get_close_matches
 from functools import cached_property
 from typing import Any
 
-from ..quantities import Bounds, NotUnderstood, UnknownName
+from ..quantities import Bounds, Contradiction, NotUnderstood, UnknownName
 from ..standards import BadFacts, Row, Standard, Table
-from ..threads import Member, MetricSize, find_size
+from ..threads import Member, MetricSize, ThreadSize, UnifiedSize, find_size
 from .family import FAMILIES, Family
 
 
@@ -24,6 +24,7 @@ class Options:
     grade: product grade, where neither size nor table decides it.
     style: style of a nut in ISO 898-2: 0 thin, 1 regular, 2 high.
     length_class: tolerance class of the length, where it is not that of the product grade.
+    thread_class: tolerance class of the thread, where it is not that of the product grade.
     short: `thread_to_head` where a screw too short for a plain shank is threaded to the head.
     short_partner: the standard to order instead of a bolt too short for a plain shank.
     head: shape of the head, where it is not that of the family. end: form of the thread end, ISO 4753.
@@ -36,6 +37,7 @@ class Options:
     grade: str = ""
     style: int | None = None
     length_class: str = ""
+    thread_class: str = ""
     short: str = ""
     short_partner: str = ""
     head: str = ""
@@ -99,7 +101,14 @@ class Product:
     @property
     def fully_threaded(self) -> bool:
         """A bolt with a plain shank has a shank diameter in its table, a screw threaded to the head has none."""
-        return self.member == "external" and not any(name.startswith("ds_") for name in self.table.columns)
+        return self.member == "external" and not self.body_symbols
+
+    @cached_property
+    def body_symbols(self) -> tuple[str, ...]:
+        """The symbols in the table that are the diameter of the plain shank: ds, E or D."""
+        ids = self.family.dimension_ids()
+        columns = {name.partition("_")[0] for name in self.table.columns}
+        return tuple(name for name, id in ids.items() if id == "body_diameter" and name in columns)
 
     @property
     def has_length(self) -> bool:
@@ -111,26 +120,37 @@ class Product:
         """A washer is designated by a nominal size, `10`, not by a thread."""
         return self.member is not None
 
-    def size_name(self, size: MetricSize) -> str:
-        """Return the size as the designation of this product writes it."""
+    def size_name(self, size: ThreadSize) -> str:
+        """Return the size as the designation of this product writes it: M10x1.25, 1/2-13, and 10 for a washer."""
+        if isinstance(size, UnifiedSize):
+            return size.short
         return size.designation if self.names_thread else str(size.d)
 
-    def row(self, size: MetricSize) -> Row:
+    def row(self, size: ThreadSize) -> Row:
         """Return the row of a size.
 
         Raises:
             UnknownName: the standard does not list it; carries the nearest that it lists.
+            Contradiction: a size of another thread system.
         """
-        key = size.designation if self.names_thread else f"M{size.d}"
+        key = self._key(size)
         row = self.table.find(key)
         if row is None:
             raise UnknownName(
-                f"{self.standard.cited} lists no {key}",
+                f"{self.id}:{self.standard.edition} lists no {key}",
                 member="size",
                 code="unknown_size",
-                nearest=_nearest_sizes(size, self.size_keys()),
+                nearest=_nearest_sizes(key, self.size_keys()),
             )
         return row
+
+    def _key(self, size: ThreadSize) -> str:
+        if isinstance(size, UnifiedSize) != self.family.inch:
+            wanted = "inch threads, as 1/2-13" if self.family.inch else "metric threads, as M10"
+            raise Contradiction(f"{self.id} has {wanted}; {size.designation} is {size.system}", member="size")
+        if isinstance(size, UnifiedSize):
+            return size.name
+        return size.designation if self.names_thread else f"M{size.d}"
 
     def size_keys(self) -> list[str]:
         """Return the sizes that the standard lists, in its order."""
@@ -141,6 +161,24 @@ class Product:
         if self.classes is None or property_class is None:
             return None
         return self.classes.find(property_class)
+
+    def hardness_class(self, written: str) -> str:
+        """Return the hardness class that a text names, as `200 HV` or `45H`.
+
+        Raises:
+            UnknownName: the standard lists no such class; carries those that it lists.
+        """
+        listed = [] if self.classes is None else [str(name) for name in self.classes.column_values("property_class")]
+        key = written.upper().replace(" ", "")
+        found = next((name for name in listed if name.upper().replace(" ", "") == key), None)
+        if found is None:
+            raise UnknownName(
+                f"{self.standard.cited} lists no hardness class {written!r}; it lists {', '.join(listed)}",
+                member="property_class",
+                code="unknown_property_class",
+                nearest=listed[:4],
+            )
+        return found
 
     def strength_class(self, property_class: str) -> str:
         """Return the class whose loads hold: a head or shank that carries less has a leading zero, 08.8.
@@ -171,30 +209,38 @@ class Product:
                 )
             return None
         if length is None:
-            raise NotUnderstood(f"{self.id} needs a nominal length, as M10x60", member="length", code="length_missing")
+            example = "1/2-13x2" if self.family.inch else "M10x60"
+            raise NotUnderstood(
+                f"{self.id} needs a nominal length, as {example}", member="length", code="length_missing"
+            )
         if length <= 0:
-            raise NotUnderstood(f"a length must be above 0 mm, not {length}", member="length", code="out_of_range")
+            unit = self.table.unit
+            raise NotUnderstood(f"a length must be above 0 {unit}, not {length}", member="length", code="out_of_range")
         return length
 
 
 @dataclass(frozen=True, slots=True)
 class ProductDimensions:
-    """Dimensions of one product in mm. `thread_tolerance_class` is None for a product without thread."""
+    """Dimensions of one product in `unit`: mm, or inch for inch products.
+
+    `product_grade` is None where the standard has no grades, `thread_tolerance_class` for a product without thread.
+    """
 
     standard: str
     edition: str
     size: str
     length: Decimal | None
-    product_grade: str
+    product_grade: str | None
     thread_tolerance_class: str | None
     dimensions: dict[str, Bounds]
     notices: tuple[str, ...]
     fully_threaded: bool = False
+    unit: str = "mm"
 
 
-def _nearest_sizes(size: MetricSize, listed: list[str]) -> list[str]:
-    same_diameter = [name for name in listed if name.split("x")[0] == f"M{size.d}"]
-    by_text = get_close_matches(size.designation, listed, n=3, cutoff=0.4)
+def _nearest_sizes(key: str, listed: list[str]) -> list[str]:
+    same_diameter = [name for name in listed if name.split("x")[0] == key.split("x")[0]]
+    by_text = get_close_matches(key, listed, n=3, cutoff=0.4)
     return (same_diameter + [name for name in by_text if name not in same_diameter])[:3]
 
 

@@ -7,68 +7,70 @@ from decimal import Decimal
 
 from ..quantities import Bounds
 from ..standards import Row, standard
-from ..threads import MetricSize
+from ..threads import ThreadSize
 from .product import Product, ProductDimensions
 from .product_grade import length_bounds, product_grade
 from .table_row import dimensions_of
 from .thread_class import thread_tolerance_class
-from .thread_length import ThreadLength, thread_length
+from .thread_length import thread_length
 
 
 def table_dimensions(
-    product: Product, size: MetricSize, length: Decimal | None, property_class: str | None = None
+    product: Product, size: ThreadSize, length: Decimal | None, property_class: str | None = None
 ) -> ProductDimensions:
-    """Return the dimensions of one product in mm.
+    """Return the dimensions of one product in mm, of an inch product in inch.
 
     Raises:
         UnknownName: the standard does not list the size.
+        Contradiction: a size of another thread system.
         NotUnderstood: the length is missing, superfluous or not above zero.
         NotCovered: the length exceeds 500 mm.
     """
     row = product.row(size)
     length = product.checked_length(length)
-    grade = product.options.grade or row.cells.get("grade") or product_grade(size.d, length or Decimal(0))
-    tolerance = thread_tolerance_class(product, str(grade), property_class)
+    grade = _grade(product, row, size, length)
+    tolerance = thread_tolerance_class(product, row, grade, property_class)
     notices = [] if tolerance is None or tolerance.notice is None else [tolerance.notice]
     thread = thread_length(product, row, size, length)
-    found = dimensions_of(
-        row,
-        (str(grade), *_short_or_long(row, size, length, notices)),
-        product.family.dimension_ids(),
-        without=("ds",) if thread.to_head else (),
-    )
+    form = (*((grade,) if grade else ()), *_short_or_long(row, size, length, notices))
+    without = product.body_symbols if thread.to_head else ()
+    found = dimensions_of(row, form, product.family.dimension_ids(), without)
     if "body_diameter" in found:
         found["body_diameter"] = replace(found["body_diameter"], nominal=size.d)
     if length is not None:
-        found["length"] = length_bounds(length, str(grade), product.options.length_class)
-        notices += [*_length_notices(row, length), *thread.notices]
+        found["length"] = _length(product, length, grade)
+        notices += [*_length_notices(product, row, length), *thread.notices]
     return ProductDimensions(
         product.standard.id,
         product.standard.edition,
         product.size_name(size),
         length,
-        str(grade),
+        grade,
         None if tolerance is None else tolerance.designation,
-        found | _thread_dimensions(thread),
+        found | thread.dimensions(),
         tuple(notices),
         thread.to_head,
+        product.table.unit,
     )
 
 
-def _thread_dimensions(thread: ThreadLength) -> dict[str, Bounds]:
-    return {
-        id: bounds
-        for id, bounds in (
-            ("thread_length", thread.b),
-            ("grip_length", thread.lg),
-            ("body_length", thread.ls),
-            ("unthreaded_length", thread.a),
-        )
-        if bounds is not None
-    }
+def _grade(product: Product, row: Row, size: ThreadSize, length: Decimal | None) -> str | None:
+    """Inch standards have no product grades; a metric one names its grade, or size and length decide."""
+    if product.family.inch:
+        return None
+    named = product.options.grade or row.cells.get("grade")
+    return str(named) if named else product_grade(size.d, length or Decimal(0))
 
 
-def _short_or_long(row: Row, size: MetricSize, length: Decimal | None, notices: list[str]) -> tuple[str, ...]:
+def _length(product: Product, length: Decimal, grade: str | None) -> Bounds:
+    """Length tolerances of inch products are not held: the nominal length alone is told."""
+    if grade is not None:
+        return length_bounds(length, grade, product.options.length_class)
+    basis = product.standard.basis("length", "memory", "tabulated", "length tolerances are not held")
+    return Bounds("L", None, None, product.table.unit, basis, length)
+
+
+def _short_or_long(row: Row, size: ThreadSize, length: Decimal | None, notices: list[str]) -> tuple[str, ...]:
     """Choose between the columns of short and of long set screws; between d and 2 d the standard's line is not held."""
     if length is None or not any(name.endswith("_short") for name in row.cells):
         return ()
@@ -84,7 +86,9 @@ def _short_or_long(row: Row, size: MetricSize, length: Decimal | None, notices: 
     return ()
 
 
-def _length_notices(row: Row, length: Decimal) -> list[str]:
+def _length_notices(product: Product, row: Row, length: Decimal) -> list[str]:
+    if product.family.inch:
+        return [f"{product.id}: length tolerances are not held"]
     if standard("iso_888_2012").table("table_1").find(length) is None:
         return [f"l = {length} mm is no nominal length of ISO 888:2012; its limits follow ISO 4759-1:2000 all the same"]
     if "l_min" not in row.cells:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 
-from ..standards import Row, Table, standard
+from ..standards import BadFacts, Row, Table, standard
 from .product import Product
 
 #: Grade C bolts of this class and above take the class of grades A and B (memory).
@@ -24,7 +24,9 @@ class ThreadClassOfProduct:
     notice: str | None = None
 
 
-def thread_tolerance_class(product: Product, grade: str, property_class: str | None) -> ThreadClassOfProduct | None:
+def thread_tolerance_class(
+    product: Product, row: Row, grade: str | None, property_class: str | None
+) -> ThreadClassOfProduct | None:
     """Return the tolerance class of the thread before coating, or None for a product without thread.
 
     ISO 4759-1:2000; the table of requirements of the product standard where it names a class.
@@ -33,13 +35,18 @@ def thread_tolerance_class(product: Product, grade: str, property_class: str | N
         return None
     if product.classes is not None and _COLUMN in product.classes.columns:
         return _listed(product.classes, product.class_row(property_class))
-    row = standard("iso_4759_1_2000").table("thread_tolerance").find(product.member, grade)
-    if row is None:
-        raise KeyError((product.member, grade))
+    if _COLUMN in row.cells or product.options.thread_class:
+        own = row.word(_COLUMN) if _COLUMN in row.cells else product.options.thread_class
+        return ThreadClassOfProduct(own)
+    if grade is None:
+        raise BadFacts(f"{product.table.where}: neither thread_class nor grade says which tolerance the thread has")
+    of_grade = standard("iso_4759_1_2000").table("thread_tolerance").find(product.member, grade)
+    if of_grade is None:
+        raise BadFacts(f"{product.table.where}: ISO 4759-1 has no grade {grade!r}")
     if product.member == "external" and grade == "C" and _is_strong(property_class):
         notice = f"grade C bolts of class {property_class} have the thread tolerance 6g (ISO 4759-1:2000, memory)"
         return ThreadClassOfProduct("6g", notice)
-    return ThreadClassOfProduct(row.word("class"))
+    return ThreadClassOfProduct(of_grade.word("class"))
 
 
 def _listed(table: Table, row: Row | None) -> ThreadClassOfProduct:

@@ -1,6 +1,7 @@
 """Thread length b, grip length lg and shank length ls of bolts and screws.
 
-ISO 888:2012 and the product standards: lg max = l - b; ls min = lg max - 5 P (memory).
+ISO 888:2012 and the product standards: lg max = l - b; ls min = lg max - 5 P (memory). ASME B18.2.1: LG = L - LT;
+LB = LG - Y (memory).
 """
 
 from __future__ import annotations
@@ -10,12 +11,16 @@ from decimal import Decimal
 
 from ..quantities import Basis, Bounds
 from ..standards import Row
-from ..threads import MetricSize
+from ..threads import ThreadSize
 from .product import Product
 
+#: Greatest nominal length for each column of the thread length; the last column holds above.
 _SHORT_THREAD, _LONG_THREAD = Decimal(125), Decimal(200)
+_INCH_SHORT_THREAD = Decimal(6)
 #: A plain shank shorter than this many diameters counts as none in screws that are then threaded to the head.
 _LEAST_SHANK_IN_D = Decimal("0.5")
+_RULE = "lg max = l - b; ls min = lg max - 5 P"
+_INCH_RULE = "LG max = L - LT; LB min = LG max - Y"
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,9 +34,14 @@ class ThreadLength:
     a: Bounds | None = None
     notices: tuple[str, ...] = ()
 
+    def dimensions(self) -> dict[str, Bounds]:
+        """Return the lengths that are given, by id."""
+        lengths = {"thread_length": self.b, "grip_length": self.lg, "body_length": self.ls, "unthreaded_length": self.a}
+        return {id: bounds for id, bounds in lengths.items() if bounds is not None}
 
-def thread_length(product: Product, row: Row, size: MetricSize, length: Decimal | None) -> ThreadLength:
-    """Return the lengths of thread and shank in mm.
+
+def thread_length(product: Product, row: Row, size: ThreadSize, length: Decimal | None) -> ThreadLength:
+    """Return the lengths of thread and shank, in the unit of the table.
 
     ISO 888:2012; the tables of the product standards.
     """
@@ -45,7 +55,7 @@ def thread_length(product: Product, row: Row, size: MetricSize, length: Decimal 
     column = _column(row, length)
     b = row.get(column) if column in row.cells else None
     if b is None:
-        notice = f"{row.table.cited}, gives no thread length b for {row.key[0]} at l = {length} mm"
+        notice = f"{row.table.cited}, gives no thread length b for {row.key[0]} at l = {length} {row.table.unit}"
         return ThreadLength(False, notices=(notice,))
     return _with_shank(product, row, size, length, column, b)
 
@@ -59,32 +69,50 @@ def _of_longer_screws(row: Row, length: Decimal) -> Bounds | None:
 
 
 def _column(row: Row, length: Decimal) -> str:
-    if "b" in row.cells:
-        return "b"
+    if "LT_le_6" in row.cells:
+        return "LT_le_6" if length <= _INCH_SHORT_THREAD else "LT_gt_6"
+    if "b" in row.cells or "LT_min" in row.cells:
+        return "b" if "b" in row.cells else "LT_min"
     if length <= _SHORT_THREAD:
         return "b_l_le_125"
     return "b_l_le_200" if length <= _LONG_THREAD else "b_l_gt_200"
 
 
-def _with_shank(product: Product, row: Row, size: MetricSize, length: Decimal, column: str, b: Decimal) -> ThreadLength:
+def _with_shank(product: Product, row: Row, size: ThreadSize, length: Decimal, column: str, b: Decimal) -> ThreadLength:
+    inch, unit = product.family.inch, row.table.unit
     grip = length - b
-    shank = grip - 5 * size.pitch
-    basis = row.basis(column).computed("lg max = l - b; ls min = lg max - 5 P", "memory")
-    if product.options.short == "thread_to_head" and shank < _LEAST_SHANK_IN_D * size.d:
-        return _to_head(row, size, length, basis)
-    reference = row.basis(column, note="reference dimension: not judged; lg max and ls min are the limits")
-    lg = Bounds("lg", None, grip, "mm", basis) if grip > 0 else None
-    thread = Bounds("b", None, None, "mm", reference, b)
+    shank = grip - _incomplete(row, size)
+    basis = row.basis(column).computed(_INCH_RULE if inch else _RULE, "memory")
+    if _counts_as_none(product, size, grip, shank):
+        return _to_head(product, size, length, basis)
+    note = "reference dimension: not judged; grip and body length are the limits"
+    thread = Bounds("LT" if inch else "b", None, None, unit, row.basis(column, note=note), b)
+    lg = Bounds("LG" if inch else "lg", None, grip, unit, basis) if grip > 0 else None
     if shank > 0:
-        return ThreadLength(False, thread, lg, Bounds("ls", shank, None, "mm", basis))
+        return ThreadLength(False, thread, lg, Bounds("LB" if inch else "ls", shank, None, unit, basis))
     partner = product.options.short_partner or "a fully threaded screw"
-    notice = f"l = {length} mm leaves no plain shank beside b = {b} mm: order {partner}"
+    notice = f"l = {length} {unit} leaves no plain shank beside b = {b} {unit}: order {partner}"
     return ThreadLength(False, thread, lg, notices=(notice,))
 
 
-def _to_head(row: Row, size: MetricSize, length: Decimal, basis: Basis) -> ThreadLength:
-    """Threaded to within 3 P of the head: short socket screws."""
-    cited = row.table.standard.cited
-    a = Bounds("a", None, 3 * size.pitch, "mm", basis.computed("short screws: thread to within 3 P of the head"))
-    notice = f"{cited}: threaded to the head at l = {length} mm (a shank below d/2 counts as none, memory)"
+def _counts_as_none(product: Product, size: ThreadSize, grip: Decimal, shank: Decimal) -> bool:
+    if product.family.inch:
+        return grip <= 0
+    return product.options.short == "thread_to_head" and shank < _LEAST_SHANK_IN_D * size.d
+
+
+def _incomplete(row: Row, size: ThreadSize) -> Decimal:
+    """The transition between thread and shank: 5 P, in inch the tabulated Y."""
+    return row.number("Y_nom") if "Y_nom" in row.cells else 5 * size.pitch
+
+
+def _to_head(product: Product, size: ThreadSize, length: Decimal, basis: Basis) -> ThreadLength:
+    """Short screws are threaded to within 3 P of the head (ISO 4762), inch screws to within 2 1/2 pitches; memory."""
+    unit = product.table.unit
+    if product.family.inch:
+        notice = f"{product.id}: threaded to the head at L = {length} {unit} (no grip is left beside LT, memory)"
+        return ThreadLength(True, notices=(notice,))
+    a = Bounds("a", None, 3 * size.pitch, unit, basis.computed("short screws: thread to within 3 P of the head"))
+    why = "a shank below d/2 counts as none, memory"
+    notice = f"{product.standard.cited}: threaded to the head at l = {length} {unit} ({why})"
     return ThreadLength(True, a=a, notices=(notice,))

@@ -1,0 +1,133 @@
+"""Sizes and lengths in product designations: M10x1.25x60, 1/2-13x1-1/2, and 10 for a washer."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from lark import Token
+
+from ..products import Product
+from ..quantities import NotUnderstood
+from ..quantities.rounding import shortest
+from ..threads import ThreadSize, find_size
+from .numbers import number
+from .thread import parse_thread
+
+_INCH_DENOMINATORS = (1, 2, 4, 8, 16, 32, 64)
+
+
+def parse_size(product: Product, text: str) -> ThreadSize:
+    """Read the size of a product without tolerance class: `M10`, `M10x1.25`, `1/2-13`; a washer also has `10`.
+
+    Raises:
+        NotUnderstood: not of that form, or with a tolerance class.
+        UnknownName: no such diameter or pitch is listed.
+    """
+    bare = not product.names_thread and re.fullmatch(r"\s*[0-9]+(?:[.,][0-9]+)?\s*", text)
+    thread = parse_thread(f"M{text.strip()}" if bare else text)
+    if thread.classes:
+        raise NotUnderstood("size is a thread such as M10, without tolerance class", member="size")
+    return thread.size
+
+
+def parse_length(product: Product, text: str | None) -> Decimal | None:
+    """Read a nominal length: a number of mm, for an inch product a number or fraction of inches, `1-1/2`.
+
+    Raises:
+        NotUnderstood: no number.
+    """
+    if text is None:
+        return None
+    if product.family.inch:
+        return inches(text, "length")
+    if not re.fullmatch(r"\s*[-+]?[0-9]{1,9}(?:[.,][0-9]{1,9})?\s*", text):
+        raise NotUnderstood(f"length {text[:40]!r} is no number of mm", member="length", code="wrong_type")
+    return shortest(number(text.strip()))
+
+
+def inches(text: str, member: str = "designation") -> Decimal:
+    """Return inches from `2`, `2.5`, `3/4`, `1-1/2` or `1 1/2`, with or without the unit.
+
+    Raises:
+        NotUnderstood: no such number, or a denominator that no rule divides by.
+    """
+    match = re.fullmatch(
+        r"\s*(?:(?:(?P<whole>[0-9]+)(?:\s*-\s*|\s+))?(?P<top>[0-9]+)\s*/\s*(?P<bottom>[0-9]+)|(?P<number>[0-9]*[.,]?[0-9]+))"
+        r"\s*(?:in|\")?\s*",
+        text,
+        re.IGNORECASE,
+    )
+    if match is None:
+        raise NotUnderstood(f"{text[:40]!r} is no length in inch: write 2, 2.5, 3/4 or 1-1/2", member=member)
+    if match["number"] is not None:
+        return shortest(number(match["number"]))
+    bottom = int(match["bottom"])
+    if bottom not in _INCH_DENOMINATORS:
+        raise NotUnderstood(f"{text[:40]!r}: fractions of an inch are halves down to sixty-fourths", member=member)
+    return shortest(Decimal(int(match["whole"] or 0)) + Decimal(int(match["top"])) / bottom)
+
+
+def length_text(product: Product, length: Decimal) -> str:
+    """Return a length as the canonical designation writes it: 60, 62.5; in inch 2, 3/4, 1-1/2."""
+    exact = Fraction(length)
+    if not product.family.inch or exact.denominator not in _INCH_DENOMINATORS:
+        return str(length)
+    whole, rest = divmod(exact.numerator, exact.denominator)
+    return "-".join([str(whole)] * bool(whole or not rest) + [f"{rest}/{exact.denominator}"] * bool(rest))
+
+
+def size_and_length(product: Product, tokens: Sequence[Token]) -> tuple[ThreadSize, Decimal | None]:
+    """Return what the tokens of a size say: diameter, pitch where it is written, and length.
+
+    Raises:
+        NotUnderstood: a bolt without length, a nut with one, or more numbers than a size has.
+        UnknownName: no such diameter or pitch is listed.
+    """
+    thread = next((str(one) for one in tokens if one.type == "INCH_THREAD"), None)
+    if thread is None:
+        return _metric(product, [number(one) for one in tokens if one.type == "NUMBER"])
+    series = next((str(one) for one in tokens if one.type == "SERIES"), "")
+    length = next((inches(str(one)) for one in tokens if one.type == "INCH_LENGTH"), None)
+    _check_length(product, length is not None, f"{thread}x2")
+    return parse_thread(f"{thread} {series}").size, length
+
+
+def _metric(product: Product, numbers: list[Decimal]) -> tuple[ThreadSize, Decimal | None]:
+    d, rest = numbers[0], numbers[1:]
+    if len(rest) > 2 or (len(rest) == 2 and not product.has_length):
+        raise NotUnderstood(
+            f"{product.id}: too many numbers after {d}; write M10x60 or M10x1.25x60 for a bolt, "
+            "M10 or M10x1.25 for a nut, 10 for a washer",
+            member="designation",
+        )
+    if not product.has_length:
+        return find_size(d, rest[0] if rest else _only_pitch(product, d)), None
+    _check_length(product, bool(rest), f"M{d}x60")
+    return find_size(d, rest[0] if len(rest) == 2 else _only_pitch(product, d)), shortest(rest[-1])
+
+
+def _check_length(product: Product, given: bool, example: str) -> None:
+    if product.has_length and not given:
+        raise NotUnderstood(
+            f"{product.id} needs a nominal length, as {example}", member="designation", code="length_missing"
+        )
+    if given and not product.has_length:
+        raise NotUnderstood(
+            f"{product.id} is a {product.family.item} and has no length", member="designation", code="no_length"
+        )
+
+
+def _only_pitch(product: Product, d: Decimal) -> Decimal | None:
+    """Return the pitch of a fine-thread product that lists one thread of that diameter; None means coarse."""
+    of_diameter = [name for name in product.size_keys() if name.split("x")[0] == f"M{d}"]
+    if f"M{d}" in of_diameter or not of_diameter:
+        return None
+    if len(of_diameter) > 1:
+        raise NotUnderstood(
+            f"{product.id} lists several pitches for M{d}: name one of {', '.join(of_diameter)}",
+            member="designation",
+        )
+    return Decimal(of_diameter[0].split("x")[1])
