@@ -75,9 +75,21 @@ def parse_product(text: str) -> ProductDesignation:
     if given is None:
         return ProductDesignation(product, size, length, None, coating)
     given, mark = class_and_mark(given)
-    named = product.hardness_class(given) if product.family.hardness_only else find_grade(given, product.member).name
+    named = named_class(product, given)
     _check_mark(product, named, mark, coating)
     return ProductDesignation(product, size, length, named, coating, mark)
+
+
+def named_class(product: Product, text: str) -> str:
+    """Return a property class, grade or hardness class by its canonical name.
+
+    Raises:
+        UnknownName: no standard held has it.
+        Contradiction: a class of nuts for a bolt, or of bolts for a nut.
+    """
+    if product.family.hardness_only:
+        return product.hardness_class(text)
+    return find_grade(text, product.member).name
 
 
 def _check_mark(product: Product, property_class: str, mark: str, coating: Coating | None) -> None:

@@ -41,8 +41,15 @@ def parse_length(product: Product, text: str | None) -> Decimal | None:
     """
     if text is None:
         return None
-    if product.family.inch:
-        return inches(text, "length")
+    return inches(text, "length") if product.family.inch else millimetres(text)
+
+
+def millimetres(text: str) -> Decimal:
+    """Return a number of mm; a comma is a decimal point.
+
+    Raises:
+        NotUnderstood: the text is no number.
+    """
     if not re.fullmatch(r"\s*[-+]?[0-9]{1,9}(?:[.,][0-9]{1,9})?\s*", text):
         raise NotUnderstood(f"length {text[:40]!r} is no number of mm", member="length", code="wrong_type")
     return shortest(number(text.strip()))

@@ -61,7 +61,7 @@ def find_product(name: str) -> Product:
         return found
     known = [product.id for product in products()]
     raise UnknownName(
-        f"no product standard {name[:60]!r} is held; held are {', '.join(known)}",
+        f"no product standard {name[:60]!r} is held; /v1/products lists those that are",
         member="standard",
         code="unknown_standard",
         nearest=_nearest(name, known),

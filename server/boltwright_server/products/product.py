@@ -29,6 +29,7 @@ class Options:
     short_partner: the standard to order instead of a bolt too short for a plain shank.
     head: shape of the head, where it is not that of the family. end: form of the thread end, ISO 4753.
     loadability: `reduced` where head or shank carry less than the thread.
+    not_covered: sentences on requirements of the standard that its folder does not hold.
     """
 
     name: str = ""
@@ -43,6 +44,7 @@ class Options:
     head: str = ""
     end: str = "CH"
     loadability: str = ""
+    not_covered: tuple[str, ...] = ()
 
     @classmethod
     def of(cls, entry: Mapping[str, Any], where: str) -> Options:
@@ -55,10 +57,10 @@ class Options:
         for member, value in entry.items():
             if member not in known:
                 raise BadFacts(f"{where}: unknown member {member!r}; known: {', '.join(known)}")
-            kind = int if member == "style" else str
+            kind = {"style": int, "not_covered": list}.get(member, str)
             if not isinstance(value, kind) or isinstance(value, bool):
                 raise BadFacts(f"{where}: {member!r} is not a {kind.__name__}")
-        return cls(**entry)
+        return cls(**{**entry, "not_covered": tuple(map(str, entry.get("not_covered", ())))})
 
 
 @dataclass(frozen=True, eq=False)

@@ -9,8 +9,8 @@ from ..coating.reduced_loads import reduced_loads
 from ..coating.states import tapped_after
 from ..designations import ProductDesignation
 from ..mechanical import MechanicalMinimums
-from ..quantities import Bounds
-from ..threads import ToleranceClass
+from ..quantities import Bounds, NotCovered
+from ..threads import MetricSize, ThreadClass, ToleranceClass
 from ..threads.hot_dip import is_hot_dip
 from .characteristic import Characteristic, measured
 
@@ -23,20 +23,27 @@ _JUDGED_BEFORE = (
 _BARE = "holds for the bare thread, tapped after galvanizing"
 
 
-def coating_of(wanted: ProductDesignation, tolerance: ToleranceClass) -> CoatingLimits | None:
-    """Return what the coating of a product means for its thread, or None for a plain product."""
-    if wanted.coating is None:
+def coating_of(wanted: ProductDesignation, tolerance: ThreadClass | None) -> CoatingLimits | None:
+    """Return what the coating of a product means for its thread, or None for a plain product or one without thread.
+
+    Raises:
+        NotCovered: a coated inch thread.
+    """
+    if wanted.coating is None or tolerance is None:
         return None
-    return coating_limits(wanted.size, tolerance, wanted.coating, wanted.length, wanted.property_class)
+    size = wanted.size
+    if not isinstance(size, MetricSize) or not isinstance(tolerance, ToleranceClass):
+        raise NotCovered("coatings are held for ISO metric threads only", member="designation")
+    return coating_limits(size, tolerance, wanted.coating, wanted.length, wanted.property_class)
 
 
-def for_coating(
-    minimums: MechanicalMinimums, wanted: ProductDesignation, tolerance: ToleranceClass
-) -> MechanicalMinimums:
+def for_coating(minimums: MechanicalMinimums, wanted: ProductDesignation, tolerance: ThreadClass) -> MechanicalMinimums:
     """Return the minimums with the loads of small galvanized threads, and with the mark of an allowance.
 
     ISO 10684:2004, Annex A and the clause on marking.
     """
+    if not isinstance(wanted.size, MetricSize) or not isinstance(tolerance, ToleranceClass):
+        return minimums
     loads = minimums.loads | reduced_loads(wanted.size, tolerance).get(minimums.property_class, {})
     notices = minimums.notices
     if is_hot_dip(tolerance) and loads.pop("breaking_torque", None) is not None:
@@ -50,15 +57,16 @@ def for_coating(
 
 
 def coated_characteristics(
-    found: dict[str, Characteristic], coating: Coating, tolerance: ToleranceClass
+    found: dict[str, Characteristic], coating: Coating, tolerance: ThreadClass | None
 ) -> dict[str, Characteristic]:
     """Return the characteristics with the state in which they hold, and the local thickness of the coating."""
     coated = dict(found)
-    state = _BARE if tapped_after(coating, tolerance) else _BEFORE
+    bare = isinstance(tolerance, ToleranceClass) and tapped_after(coating, tolerance)
     for id in _DIAMETERS:
-        bounds = found[id].bounds
+        bounds = found[id].bounds if id in found else None
         if bounds is not None:
-            coated[id] = measured(id, replace(bounds, basis=replace(bounds.basis, note=state)))
+            note = _BARE if bare else _BEFORE
+            coated[id] = measured(id, replace(bounds, basis=replace(bounds.basis, note=note)))
     local = coating.thickness.get("local")
     if local is not None:
         coated["coating_thickness"] = measured("coating_thickness", Bounds("t", local.min, None, "um", local.basis))

@@ -9,14 +9,14 @@ from functools import lru_cache
 from ..coating import CoatingLimits
 from ..designations import ProductDesignation, ThreadDesignation, names_thread, parse_product, parse_thread
 from ..gauges import GaugeSet, gauge_sizes
-from ..mechanical import Mark, MechanicalMinimums, PartShape, Test, mechanical_minimums
+from ..mechanical import Mark, MechanicalMinimums, Test
 from ..products import ProductDimensions, dimensions
 from ..quantities import NotCovered, NotUnderstood
-from ..threads import ThreadClass, ThreadSize, ToleranceClass, system_of
+from ..threads import ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, system_of
 from .characteristic import Characteristic, attribute, measured, traits
-from .coating import coated_characteristics, coating_notices, coating_of, for_coating
-from .mechanical import bolt_characteristics, nut_characteristics
-from .requirements import cautions_of, class_notices, not_covered_of, surface_basis
+from .coating import coated_characteristics, coating_notices, coating_of
+from .requirements import cautions_of, class_notices, not_covered_of, package_mark, surface_basis
+from .strength import Strength, strength_of
 from .thread import thread_characteristics
 
 
@@ -43,7 +43,8 @@ class Specification:
     designation: str
     item: Item
     size: ThreadSize
-    tolerance: ThreadClass
+    #: None for a product without thread.
+    tolerance: ThreadClass | None
     characteristics: dict[str, Characteristic]
     dimensions: ProductDimensions | None
     mechanical: MechanicalMinimums | None
@@ -119,52 +120,57 @@ def specification_of(wanted: ProductDesignation) -> Specification:
     """
     if wanted.property_class is None:
         raise NotUnderstood(
-            f"{wanted.canonical}: name a property class, as {wanted.canonical} - "
-            f"{'8.8' if wanted.product.member == 'external' else '8'}",
+            f"{wanted.canonical}: name a class, as {wanted.canonical} - {_usual_class(wanted)}",
             member="designation",
             code="class_missing",
         )
     part = dimensions(wanted.product, wanted.size, wanted.length, wanted.property_class)
-    if part.thread_tolerance_class is None or wanted.product.family.hardness_only:
-        raise NotCovered(f"{wanted.product.id}: hardness classes are not composed yet", member="designation")
-    shape = _shape(wanted, part)
-    tolerance = ToleranceClass.parse(wanted.tolerance_class or part.thread_tolerance_class)
-    minimums = mechanical_minimums(
-        wanted.size,
-        wanted.product.strength_class(wanted.property_class),
-        wanted.product.member,
-        style=wanted.product.nut_style(wanted.property_class),
-        shape=shape,
-    )
-    minimums = for_coating(minimums, wanted, tolerance)
+    tolerance = _tolerance(wanted, part)
+    strength = strength_of(wanted, wanted.property_class, part, tolerance)
     coating = coating_of(wanted, tolerance)
     return Specification(
         wanted.canonical,
         _item(wanted, part, tolerance),
         wanted.size,
         tolerance,
-        _characteristics(wanted, part, minimums, tolerance, shape),
+        _characteristics(wanted, part, strength, tolerance),
         part,
-        minimums,
-        _gauges(wanted.size, tolerance),
-        minimums.tests,
-        minimums.marking,
+        strength.minimums,
+        None if tolerance is None else _gauges(wanted.size, tolerance),
+        strength.tests,
+        (*strength.marking, package_mark(wanted)),
         not_covered_of(wanted),
-        cautions_of(minimums, coating),
-        (*part.notices, *class_notices(wanted), *minimums.notices, *coating_notices(coating)),
+        cautions_of(strength.minimums, coating),
+        (*part.notices, *class_notices(wanted), *strength.notices, *coating_notices(coating)),
         coating,
     )
 
 
-def _item(wanted: ProductDesignation, part: ProductDimensions, tolerance: ToleranceClass) -> Item:
+def _usual_class(wanted: ProductDesignation) -> str:
+    """An example for whoever left the class out: the first that the standard lists, else a common one."""
+    table = wanted.product.classes
+    if table is not None:
+        return str(next(iter(table.rows))[0])
+    return "8.8" if wanted.product.member == "external" else "8"
+
+
+def _tolerance(wanted: ProductDesignation, part: ProductDimensions) -> ThreadClass | None:
+    """The class that a galvanizing mark or the product standard gives to the thread; None for no thread."""
+    named = wanted.tolerance_class or part.thread_tolerance_class
+    if named is None:
+        return None
+    return UnifiedClass.parse(named) if wanted.product.family.inch else ToleranceClass.parse(named)
+
+
+def _item(wanted: ProductDesignation, part: ProductDimensions, tolerance: ThreadClass | None) -> Item:
     owner = wanted.product.standard
     return Item(
         wanted.product.family.item,
         owner.id,
         owner.edition,
-        owner.title,
-        wanted.size.designation,
-        tolerance.designation,
+        f"{owner.title}: {wanted.product.options.name}" if wanted.product.options.name else owner.title,
+        part.size,
+        None if tolerance is None else tolerance.designation,
         wanted.length,
         part.product_grade,
         wanted.property_class,
@@ -173,35 +179,24 @@ def _item(wanted: ProductDesignation, part: ProductDimensions, tolerance: Tolera
 
 
 def _characteristics(
-    wanted: ProductDesignation,
-    part: ProductDimensions,
-    minimums: MechanicalMinimums,
-    tolerance: ToleranceClass,
-    shape: PartShape,
+    wanted: ProductDesignation, part: ProductDimensions, strength: Strength, tolerance: ThreadClass | None
 ) -> dict[str, Characteristic]:
     found = {
         id: measured(id, bounds, mandatory=_mandatory(id, part))
         for id, bounds in part.dimensions.items()
         if id in traits() and (bounds.min is not None or bounds.max is not None)
     }
-    found |= thread_characteristics(wanted.size, tolerance)
-    if wanted.length is None:
-        found |= nut_characteristics(minimums)
-    else:
-        found |= bolt_characteristics(minimums, shape)
-    for line in minimums.marking:
+    if tolerance is not None:
+        found |= thread_characteristics(wanted.size, tolerance)
+    found |= strength.characteristics
+    for line in strength.marking:
         found["marking"] = attribute("marking", line.basis)
     found["surface_discontinuities"] = attribute("surface_discontinuities", surface_basis(wanted))
-    return found if wanted.coating is None else coated_characteristics(found, wanted.coating, tolerance)
+    if wanted.coating is None:
+        return found
+    return coated_characteristics(found, wanted.coating, tolerance)
 
 
 def _mandatory(id: str, part: ProductDimensions) -> bool | None:
     """A head is plain or knurled: neither diameter alone is mandatory where the standard gives both."""
     return False if id == "head_diameter" and "head_diameter_knurled" in part.dimensions else None
-
-
-def _shape(wanted: ProductDesignation, part: ProductDimensions) -> PartShape:
-    """What of the product decides on its tests; a thread up to the head counts as long as the part."""
-    reference = part.dimensions.get("thread_length")
-    thread_length = wanted.length if reference is None else reference.nominal
-    return PartShape(wanted.length, thread_length, part.fully_threaded, wanted.product.family.marking_kind)

@@ -6,8 +6,9 @@ from decimal import Decimal
 
 from ..coating import CoatingLimits
 from ..designations import ProductDesignation
-from ..mechanical import MechanicalMinimums
+from ..mechanical import Mark, MechanicalMinimums
 from ..quantities import Basis
+from ..standards import current
 
 #: Above this specified hardness ISO 4042:2018 asks for measures against hydrogen embrittlement; below it none.
 _EMBRITTLEMENT_HV = Decimal(360)
@@ -24,22 +25,43 @@ _EMBRITTLEMENT = (
 _TESTING = "Tensile and proof load tests store energy and throw fragments: use guards and eye protection."
 
 
+def package_mark(wanted: ProductDesignation) -> Mark:
+    """Return what the package or its label names, beside the marks on the part.
+
+    ISO 898-1:2013 and ISO 898-2:2012, clause 10; for other classes the same, as common practice.
+    """
+    number = {"external": "ISO 898-1", "internal": "ISO 898-2"}.get(wanted.product.member or "")
+    held = None if number is None or wanted.product.family.hardness_only else current(number)
+    requirement = "manufacturer's or distributor's mark, designation and lot number"
+    if held is None or wanted.product.family.inch:
+        owner = wanted.product.standard
+        basis = Basis(owner.id, owner.edition, "marking of packages", "common practice", "memory")
+    else:
+        basis = held.basis("clause 10, marking of packages", "memory", "tabulated")
+    return Mark("package or its label", wanted.canonical, requirement, basis)
+
+
 def surface_basis(wanted: ProductDesignation) -> Basis:
     """Return the basis of the surface inspection: its limits are not held."""
+    if wanted.product.member is None:
+        owner = wanted.product.standard
+        return Basis(owner.id, owner.edition, "burrs and surface, limits not held", "common practice", "memory")
     number = "ISO 6157-1" if wanted.product.member == "external" else "ISO 6157-2"
     return Basis(number, "edition in force", "limits not held", "common practice", "memory")
 
 
 def not_covered_of(wanted: ProductDesignation) -> tuple[str, ...]:
     """Return what the product must meet and the service does not judge by figures."""
-    bolt = wanted.product.member == "external"
-    return (
-        "Form and position (coaxiality, straightness, run-out of the bearing face): ISO 4759-1 tables are not held.",
-        f"Limits of surface discontinuities: ISO 6157-{'1' if bolt else '2'} is not held; "
+    product = wanted.product
+    form = "ISO 4759-3" if product.member is None else "ASME B18" if product.family.inch else "ISO 4759-1"
+    lines = [
+        f"Form and position (coaxiality, straightness, run-out, flatness): {form} is not judged.",
+        f"Limits of surface discontinuities: {surface_basis(wanted).standard} is not held; "
         "record the result of the inspection as an attribute.",
-        "Chemical composition: judged on the inspection document of the wire or bar, not here.",
+        "Chemical composition: judged on the inspection document of the wire, bar or strip, not here.",
         _coating_not_covered(wanted),
-    )
+    ]
+    return (*lines, *product.options.not_covered)
 
 
 def _coating_not_covered(wanted: ProductDesignation) -> str:
@@ -64,7 +86,7 @@ def cautions_of(minimums: MechanicalMinimums | None, coating: CoatingLimits | No
 
 def class_notices(wanted: ProductDesignation) -> tuple[str, ...]:
     """Say so where the product standard does not list the property class at that diameter."""
-    table = wanted.product.standard.tables.get("property_classes.csv")
+    table = wanted.product.classes
     if table is None or wanted.property_class is None:
         return ()
     row = table.find(wanted.property_class)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from typing import Any
 
 from flask_smorest import Blueprint
 from marshmallow import RAISE, Schema, fields, validate
 
+from ..designations import millimetres
 from ..designations.reader import LONGEST
-from ..quantities import NotUnderstood, Refusal
+from ..quantities import Refusal
 from ..quantities.units import CODES
 
 
@@ -60,12 +60,4 @@ def length_of(text: str | None) -> Decimal | None:
     Raises:
         NotUnderstood: the text is no number.
     """
-    if text is None:
-        return None
-    try:
-        length = Decimal(text.strip().replace(",", "."))
-    except InvalidOperation:
-        length = Decimal("NaN")
-    if not length.is_finite() or not re.fullmatch(r"[-+0-9.,\s]+", text):
-        raise NotUnderstood(f"length {text[:40]!r} is no number of mm", member="length", code="wrong_type")
-    return length
+    return None if text is None else millimetres(text)

@@ -102,7 +102,7 @@ def get_coating_limits(arguments: dict[str, Any]) -> Response:
         canonical, size, tolerance = _of_thread(arguments["designation"])
     else:
         product = parse_product(arguments["designation"])
-        canonical, size, tolerance = product.canonical, product.size, _class_of(product)
+        canonical, size, tolerance = _of_product(product)
         length = _agreed("length", product.length, length)
         property_class = _agreed("property_class", product.property_class, property_class)
         named = _agreed("coating", product.coating, named)
@@ -126,9 +126,12 @@ def _of_thread(written: str) -> tuple[str, MetricSize, ToleranceClass]:
     return thread.canonical, size, tolerance
 
 
-def _class_of(product: ProductDesignation) -> ToleranceClass:
-    part = dimensions(product.product, product.size, product.length)
-    return ToleranceClass.parse(product.tolerance_class or part.thread_tolerance_class)
+def _of_product(product: ProductDesignation) -> tuple[str, MetricSize, ToleranceClass]:
+    part = dimensions(product.product, product.size, product.length, product.property_class)
+    named = product.tolerance_class or part.thread_tolerance_class
+    if named is None or not isinstance(product.size, MetricSize):
+        raise NotCovered("coatings are held for ISO metric threads only", member="designation")
+    return product.canonical, product.size, ToleranceClass.parse(named)
 
 
 def _agreed(member: str, of_product: T | None, given: T | None) -> T | None:

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from flask import Response
 from marshmallow import Schema, fields
 
-from ...designations import parse_size
+from ...designations import named_class, parse_length, parse_size
 from ...products import dimensions, find_product
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, encode
-from ..queries import asked_as, length_of, query, text, unit
+from ..queries import asked_as, query, text, unit
 from ..schemas import AnswerSchema, bounds_by_id
 
 blueprint = new_blueprint("product_dimensions", "Dimensions of bolts, screws and nuts")
@@ -22,9 +21,9 @@ blueprint = new_blueprint("product_dimensions", "Dimensions of bolts, screws and
 class ProductDimensionsQuery(Schema):
     """What to look up."""
 
-    standard = text("A product standard.", "ISO 4014", required=True)
+    standard = text("A product standard, as ISO 4014 or ASME B18.2.1 hex cap screw.", "ISO 4014", required=True)
     size = text("A thread without tolerance class; for a washer the thread or its diameter.", "M10", required=True)
-    length = text("Nominal length in mm, for bolts and screws.", "60")
+    length = text("Nominal length of bolts and screws: mm, or inch as 1-1/2.", "60")
     property_class = text("Property class, where it decides the thread tolerance.", "12.9")
     unit = unit()
 
@@ -32,12 +31,14 @@ class ProductDimensionsQuery(Schema):
 class ProductDimensionsSchema(AnswerSchema):
     """Dimensions of a product."""
 
+    product = fields.String(metadata={"example": "ISO 4014", "description": "How a designation of it starts."})
+    item = fields.String(metadata={"example": "bolt or screw"})
     standard = fields.String(metadata={"example": "ISO 4014"})
     edition = fields.String()
     size = fields.String(metadata={"example": "M10"})
     length = fields.Float(allow_none=True)
-    product_grade = fields.String(metadata={"enum": ["A", "B", "C"]})
-    thread_tolerance_class = fields.String(metadata={"example": "6g"})
+    product_grade = fields.String(allow_none=True, metadata={"enum": ["A", "B", "C", None]})
+    thread_tolerance_class = fields.String(allow_none=True, metadata={"example": "6g"})
     unit = fields.String()
     dimensions = bounds_by_id("width_across_flats, width_across_corners, head_height, length ...")
     notices = fields.List(fields.String())
@@ -49,19 +50,24 @@ class ProductDimensionsSchema(AnswerSchema):
 @blueprint.response(200, ProductDimensionsSchema)
 def get_product_dimensions(arguments: dict[str, Any]) -> Response:
     """Return the dimensions of a product, with the product grade that its size and length give it."""
-    product = find_product(re.sub(r"\s+", " ", arguments["standard"]).strip().upper())
+    product = find_product(arguments["standard"])
     with asked_as("size"):
         size = parse_size(product, arguments["size"])
-    found = dimensions(product, size, length_of(arguments.get("length")), arguments.get("property_class"))
+    with asked_as("length"):
+        length = parse_length(product, arguments.get("length"))
+    named = arguments.get("property_class")
+    found = dimensions(product, size, length, None if named is None else named_class(product, named))
     shown = arguments.get("unit")
     answer = {
+        "product": product.id,
+        "item": product.family.item,
         "standard": found.standard,
         "edition": found.edition,
         "size": found.size,
         "length": found.length,
         "product_grade": found.product_grade,
         "thread_tolerance_class": found.thread_tolerance_class,
-        "unit": shown or "mm",
+        "unit": shown or found.unit,
         "dimensions": all_bounds(found.dimensions, shown),
         "notices": list(found.notices),
     }

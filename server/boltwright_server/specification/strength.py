@@ -1,0 +1,84 @@
+"""What the property class, grade or hardness class of a product requires."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ..designations import ProductDesignation
+from ..mechanical import Mark, MechanicalMinimums, PartShape, Test, mechanical_minimums
+from ..products import ProductDimensions
+from ..quantities import Bounds, NotStandardised
+from ..standards import Row, standard
+from ..threads import ThreadClass
+from .characteristic import Characteristic, measured
+from .coating import for_coating
+from .mechanical import bolt_characteristics, nut_characteristics
+
+_SCALES = ("HV", "HBW", "HRB", "HRC")
+_SURFACE = "HV_surface_max"
+
+
+@dataclass(frozen=True, slots=True)
+class Strength:
+    """Mechanical characteristics with their tests and marking; `minimums` is None for a hardness class."""
+
+    characteristics: dict[str, Characteristic]
+    minimums: MechanicalMinimums | None = None
+    tests: tuple[Test, ...] = ()
+    marking: tuple[Mark, ...] = ()
+    notices: tuple[str, ...] = ()
+
+
+def strength_of(
+    wanted: ProductDesignation, property_class: str, part: ProductDimensions, tolerance: ThreadClass | None
+) -> Strength:
+    """Return the mechanical requirements of a product.
+
+    Raises:
+        NotStandardised, NotCovered: the standard or the service gives none for the class at that size.
+    """
+    if tolerance is None or wanted.product.family.hardness_only:
+        return _of_hardness_class(wanted, property_class)
+    shape = _shape(wanted, part)
+    minimums = mechanical_minimums(
+        wanted.size,
+        wanted.product.strength_class(property_class),
+        wanted.product.member,
+        style=wanted.product.nut_style(property_class),
+        shape=shape,
+    )
+    minimums = for_coating(minimums, wanted, tolerance)
+    found = nut_characteristics(minimums) if wanted.length is None else bolt_characteristics(minimums, shape)
+    return Strength(found, minimums, minimums.tests, minimums.marking, minimums.notices)
+
+
+def _shape(wanted: ProductDesignation, part: ProductDimensions) -> PartShape:
+    """What of the product decides on its tests; a thread up to the head counts as long as the part."""
+    reference = part.dimensions.get("thread_length")
+    thread_length = wanted.length if reference is None else reference.nominal
+    return PartShape(wanted.length, thread_length, part.fully_threaded, wanted.product.family.marking_kind)
+
+
+def _of_hardness_class(wanted: ProductDesignation, property_class: str) -> Strength:
+    """A washer's class stands in its own standard, a set screw's in ISO 898-5:2012."""
+    row = wanted.product.class_row(property_class)
+    if row is None or "HV_min" not in row.cells:
+        row = standard("iso_898_5_2012").table("table").find(property_class)
+    if row is None:
+        raise NotStandardised(f"no hardness is given for class {property_class}", member="designation")
+    scales = {scale: bounds for scale in _SCALES if (bounds := _scale(row, scale)) is not None}
+    core = measured("hardness_core", next(iter(scales.values())))
+    found = {"hardness_core": replace(core, scales=scales)}
+    surface = row.get(_SURFACE) if _SURFACE in row.cells else None
+    if surface is not None:
+        bounds = Bounds("HV 0.3", None, surface, "HV", row.basis(_SURFACE))
+        found["hardness_surface"] = replace(measured("hardness_surface", bounds), scales={"HV": bounds})
+    return Strength(found, notices=("No mark on the part is required for a hardness class (memory).",))
+
+
+def _scale(row: Row, scale: str) -> Bounds | None:
+    low, high = (row.get(name) if (name := f"{scale}_{end}") in row.cells else None for end in ("min", "max"))
+    if low is None and high is None:
+        return None
+    used = f"{scale}_min" if low is not None else f"{scale}_max"
+    return Bounds(scale, low, high, scale, row.basis(used))
