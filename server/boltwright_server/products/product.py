@@ -23,6 +23,7 @@ class Options:
     table, classes: files of the sizes and of the property classes, where they are not the usual ones.
     grade: product grade, where neither size nor table decides it.
     style: style of a nut in ISO 898-2: 0 thin, 1 regular, 2 high.
+    form: form of a nut in inch standards: hex, heavy_hex, hex_jam, heavy_hex_jam.
     length_class: tolerance class of the length, where it is not that of the product grade.
     thread_class: tolerance class of the thread, where it is not that of the product grade.
     short: `thread_to_head` where a screw too short for a plain shank is threaded to the head.
@@ -37,6 +38,7 @@ class Options:
     classes: str = "property_classes.csv"
     grade: str = ""
     style: int | None = None
+    form: str = ""
     length_class: str = ""
     thread_class: str = ""
     short: str = ""

@@ -45,6 +45,7 @@ def strength_of(
         wanted.product.strength_class(property_class),
         wanted.product.member,
         style=wanted.product.nut_style(property_class),
+        form=wanted.product.options.form or None,
         shape=shape,
     )
     minimums = for_coating(minimums, wanted, tolerance)

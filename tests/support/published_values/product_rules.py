@@ -14,6 +14,7 @@ from functools import cache
 
 from boltwright_server.products import Product
 from boltwright_server.products.product import size_of
+from boltwright_server.threads import UnifiedSize
 
 from .check import PUBLISHED
 
@@ -38,6 +39,30 @@ def product_rule(product: Product, thread: str, grade: str, symbol: str) -> Deci
     """Return a figure of a product table by its rule, or None where it has none."""
     rules = _FAMILIES[product.standard.family](_Row(product, thread, grade))
     return rules[symbol]() if symbol in rules else None
+
+
+def inch_rule(product: Product, size: UnifiedSize, symbol: str) -> Decimal | None:
+    """Return a figure of an inch table by its rule, or None where it has none.
+
+    ASME B18.2.1 and B18.2.2: G max = F / cos 30 of the basic width, G min = 1.14 F min, LT = 2 D + 1/4 or + 1/2 in, to
+    0.001 in; ASME B18.3: D max = D, LT of 1/4 to 1 in = 2 D + 1/2 in, to 0.01 in.
+    """
+    cells = product.row(size).cells
+    if "F_min" in cells:
+        least, most = cells["F_min"], cells["F_max"]
+        assert isinstance(least, Decimal)
+        assert isinstance(most, Decimal)
+        basic = Decimal(round(most * 32)) / 32
+        rules = {
+            "G_min": _round(Decimal("1.14") * least, _THOUSANDTH),
+            "G_max": _round(basic / (Decimal(3).sqrt() / 2), _THOUSANDTH),
+            "LT_le_6": 2 * size.d + Decimal("0.25"),
+            "LT_gt_6": 2 * size.d + Decimal("0.5"),
+        }
+        return rules.get(symbol)
+    if symbol == "LT_min" and Decimal("0.25") <= size.d <= 1:
+        return _round(2 * size.d + Decimal("0.5"), _HUNDREDTH)
+    return size.d if symbol == "D_max" else None
 
 
 class _Row:

@@ -8,10 +8,11 @@ from boltwright_server.products import Product, ProductDimensions, dimensions, f
 from boltwright_server.products.family import VARIANT_IDS
 from boltwright_server.products.product import size_of
 from boltwright_server.standards import standard
+from boltwright_server.threads import UNIFIED_INCH, UnifiedSize
 
 from ..check import Cells, Check
 from ..comparison import Answer, exception_holds
-from ..product_rules import product_rule
+from ..product_rules import inch_rule, product_rule
 
 #: A nominal length in each column of b: up to and including 125 and 200 mm, and above.
 _LENGTH_OF_B = {"b_l_le_125": Decimal(125), "b_l_le_200": Decimal(200), "b_l_gt_200": Decimal("200.5")}
@@ -55,6 +56,20 @@ def _length(product: Product, row: Cells) -> Decimal | None:
         return min(20 * d + 40, Decimal(500))  # long enough for a plain shank
     longest_of_a = min(10 * d, Decimal(150))
     return longest_of_a if row["grade"].startswith("A") or d > 24 else longest_of_a + Decimal("0.5")
+
+
+def inch_product_dimensions(row: Cells, check: Check) -> Answer:
+    """A cell of an inch product table as the engine answers it, and the rule behind it."""
+    product = find_product(row["product"])
+    size = next(one for one in UNIFIED_INCH.sizes() if isinstance(one, UnifiedSize) and one.name == row["thread"])
+    if row["symbol"].startswith("LT"):
+        length = Decimal(6) if row["symbol"] == "LT_le_6" else Decimal(20)
+        printed = dimensions(product, size, length).dimensions["thread_length"].nominal
+    else:
+        printed = _cell(product, dimensions(product, size, Decimal(20) if product.has_length else None), row["symbol"])
+    expected = inch_rule(product, size, row["symbol"])
+    follows = expected is None or printed == expected
+    return {"printed": printed, "rule": expected, "exception": exception_holds(row, follows)}
 
 
 def limit_deviations(row: Cells, check: Check) -> Answer:
@@ -102,6 +117,7 @@ def nominal_lengths(row: Cells, check: Check) -> Answer:
 
 QUESTIONS = {
     "product_dimensions": product_dimensions,
+    "inch_product_dimensions": inch_product_dimensions,
     "limit_deviations": limit_deviations,
     "tolerance_class_limits": tolerance_class_limits,
     "washer_limits": washer_limits,
