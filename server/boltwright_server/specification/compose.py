@@ -55,6 +55,8 @@ class Specification:
     cautions: tuple[str, ...]
     notices: tuple[str, ...]
     coating: CoatingLimits | None = None
+    #: What stands on the package beside the marks on the part; None for a bare thread.
+    package: Mark | None = None
 
 
 @lru_cache(maxsize=2048)
@@ -138,11 +140,12 @@ def specification_of(wanted: ProductDesignation) -> Specification:
         strength.minimums,
         None if tolerance is None else _gauges(wanted.size, tolerance),
         strength.tests,
-        (*strength.marking, package_mark(wanted)),
+        strength.marking,
         not_covered_of(wanted),
         cautions_of(strength.minimums, coating),
         (*part.notices, *class_notices(wanted), *strength.notices, *coating_notices(coating)),
         coating,
+        package_mark(wanted),
     )
 
 
