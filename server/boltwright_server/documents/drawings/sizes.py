@@ -51,7 +51,9 @@ class Sizes:
             links,
             float(found.size.d),
             float(minor_diameter(found.size.d, found.size.pitch)),
-            f"{found.size.designation}-{found.tolerance.designation}",
+            found.size.designation
+            if found.tolerance is None
+            else f"{found.size.designation}-{found.tolerance.designation}",
         )
 
     def __contains__(self, id: str) -> bool:

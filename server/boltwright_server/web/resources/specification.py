@@ -66,6 +66,7 @@ class SpecificationSchema(AnswerSchema):
     gauge_standard = fields.String(allow_none=True)
     tests = fields.List(fields.Nested(TestSchema))
     marking = fields.List(fields.Nested(MarkSchema))
+    package_marking = fields.Nested(MarkSchema, allow_none=True)
     coating = fields.Dict(
         allow_none=True, metadata={"description": "As in /v1/coating-limits; null for a plain product."}
     )
@@ -115,6 +116,7 @@ def specification_shown(found: Specification) -> dict[str, Any]:
         "gauge_standard": gauges["gauge_standard"] if gauges else None,
         "tests": [shown_test(test) for test in found.tests],
         "marking": [shown_mark(one) for one in found.marking],
+        "package_marking": None if found.package is None else shown_mark(found.package),
         "coating": None if found.coating is None else coating_limits_shown(found.coating),
         "not_covered": list(found.not_covered) + _gauges_not_held(gauges),
         "cautions": list(found.cautions),
