@@ -8,6 +8,7 @@ from .client import Client
 from .conformance import Column, Conformance
 from .errors import Error, ProblemError, TransportError
 from .gauge_sizes import GaugeSizes
+from .gauge_sizes_check import GaugeConditions, MeasuredGauge
 from .mechanical_minimums import MechanicalMinimums
 from .product_dimensions import ProductDimensions
 from .specification import Specification
@@ -24,7 +25,9 @@ __all__ = [
     "Column",
     "Conformance",
     "Error",
+    "GaugeConditions",
     "GaugeSizes",
+    "MeasuredGauge",
     "MechanicalMinimums",
     "ProblemError",
     "ProductDimensions",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from . import (
     conformance,
     gauge_sizes,
+    gauge_sizes_check,
     mechanical_minimums,
     product_dimensions,
     specification,
@@ -28,6 +29,7 @@ class Client(Connection):
     units = units.units
     thread_limits = thread_limits.thread_limits
     gauge_sizes = gauge_sizes.gauge_sizes
+    gauge_sizes_check = gauge_sizes_check.gauge_sizes_check
     mechanical_minimums = mechanical_minimums.mechanical_minimums
     product_dimensions = product_dimensions.product_dimensions
     specification = specification.specification

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from decimal import Decimal
@@ -10,7 +9,7 @@ from typing import Any, Literal
 
 from .decoding import Result
 from .transport import Connection
-from .values import Basis, Bounds
+from .values import Basis, Bounds, plain_number
 
 Reading = float | Decimal | bool | str | None
 LotVerdict = Literal["accept", "reject", "incomplete"]
@@ -193,7 +192,7 @@ def _column(id: str, given: Column | Iterable[Reading] | Mapping[str, Any]) -> A
         given = {one.name: getattr(given, one.name) for one in fields(given) if getattr(given, one.name) is not None}
     if not isinstance(given, Mapping):
         return _values(id, given)
-    column = {name: _number(id, value) for name, value in given.items()}
+    column = {name: plain_number(value, f"readings of {id}") for name, value in given.items()}
     for name in ("values", "pieces"):
         if name in column:
             column[name] = _values(id, given[name])
@@ -205,16 +204,4 @@ def _values(id: str, values: Any) -> list[Any]:
     listed = values.tolist() if hasattr(values, "tolist") else values
     if isinstance(listed, str) or not isinstance(listed, Iterable):
         raise ValueError(f"readings of {id} are a list of values, not {listed!r}")
-    return [_number(id, value) for value in listed]
-
-
-def _number(id: str, value: Any) -> Any:
-    """Decimals leave as the number that they state; NaN is refused, because nobody could tell what it meant."""
-    if isinstance(value, Decimal):
-        written = float(value)
-        if Decimal(repr(written)) != value:
-            raise ValueError(f"readings of {id}: {value} has more digits than a JSON number keeps")
-        return written
-    if isinstance(value, float) and not math.isfinite(value):
-        raise ValueError(f"readings of {id}: {value} is no reading; a piece that was not measured is None")
-    return value
+    return [plain_number(value, f"readings of {id}") for value in listed]

@@ -8,7 +8,25 @@ from decimal import Decimal
 
 from .decoding import HERE, Result
 from .transport import Connection
-from .values import Bounds
+from .values import Basis, Bounds
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """Where a gauge lies against the product limit that it guards, as offsets from that limit in um or in.
+
+    `inside` says on which side of the limit the product tolerance lies, `outside` how far a gauge that is still
+    permitted may lie outside it: a part may pass the gauge and measure that far beyond the limit.
+    """
+
+    product_limit: str
+    at: float
+    low: float
+    high: float
+    wear: float | None = None
+    unit: str
+    inside: str | None = None
+    outside: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,17 +36,21 @@ class GaugeDimension:
     limits: Bounds = field(metadata={"member": HERE})
     wear_limit: float | None = None
     exact_wear_limit: Decimal | None = field(default=None, repr=False, metadata={"member": "wear_limit"})
+    wear_basis: Basis | None = None
+    zone: Zone | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gauge:
-    """A gauge, what it checks and how it is applied."""
+    """A gauge, what it checks and how it is applied; `turns_allowed` is how far a NOT GO gauge may enter."""
 
     id: str
     name: str
     member: str
     checks: str = ""
     application: str = ""
+    turns_allowed: int | None = None
+    wears: str = ""
     dimensions: Mapping[str, GaugeDimension]
 
 
@@ -52,11 +74,11 @@ class GaugeSizes(Result):
 
 
 def gauge_sizes(connection: Connection, designation: str, *, standard: str | None = None) -> GaugeSizes:
-    """Return the gauges for a thread such as M10-6g (rings), M10-6H (plugs) or a fit (both).
+    """Return the gauges for a thread such as M10-6g or 1/2-13 UNC-2A (rings), M10-6H (plugs) or a fit (both).
 
     Args:
         designation: a thread with its tolerance class.
-        standard: the gauge standard; the default follows the thread system.
+        standard: ISO 1502 (default) or ASME B1.16M for metric threads, ASME B1.2 for Unified ones.
 
     Raises:
         NotFoundError: no such size. Others: see `boltwright.errors`.

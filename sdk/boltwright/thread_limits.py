@@ -22,6 +22,7 @@ class ThreadLimits(Result):
     member: str
     nominal_diameter: float
     pitch: float
+    threads_per_inch: float | None = None
     series: str
     tolerance_class: str
     unit: str
@@ -29,6 +30,7 @@ class ThreadLimits(Result):
     tolerances: Mapping[str, Bounds] = field(default_factory=dict)
     reference: Mapping[str, Bounds] = field(default_factory=dict)
     engagement: Mapping[str, Bounds] = field(default_factory=dict)
+    stress_areas: Mapping[str, Bounds] = field(default_factory=dict)
     left_hand: bool = False
     engagement_group: str | None = None
     external: ThreadLimits | None = None
@@ -36,7 +38,7 @@ class ThreadLimits(Result):
 
 
 def thread_limits(connection: Connection, designation: str, *, unit: str | None = None) -> ThreadLimits:
-    """Return the limits of a thread such as M10-6g, M16x1.5-6H or the fit M10-6H/6g.
+    """Return the limits of a thread such as M10-6g, M16x1.5-6H, 1/2-13 UNC-2A or the fit M10-6H/6g.
 
     Args:
         designation: a thread with its tolerance class.

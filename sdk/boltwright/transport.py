@@ -23,7 +23,7 @@ from .problems import error_of, failure_of
 T = TypeVar("T")
 __version__ = "0.1.0"
 #: A POST to these changes nothing, so that it may be sent again like a look-up.
-JUDGEMENTS = ("/v1/conformance",)
+JUDGEMENTS = ("/v1/conformance", "/v1/gauge-sizes/check")
 #: Seconds: a longer Retry-After is not waited for.
 LONGEST_WAIT = 30.0
 #: How many look-ups are kept; each is used again only when the service confirms it (304).

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from decimal import Decimal
+from typing import Any
 
+#: Bodies that join number and year by a dash; the others write a colon.
+_DASHED = ("ASME", "ASTM")
 _CAUTIONS = {"memory": "from memory", "conflict": "sources disagree"}
+
+
+def cited(standard: str, edition: str) -> str:
+    """Return number and year as the body that publishes the standard joins them."""
+    return f"{standard}{'-' if standard.startswith(_DASHED) else ':'}{edition}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,8 +35,8 @@ class Basis:
 
     def __str__(self) -> str:
         """Return the citation, with its caution."""
-        cited = f"{self.standard}:{self.edition}, {self.clause}"
-        return f"{cited} ({self.caution})" if self.caution else cited
+        place = f"{cited(self.standard, self.edition)}, {self.clause}"
+        return f"{place} ({self.caution})" if self.caution else place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,3 +88,19 @@ class Bounds:
         limits = f"at most {high}" if low is None else f"at least {low}" if high is None else f"{low} to {high}"
         limits = low if low is not None and low == high else limits
         return f"{limits} {self.unit}" if self.unit and self.unit != "1" else limits
+
+
+def plain_number(value: Any, what: str = "the measured value") -> Any:
+    """Return a number as JSON takes it: decimals as the double that states them; NaN is refused, nobody could read it.
+
+    Raises:
+        ValueError: NaN, Infinity, or a decimal with more digits than a double keeps; `what` names it.
+    """
+    if isinstance(value, Decimal):
+        written = float(value)
+        if Decimal(repr(written)) != value:
+            raise ValueError(f"{what}: {value} has more digits than a JSON number keeps")
+        return written
+    if isinstance(value, float) and not math.isfinite(value):
+        raise ValueError(f"{what}: {value} is no reading; a piece that was not measured is None")
+    return value

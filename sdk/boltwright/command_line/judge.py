@@ -12,6 +12,7 @@ from typing import Any
 from ..client import Client
 from ..conformance import CharacteristicVerdict, Column, Conformance
 from ..readings_file import parse_readings, read_readings
+from ..values import cited
 from .tables import Cell, aligned, listed, sections, words
 
 EXIT_CODES = {"accept": 0, "reject": 1, "incomplete": 2}
@@ -70,7 +71,7 @@ def _with_uncertainty(columns: dict[str, Column], given: Sequence[str]) -> dict[
 def verdict_text(found: Conformance) -> str:
     """Return the verdict, what was found of each characteristic, and the reasons."""
     rule = found.decision_rule
-    by = f"{rule.standard}:{rule.edition}" if rule.standard and rule.edition else ""
+    by = cited(rule.standard, rule.edition) if rule.standard and rule.edition else ""
     size = f", lot of {found.lot_size}" if found.lot_size else ""
     return sections(
         f"{found.designation}{size}\nVerdict: {found.verdict.upper()}   (decision rule {rule.rule}{by and ', ' + by})",

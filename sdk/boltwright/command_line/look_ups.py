@@ -24,6 +24,9 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     limits.set_defaults(run=_limits)
     gauges = commands.add_parser("gauges", parents=[shared], help="gauges of a thread, as M10-6H")
     gauges.add_argument("designation")
+    gauges.add_argument(
+        "--standard", help="ISO 1502 (default) or ASME B1.16M for metric, ASME B1.2 for Unified threads"
+    )
     gauges.set_defaults(run=_gauges)
     wanted = commands.add_parser("specification", parents=[shared], help="everything required of a product")
     wanted.add_argument("designation", help="as 'ISO 4014 - M10x60 - 8.8'")
@@ -36,7 +39,7 @@ def _limits(client: Client, options: argparse.Namespace) -> Outcome:
 
 
 def _gauges(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.gauge_sizes(options.designation)
+    found = client.gauge_sizes(options.designation, standard=options.standard)
     return found, gauges_text(found), 0
 
 
@@ -52,8 +55,19 @@ def limits_text(found: ThreadLimits) -> str:
 
 
 def _member_text(found: ThreadLimits) -> str:
-    head = f"{found.designation}   {found.member} thread, {found.system}, {found.series}, pitch {found.pitch:g} mm"
-    return sections(head, _bounds_table(found.limits), ("Lengths of engagement", _bounds_table(found.engagement)))
+    pitch = f"{found.threads_per_inch:g} threads per inch" if found.threads_per_inch else f"pitch {found.pitch:g} mm"
+    return sections(
+        f"{found.designation}   {found.member} thread, {found.system}, {found.series}, {pitch}",
+        _bounds_table(found.limits),
+        ("Lengths of engagement", _bounds_table(found.engagement)),
+        ("Tensile stress area", _bounds_table(found.stress_areas)),
+        ("To note", listed(_notes(found.limits))),
+    )
+
+
+def _notes(limits: Mapping[str, Bounds]) -> list[str]:
+    """Return what the basis of a limit says beside its source, as that other prints show another figure."""
+    return [f"{words(id)}: {one.basis.note}" for id, one in limits.items() if one.basis.note]
 
 
 def _bounds_table(limits: Mapping[str, Bounds]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..specification import Characteristic, Specification
-from ..values import Basis, Bounds
+from ..values import Basis, Bounds, cited
 from .tables import Cell, aligned, limits_of, listed, sections, words
 
 
@@ -29,7 +29,7 @@ def specification_text(found: Specification) -> str:
     """Return the whole specification; a star marks what a verdict needs."""
     item = found.item
     thread = "-".join(part for part in (item.thread, item.tolerance_class) if part)
-    head = f"{found.designation}\n{item.standard}:{item.edition}, {item.title}\nthread {thread}" + (
+    head = f"{found.designation}\n{cited(item.standard, item.edition)}, {item.title}\nthread {thread}" + (
         f", product grade {item.product_grade}, property class {item.property_class}" if item.property_class else ""
     )
     groups = dict.fromkeys(one.group for one in found.characteristics.values())

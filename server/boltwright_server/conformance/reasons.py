@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..quantities import Basis, Bounds
+from ..quantities import Basis, Bounds, cited
 from ..specification import Characteristic
 from .sampling import GroupPlan
 from .tally import CharacteristicVerdict
@@ -51,7 +51,7 @@ def _over(group: str, count: int, plan: GroupPlan) -> Reason:
 
 
 def _cited(basis: Basis) -> str:
-    return f"{basis.standard}:{basis.edition}, {basis.clause}"
+    return f"{cited(basis.standard, basis.edition)}, {basis.clause}"
 
 
 def _required(characteristic: Characteristic, limits: Bounds | None) -> str:

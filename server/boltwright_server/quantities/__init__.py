@@ -1,6 +1,6 @@
 """Value types that know no standard: exact decimals, bounds, rounding, units, basis, refusals."""
 
-from .basis import CHECKED_WORDS, Basis, weakest
+from .basis import CHECKED_WORDS, Basis, cited, weakest
 from .bounds import Bounds
 from .refusals import (
     Contradiction,
@@ -21,5 +21,6 @@ __all__ = [
     "NotUnderstood",
     "Refusal",
     "UnknownName",
+    "cited",
     "weakest",
 ]

@@ -19,6 +19,15 @@ CHECKED_WORDS = (
 _STRENGTH = {word: rank for rank, word in enumerate(CHECKED_WORDS)}
 
 
+#: Bodies that join number and year by a dash; the others write a colon.
+_DASHED = ("ASME", "ASTM")
+
+
+def cited(standard: str, edition: str) -> str:
+    """Return number and year as the body that publishes the standard joins them: ISO 4014:2011, ASME B1.1-2003."""
+    return f"{standard}{'-' if standard.startswith(_DASHED) else ':'}{edition}"
+
+
 def weakest(*checked: str) -> str:
     """Return the weakest of the given marks: a sum is no better known than its worst term."""
     return max(checked, key=_STRENGTH.__getitem__)

@@ -7,14 +7,12 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
-from ..quantities import Basis, NotStandardised
+from ..quantities import Basis, NotStandardised, cited
 from ..quantities.basis import Method
 
 #: A cell: a number, a word, or None where the standard gives no value.
 Cell = Decimal | str | None
 KeyCell = Decimal | str
-#: Bodies that write number-year; the others write number:year.
-_DASHED = ("ASME", "ASTM")
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +153,7 @@ class Standard:
     @property
     def cited(self) -> str:
         """The way the trade cites it: number and year, joined as the body that publishes it does."""
-        return f"{self.id}{'-' if self.id.startswith(_DASHED) else ':'}{self.edition}"
+        return cited(self.id, self.edition)
 
     def table(self, name: str) -> Table:
         """Return a table by its file name without `.csv`.

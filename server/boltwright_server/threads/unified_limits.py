@@ -93,7 +93,24 @@ def _external(
     if wanted.grade == "2" and size.series in _HOT_ROLLED:
         wide = tolerances(size, UnifiedClass("1", "A")).crest
         reference["major_diameter_unfinished_hot_rolled"] = Bounds("d", four_places(d_max - wide), d_max, "in", basis)
-    return limits, reference
+    return limits, reference | _after_coating(size, cells)
+
+
+def _after_coating(size: UnifiedSize, cells: UnifiedTolerances) -> dict[str, Bounds]:
+    """Return the greatest size after an additive finish: the allowance is its room, the basic size its end.
+
+    ASME B1.1-2003, clause on coated threads (memory). Classes 1A and 2A; 3A has no room.
+    """
+    if not cells.allowance:
+        return {}
+    basis = cells.basis.computed(
+        "coated threads", "memory", note="limits hold before an additive finish; then GO is 3A"
+    )
+    d2 = four_places(size.d - pitch_height(size.pitch))
+    return {
+        "major_diameter_after_coating": Bounds("d", None, size.d, "in", basis),
+        "pitch_diameter_after_coating": Bounds("d2", None, d2, "in", basis),
+    }
 
 
 def _internal(
@@ -135,25 +152,32 @@ def _with_evidence(size: UnifiedSize, wanted: UnifiedClass, found: dict[str, Bou
 
 
 def _evidence(printed: list[Row], column: str, bounds: Bounds) -> Bounds:
-    marks, notes = [], []
+    marks: list[str] = []
+    others: dict[str, str] = {}
     for side, value in (("min", bounds.min), ("max", bounds.max)):
         if value is not None:
             mark, other = _compared(printed, f"{column}_{side}", value)
             marks.append(mark or bounds.basis.checked)
-            notes += [f"another print shows {side} {other}"] if other is not None else []
-    return replace(bounds, basis=replace(bounds.basis, checked=weakest(*marks), note="; ".join(notes) or None))
+            others |= {} if other is None else {f"{side} {other.get(f'{column}_{side}')}": _reason(other)}
+    note = f"other prints show {' and '.join(others)}{next(iter(others.values()))}" if others else None
+    return replace(bounds, basis=replace(bounds.basis, checked=weakest(*marks), note=note))
 
 
-def _compared(printed: list[Row], column: str, value: Decimal) -> tuple[str | None, Decimal | None]:
-    """Return the mark that prints give a computed limit (None: not printed) and the figure of one that differs."""
+def _compared(printed: list[Row], column: str, value: Decimal) -> tuple[str | None, Row | None]:
+    """Return the mark that prints give a computed limit (None: not printed) and the row of one that differs."""
     for row in printed:
         found = row.get(column) if column in row.cells else None
         if found is not None:
             mark = row.checked(column)
             if found == value:
                 return mark, None
-            return mark if mark == "conflict" else "formula", found
+            return mark if mark == "conflict" else "formula", row
     return None, None
+
+
+def _reason(row: Row) -> str:
+    """Return why a print differs, where the table says so."""
+    return f" ({row.word('reason')})" if "reason" in row.cells else ""
 
 
 def _as_bounds(wanted: UnifiedClass, cells: UnifiedTolerances) -> dict[str, Bounds]:

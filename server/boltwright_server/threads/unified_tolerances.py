@@ -16,7 +16,7 @@ from .unified_profile import cube_root, six_places
 
 _FOLDER = "asme_b1_1_2003"
 _QUARTER = Decimal("0.25")
-CLAUSE = "formulas for tolerances, allowance and limits, rounded by ASME B1.30-2002"
+CLAUSE = "formulas for limits of size; rounding of ASME B1.30-2002"
 
 
 @dataclass(frozen=True, slots=True)
