@@ -89,4 +89,14 @@ def _unrounding(quantity: str, size: str) -> Decimal:
     return pitch_diameter(of.d, of.pitch) - tabulated(pitch_diameter(of.d, of.pitch))
 
 
-QUESTIONS = {"gauge_sizes": gauge_sizes_by_name}
+def zones(row: Cells, check: Check) -> Answer:
+    """Where the pitch diameter of a gauge lies against the product limit that it guards."""
+    thread = parse_thread(row["designation"])
+    gauges = {gauge.id: gauge for gauge in gauge_sizes(thread.size, thread.classes[0]).gauges}
+    zone = gauges[row["gauge"]].dimensions["pitch_diameter"].zone
+    assert zone is not None
+    assert zone.unit == "um"
+    return {"product_limit": zone.product_limit, "low": zone.low, "high": zone.high, "wear": zone.wear}
+
+
+QUESTIONS = {"gauge_sizes": gauge_sizes_by_name, "gauge_zones": zones}
