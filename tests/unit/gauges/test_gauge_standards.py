@@ -27,9 +27,9 @@ def test_the_default_follows_the_thread_system(designation: str, standard: str) 
 
 
 def test_a_standard_of_the_other_system_is_refused() -> None:
-    with pytest.raises(Contradiction, match="use ISO 1502 or ASME B1.16M"):
+    with pytest.raises(Contradiction, match=r"use ISO 1502 or ASME B1\.16M"):
         held("M10-6g", "ASME B1.2")
-    with pytest.raises(Contradiction, match="use ASME B1.2"):
+    with pytest.raises(Contradiction, match=r"use ASME B1\.2"):
         held("1/2-13 UNC-2A", "ISO 1502")
 
 
