@@ -243,9 +243,23 @@ class ProductDimensions:
 
 
 def _nearest_sizes(key: str, listed: list[str]) -> list[str]:
-    same_diameter = [name for name in listed if name.split("x")[0] == key.split("x")[0]]
-    by_text = get_close_matches(key, listed, n=3, cutoff=0.4)
-    return (same_diameter + [name for name in by_text if name not in same_diameter])[:3]
+    """Return the three nearest: metric ones by diameter, then by pitch; inch ones by their text."""
+    metric = [name for name in listed if name.startswith("M")]
+    if not key.startswith("M") or not metric:
+        return get_close_matches(key, listed, n=3, cutoff=0.4)
+    d, pitch = _numbers(key)
+
+    def distance(name: str) -> tuple[Decimal, Decimal]:
+        its_d, its_pitch = _numbers(name)
+        return abs(its_d - d), abs(its_pitch - pitch)
+
+    return sorted(metric, key=distance)[:3]
+
+
+def _numbers(name: str) -> tuple[Decimal, Decimal]:
+    """Return diameter and pitch of M12x1.5 as written; a coarse pitch counts as 0."""
+    d, _, pitch = name.removeprefix("M").partition("x")
+    return Decimal(d), Decimal(pitch or 0)
 
 
 def size_of(name: str) -> MetricSize:

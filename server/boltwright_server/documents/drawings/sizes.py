@@ -29,14 +29,13 @@ def drawn_size(limits: Bounds) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Sizes:
-    """Limits of a part by id with the links of their figures, and its thread; lengths in mm."""
+    """Limits of a part by id with the links of their figures; lengths in mm."""
 
     limits: Mapping[str, Bounds]
     links: Links
     d: float
     #: Basic minor diameter, where the thread's root is drawn.
     root: float
-    thread: str
 
     @classmethod
     def of(cls, found: Specification, links: Links) -> Sizes:
@@ -51,9 +50,6 @@ class Sizes:
             links,
             float(found.size.d),
             float(minor_diameter(found.size.d, found.size.pitch)),
-            found.size.designation
-            if found.tolerance is None
-            else f"{found.size.designation}-{found.tolerance.designation}",
         )
 
     def __contains__(self, id: str) -> bool:
