@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-#: A letter, then what is set below the line: d2, ds, Rp0.2, ReL, Fm,min, MB,min, TD2. Not: HV, KV, es, EI.
-_WITH_SUBSCRIPT = re.compile(r"([A-Za-z])([a-z0-9].*|\w+,\w+|D\d)")
+#: A letter, then what is set below the line: d2, ds, Rp0.2, ReL, Fm,min, MB,min, TD2, LT. Not: HV, KV, es, EI.
+_WITH_SUBSCRIPT = re.compile(r"([A-Za-z])([a-z0-9].*|\w+,\w+|D\d|(?<=L)[TGB])")
 _WHOLE = {"es", "ei", "EI", "ES", "KV"}
 #: Three small letters or more with a vowel after the first are a word: set, drop; not dkt.
 _WORD = re.compile(r"(?=.+[aeiou])[a-z]{3,}")

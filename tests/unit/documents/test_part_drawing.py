@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from math import sqrt
 
 import pytest
@@ -12,6 +12,7 @@ from boltwright_server.documents import part_drawing
 from boltwright_server.products import products
 from boltwright_server.quantities import Refusal
 from boltwright_server.specification import specification
+from boltwright_server.threads import UNIFIED_INCH
 
 #: Sizes drawn, in mm: the nominal value, else the middle of the limits, else the only limit. Figures of ISO 4014:2011,
 #: Tables 1 and 2 (M10), ISO 4017:2014 (M24, d > 24 grade A by l), ISO 8765:2011 (M12x1.5), ISO 4032:2012 (M16), each
@@ -47,6 +48,15 @@ PRINTED = {
         "length": 80,
         "unthreaded_length": (3.00 + 9.00) / 2,
         "thread_major_diameter": 24,
+    },
+    # ASME B18.2.1, hex cap screw 1/2: F 0.736/0.750 (middle 0.743), H 0.302/0.323, E max 0.5000, LT 1.250.
+    "ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 5": {
+        "width_across_flats": 0.743,
+        "head_height": 0.3125,
+        "body_diameter": 0.5,
+        "length": 2,
+        "thread_length": 1.25,
+        "grip_length": 0.75,
     },
     "ISO 4032 - M16 - 8": {
         "width_across_flats": 24.00,
@@ -145,21 +155,39 @@ def test_no_drawing_is_better_than_that_of_another_family(designation: str) -> N
     assert part_drawing(specification(designation)) is None
 
 
-def hexagon_products() -> Iterator[str]:
-    """Every size of every hexagon product without flange, short, usual and long, in a class that the standard lists."""
+def metric_products() -> Iterator[str]:
+    """Every size of every metric hexagon product without flange: short, usual and long."""
     for product in products():
-        if product.standard.family not in ("hexagon_bolt", "hexagon_nut"):
-            continue
-        for size in product.size_keys():
-            d = float(size.removeprefix("M").split("x")[0])
-            for multiple in (1.5, 3, 8) if product.has_length else (None,):
-                yield f"{product.id} - {size}" if multiple is None else f"{product.id} - {size}x{round(multiple * d)}"
+        if product.standard.family in ("hexagon_bolt", "hexagon_nut"):
+            for size in product.size_keys():
+                d = float(size.removeprefix("M").split("x")[0])
+                lengths = [f"x{round(multiple * d)}" for multiple in (1.5, 3, 8)] if product.has_length else [""]
+                yield from (f"{product.id} - {size}{length}" for length in lengths)
 
 
-def test_no_text_meets_a_text_or_a_line_or_leaves_the_paper_in_any_size() -> None:
-    classes = ("8.8", "4.6", "8", "04", "5", "10")
+def inch_products() -> Iterator[str]:
+    """Every size of every inch hexagon product with its coarse thread: short, usual and long."""
+    coarse = {size.name: size.short for size in UNIFIED_INCH.sizes() if size.series_symbol == "UNC"}
+    for product in products():
+        if product.standard.family in ("inch_hexagon_bolt", "inch_hexagon_nut"):
+            for size in product.size_keys():
+                lengths = ["x1", "x2", "x4", "x8"] if product.has_length else [""]
+                yield from (f"{product.id} - {coarse[size]}{length}" for length in lengths)
+
+
+@pytest.mark.parametrize(
+    ("names", "classes", "least"),
+    [
+        (metric_products, ("8.8", "4.6", "8", "04", "5", "10"), 250),
+        (inch_products, ("SAE J429 5", "SAE J995 5", "SAE J995 2"), 150),
+    ],
+    ids=["metric", "inch"],
+)
+def test_no_text_meets_a_text_or_a_line_or_leaves_the_paper_in_any_size(
+    names: Callable[[], Iterator[str]], classes: tuple[str, ...], least: int
+) -> None:
     seen = 0
-    for name in hexagon_products():
+    for name in names():
         for property_class in classes:
             try:
                 found = specification(f"{name} - {property_class}")
@@ -171,4 +199,4 @@ def test_no_text_meets_a_text_or_a_line_or_leaves_the_paper_in_any_size() -> Non
             assert not drawn.outside(), name
             seen += 1
             break
-    assert seen > 250
+    assert seen > least

@@ -20,6 +20,7 @@ from boltwright_server.documents.symbols import Symbol
         ("MB,min", "M", "B,min", True),
         ("Rp0.2", "R", "p0.2", True),
         ("ReL", "R", "eL", True),
+        ("LT", "L", "T", True),
         ("es", "es", "", True),
         ("EI", "EI", "", True),
         ("KV", "KV", "", True),

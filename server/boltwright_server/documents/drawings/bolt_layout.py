@@ -8,8 +8,8 @@ from .hexagon import Hexagon
 from .sizes import Sizes
 
 WIDTH = 110.0
-#: Room for the figures of k at the left and of d at the right.
-LEFT, RIGHT = 19.0, 20.0
+#: Room for the figures of k at the left and of d at the right; those in inches are longer.
+_MARGINS = {"mm": (19.0, 20.0), "in": (25.0, 23.0)}
 _TALLEST_HEAD = 30.0
 #: Heights of the rows of dimensions above the head.
 _ONE_ROW, _TWO_ROWS = 10.0, 17.0
@@ -84,11 +84,12 @@ class Side:
 def placed(sizes: Sizes) -> Side:
     """Return the side view at the largest scale that the paper holds."""
     length, head, s = sizes.size("length"), sizes.size("head_height"), sizes.size("width_across_flats")
+    left, right = _MARGINS[sizes.unit]
     left_out = max(0.0, length - _LONGEST_UNBROKEN * sizes.d)
-    scale = min((WIDTH - LEFT - RIGHT) / (length - left_out + head), _TALLEST_HEAD / Hexagon(s).corner / 2)
+    scale = min((WIDTH - left - right) / (length - left_out + head), _TALLEST_HEAD / Hexagon(s).corner / 2)
     rows = _ONE_ROW if "unthreaded_length" in sizes else _TWO_ROWS
     above = rise(scale * Hexagon(s).corner, scale * sizes.d / 2)
-    return Side(sizes, scale, LEFT + scale * head, rows + above, left_out)
+    return Side(sizes, scale, left + scale * head, rows + above, left_out)
 
 
 def rise(corner: float, radius: float) -> float:

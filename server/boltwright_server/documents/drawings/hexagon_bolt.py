@@ -8,21 +8,21 @@ from __future__ import annotations
 from ..svg import document, element, number, path
 from .bolt_detail import ABOVE, BELOW, detail, detail_mark, has_detail
 from .bolt_dimensions import diameters, dimensions_above, dimensions_below, view_on_head
-from .bolt_layout import LEFT, WIDTH, Side, placed
+from .bolt_layout import WIDTH, Side, placed
 from .pen import ARROW_LENGTH, INK, PAPER, THICK, arrow, centre_line, curve, edge, lettering, thin, thin_curve
 from .sizes import Sizes
 
 _BREAK = 2.0
-#: The x of the bearing face in detail B, right of view A.
-_DETAIL_AT = 84.0
+#: The x of the axis in view A, and of the bearing face in detail B right of it.
+_VIEW_AT, _DETAIL_AT = 28.0, 84.0
 
 
 def hexagon_bolt(designation: str, sizes: Sizes) -> str:
     """Return the drawing as SVG, to scale."""
     side = placed(sizes)
     below = side.axis + max(side.hexagon.corner, side.radius + 6.0, side.washer[1] + 6.0) + 10.5
-    view = (LEFT + 9.0, below + 9.0 + side.hexagon.corner)
-    height = view[1] + side.hexagon.corner + 14.0
+    view = (_VIEW_AT, below + 9.0 + side.hexagon.corner)
+    height = view[1] + side.hexagon.corner + 15.5
     detailed: list[str] = []
     if has_detail(side):
         corner = (_DETAIL_AT, below + ABOVE)
@@ -45,7 +45,7 @@ def hexagon_bolt(designation: str, sizes: Sizes) -> str:
 def _description(side: Side) -> str:
     text = (
         "Hexagon head bolt from the side across corners, and view A on the head, to scale. Each size is drawn at its "
-        "nominal value, else at the middle of its limits, else at its only limit; in mm."
+        f"nominal value, else at the middle of its limits, else at its only limit; in {side.sizes.unit}."
     )
     return f"{text} The shank is drawn broken: its middle is left out." if side.left_out else text
 

@@ -79,7 +79,7 @@ def hexagon_nut(designation: str, sizes: Sizes) -> str:
         row + 4.0,
         f"{designation}: drawing of the part",
         "Hexagon nut from the side across corners, upper half in section, and along its axis, to scale. Each size is "
-        "drawn at its nominal value, else at the middle of its limits, else at its only limit; in mm.",
+        f"drawn at its nominal value, else at the middle of its limits, else at its only limit; in {sizes.unit}.",
         *_section(side),
         *_outside(side),
         *_side_dimensions(side, row),

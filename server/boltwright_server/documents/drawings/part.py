@@ -15,6 +15,8 @@ from .sizes import Sizes
 _DRAWINGS: dict[str, Callable[[str, Sizes], str]] = {
     "hexagon_bolt": hexagon_bolt,
     "hexagon_nut": hexagon_nut,
+    "inch_hexagon_bolt": hexagon_bolt,
+    "inch_hexagon_nut": hexagon_nut,
 }
 
 

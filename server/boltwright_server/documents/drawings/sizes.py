@@ -14,7 +14,7 @@ _THREAD = ("thread_major_diameter", "thread_minor_diameter")
 
 
 def drawn_size(limits: Bounds) -> float:
-    """Return the size that is drawn, in mm.
+    """Return the size that is drawn, in the unit of its limits.
 
     Raises:
         ValueError: the bounds hold no figure at all.
@@ -29,13 +29,14 @@ def drawn_size(limits: Bounds) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Sizes:
-    """Limits of a part by id with the links of their figures; lengths in mm."""
+    """Limits of a part by id with the links of their figures; lengths in `unit`."""
 
     limits: Mapping[str, Bounds]
     links: Links
     d: float
     #: Basic minor diameter, where the thread's root is drawn.
     root: float
+    unit: str
 
     @classmethod
     def of(cls, found: Specification, links: Links) -> Sizes:
@@ -50,13 +51,14 @@ class Sizes:
             links,
             float(found.size.d),
             float(minor_diameter(found.size.d, found.size.pitch)),
+            found.dimensions.unit if found.dimensions is not None else "mm",
         )
 
     def __contains__(self, id: str) -> bool:
         return id in self.limits
 
     def size(self, id: str) -> float:
-        """Return the size that is drawn, in mm."""
+        """Return the size that is drawn."""
         return drawn_size(self.limits[id])
 
     def label(self, id: str) -> Label:
