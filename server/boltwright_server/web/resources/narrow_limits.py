@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
@@ -20,8 +19,7 @@ from ..presentation import basis, encode
 from ..schemas import AnswerSchema, BasisSchema
 
 blueprint = new_blueprint("narrow_limits", "Narrow-limit (pre-control) decisions")
-#: Readings stay the decimals that were written, so that an edge is an edge.
-_DECIMALS = msgspec.json.Decoder(list[int | Decimal])
+_FLOATS = msgspec.json.Decoder(list[float])
 _PRACTICE = Basis("common practice", "-", "narrow-limit (pre-control) rules", "common practice", "two reproductions")
 
 
@@ -80,8 +78,9 @@ BODY_SCHEMA: dict[str, Any] = {
 @blueprint.response(200, NarrowLimitsSchema)
 def post_narrow_limits() -> Response:
     """Return zone and action for each piece in the order of production, starting with a set-up to qualify."""
-    members, columns = load_body(json_body(request), NarrowLimitsBody, {"values": _DECIMALS})
-    values = [Fraction(value) for value in columns["values"]]
+    members, columns = load_body(json_body(request), NarrowLimitsBody, {"values": _FLOATS})
+    # By their shortest text the readings are the decimals that were written, so that an edge is an edge.
+    values = [Fraction(repr(value)) for value in columns["values"]]
     if not values:
         raise NotUnderstood("values holds no reading", member="values", code="no_readings")
     edges = _zones(members)
