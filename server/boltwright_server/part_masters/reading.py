@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from decimal import Decimal
-from functools import lru_cache
+from functools import cache, lru_cache
 
+from ..products import products
 from ..quantities import Refusal
 from ..threads import find_size
 from .lexicon import UNSAID, terms
@@ -24,7 +26,9 @@ _NOT_PRODUCTS = (
 )
 _TPI = frozenset(("4", "4.5", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14", "16", "18", "20", "24", "27", "28",
                   "32", "36", "40", "44", "48", "56", "64", "72", "80"))  # fmt: skip
-_NUT_CLASSES = frozenset(("04", "05", "4", "5", "6", "8", "9", "10", "12"))
+NUT_CLASSES = frozenset(("04", "05", "4", "5", "6", "8", "9", "10", "12"))
+#: Bolt classes are written with one decimal.
+_CLASS_SHAPE = re.compile(r"[1-9][0-9]?\.[0-9]")
 _FEATURES = ("kind", "drive", "form", "thread_form", "series")
 
 
@@ -51,6 +55,12 @@ class Reading:
     def empty(self) -> bool:
         """Nothing was recognised that could name a product."""
         return self.diameter is None and self.standard is None and not self.features and self.concept is None
+
+
+@cache
+def _nut_standards() -> frozenset[str]:
+    """Standards whose products are nuts: there a bare number is a class."""
+    return frozenset(product.standard.id for product in products() if product.member == "internal")
 
 
 def read(text: str) -> Reading:
@@ -102,11 +112,19 @@ class _Scanner:
             reading.pitch = reading.pitch or reading.numbers.pop(0)
             reading.length = reading.numbers.pop(0) if reading.numbers else None
         for number in (*self._loose, *reading.numbers):
-            nut = reading.features.get("kind") == "nut" or (reading.concept or "").endswith("nut")
-            if nut and reading.property_class is None and number in _NUT_CLASSES:
+            if reading.property_class is None and reading.grade is None and self._is_class(number):
                 reading.property_class = number
             else:
                 reading.left_over.append(number)
+
+    def _is_class(self, number: str) -> bool:
+        """A bare number of a nut, or a number written as only classes of bolts are: 8.7 is a class, though none."""
+        reading = self._reading
+        nut = reading.features.get("kind") == "nut" or (reading.concept or "").endswith("nut")
+        nut = nut or reading.standard in _nut_standards()
+        return (
+            number in NUT_CLASSES if nut else reading.system == "metric" and _CLASS_SHAPE.fullmatch(number) is not None
+        )
 
     def _bare_diameter(self) -> None:
         """A washer, or a row whose other members say the rest, may name its size without M."""

@@ -10,6 +10,7 @@ from . import (
     gauge_sizes_check,
     mechanical_minimums,
     narrow_limits,
+    part_masters_validation,
     product_dimensions,
     sampling_plan,
     specification,
@@ -36,6 +37,7 @@ BLUEPRINTS = (
     control_chart.blueprint,
     narrow_limits.blueprint,
     trend.blueprint,
+    part_masters_validation.blueprint,
     conformance.blueprint,
     conformance_replay.blueprint,
 )

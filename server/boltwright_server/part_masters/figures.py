@@ -1,0 +1,242 @@
+"""Figures stored in a part master: read whatever way they were typed, and held against the standard."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+from ..designations import ProductDesignation
+from ..mechanical import mechanical_minimums
+from ..products import Product, dimensions
+from ..products.product_grade import length_bounds, product_grade
+from ..quantities import Bounds, Refusal
+from ..quantities.units import CODES, factor
+from ..specification.characteristic import traits
+from ..threads import MetricSize
+from .findings import Finding
+
+_REMEMBERED = 65_536
+_LONGEST_FIGURE = 40
+#: Figures that repeat the standard's minimum; a stored one is right only if it is that minimum.
+_LOADS = {"tensile_load": "tensile_load", "proof_load": "proof_load", "nut_proof_load": "proof_load"}
+_STRENGTHS = ("tensile_strength", "yield_strength", "proof_stress")
+_HARDNESS = {
+    "hardness_core": "hardness_vickers",
+    "hardness_vickers": "hardness_vickers",
+    "hardness_rockwell_c": "hardness_rockwell_c",
+    "hardness_rockwell_b": "hardness_rockwell_b",
+}
+#: Units that get mixed up, by the unit of the standard.
+_CONFUSED = {"mm": ("in",), "N": ("kN", "lbf"), "MPa": ("ksi",), "lbf": ("N", "kN"), "in": ("mm",), "ksi": ("MPa",)}
+_PSI = 1000.0
+#: Part of the figure by which a stored load or strength may be rounded.
+_ROUNDING = 0.0005
+
+
+class Limit(NamedTuple):
+    """The limit that a stored figure is held against, as doubles: text equal to a limit is the limit's double."""
+
+    low: float
+    high: float
+    exact: bool
+    bounds: Bounds
+
+
+def figure_ids() -> frozenset[str]:
+    """Return the ids under which a part master may store a figure."""
+    return frozenset((*traits(), *_LOADS, *_STRENGTHS, *_HARDNESS)) - {"fracture_location", "marking"}
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def value_of(given: str) -> float | None:
+    """Return the number that a text holds, decimal comma or point; None where it holds none."""
+    text = given.strip().replace(" ", "").replace("\u00a0", "")
+    if not text or len(text) > _LONGEST_FIGURE or not text.isascii() or text[-1] not in "0123456789.":
+        return None
+    if "," in text:
+        text = text.replace(",", ".") if text.count(",") == 1 and "." not in text else text.replace(",", "")
+    try:
+        value = float(text)
+    except ValueError:
+        return None
+    return value if abs(value) < 1e12 else None
+
+
+def check_figures(
+    part: ProductDesignation,
+    length: Decimal | None,
+    figures: dict[str, Any],
+    units: dict[str, str],
+    said: list[Finding],
+) -> None:
+    """Hold every stored figure against the standard; adds a finding for each that is wrong or unreadable."""
+    limits = _limits(part.product, part.size, part.property_class, _form(part.product, part.size, length))
+    for id, given in figures.items():
+        unit, value = units.get(id), given
+        if isinstance(given, dict):
+            unit, value = given.get("unit"), given.get("value")
+        number = value_of(value) if isinstance(value, str) else _number(value)
+        if number is None:
+            said.append(Finding("value-unreadable", id, _text(given), None, f"{id}: {_text(given)} is no number"))
+            continue
+        limit = _of_length(part, length) if id == "length" else limits.get(id)
+        if limit is not None:
+            _check(id, number, unit, limit, said)
+
+
+def _number(value: Any) -> float | None:
+    if isinstance(value, bool) or not isinstance(value, int | float | Decimal):
+        return None
+    number = float(value)
+    return number if abs(number) < 1e12 else None
+
+
+def _text(given: Any) -> str:
+    return str(given)[:_LONGEST_FIGURE]
+
+
+def _form(product: Product, size: MetricSize, length: Decimal | None) -> tuple[str, Decimal | None]:
+    """What of the length decides the other dimensions: the grade, or all of it for set screws and short screws."""
+    if length is None or product.options.short or any("_short" in name for name in product.table.columns):
+        return "", length
+    return product_grade(size.d, length), None
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _limits(
+    product: Product, size: MetricSize, property_class: str | None, form: tuple[str, Decimal | None]
+) -> dict[str, Limit]:
+    found: dict[str, Limit] = {}
+    length = form[1] if form[1] is not None else _representative(product, size, form[0])
+    try:
+        for id, bounds in dimensions(product, size, length, property_class).dimensions.items():
+            if id not in ("length", "grip_length", "body_length", "thread_length"):
+                found[id] = _limit(bounds)
+    except Refusal:
+        return found
+    if property_class is not None and not product.family.hardness_only:
+        found |= _mechanical(product, size, property_class)
+    return found
+
+
+def _mechanical(product: Product, size: MetricSize, property_class: str) -> dict[str, Limit]:
+    try:
+        minimums = mechanical_minimums(
+            size,
+            product.strength_class(property_class),
+            product.member,
+            style=product.nut_style(property_class),
+        )
+    except Refusal:
+        return {}
+    loads, properties = minimums.loads, minimums.properties
+    return {
+        **{id: _limit(loads[name], exact=True) for id, name in _LOADS.items() if name in loads},
+        **{id: _limit(properties[id], exact=True) for id in _STRENGTHS if id in properties},
+        **{id: _limit(properties[name]) for id, name in _HARDNESS.items() if name in properties},
+    }
+
+
+def _representative(product: Product, size: MetricSize, grade: str) -> Decimal | None:
+    """A length that has the grade: dimensions other than the length depend on nothing else of it."""
+    if not product.has_length:
+        return None
+    return min(10 * size.d, Decimal(100)) if grade == "A" else Decimal(400)
+
+
+def _limit(bounds: Bounds, exact: bool = False) -> Limit:
+    low = float("-inf") if bounds.min is None else float(bounds.min)
+    high = float("inf") if bounds.max is None else float(bounds.max)
+    return Limit(low, high, exact, bounds)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _length_limit(length: Decimal, grade: str, length_class: str) -> Limit | None:
+    try:
+        return _limit(length_bounds(length, grade, length_class))
+    except Refusal:
+        return None
+
+
+def _of_length(part: ProductDesignation, length: Decimal | None) -> Limit | None:
+    if length is None or not part.product.has_length:
+        return None
+    grade = part.product.options.grade or product_grade(part.size.d, length)
+    return _length_limit(length, grade, part.product.options.length_class)
+
+
+def _check(id: str, given: float, unit: str | None, limit: Limit, said: list[Finding]) -> None:
+    number = given
+    if unit is not None and unit != limit.bounds.unit:
+        converted = _converted(given, unit, limit.bounds.unit)
+        if converted is None:
+            detail = f"{id}: unit {unit[:20]} does not fit a figure in {limit.bounds.unit}"
+            said.append(Finding("value-unreadable", id, f"{given:g} {unit[:20]}", limit.bounds.unit, detail))
+            return
+        number = converted
+    if _holds(number, limit):
+        return
+    other = None if unit is not None else _other_unit(number, limit)
+    code = (
+        "dimension-outside-limits"
+        if traits().get(id) and traits()[id].group in ("dimension", "thread")
+        else "mechanical-figure-wrong"
+    )
+    if other is not None:
+        code = "unit-mix-up"
+    said.append(_wrong(code, id, given, unit, limit, other))
+
+
+def _holds(number: float, limit: Limit) -> bool:
+    if limit.exact:
+        return abs(number - limit.low) <= _ROUNDING * limit.low
+    return limit.low <= number <= limit.high
+
+
+def _converted(given: float, unit: str, wanted: str) -> float | None:
+    """Return the figure in the standard's unit, exact for figures as written; None where the units do not fit."""
+    if unit not in CODES:
+        return None
+    try:
+        step = factor(unit, wanted)
+    except Refusal:
+        return None
+    exact = Decimal(repr(given)) * step.numerator / step.denominator
+    return float(exact)
+
+
+def _other_unit(number: float, limit: Limit) -> str | None:
+    """Return the unit in which the figure would be right, if it is one of those that get mixed up."""
+    unit = limit.bounds.unit
+    if unit == "MPa" and _near(number / _PSI * 6.894757, limit):
+        return "psi"
+    for other in _CONFUSED.get(unit, ()):
+        converted = _converted(number, other, unit)
+        if converted is not None and _near(converted, limit):
+            return other
+    return None
+
+
+def _near(number: float, limit: Limit) -> bool:
+    """Inside the limits, or near a load: converted figures were rounded by whoever typed them."""
+    if limit.exact:
+        return abs(number - limit.low) <= 0.006 * limit.low
+    if limit.low == float("-inf") or limit.high == float("inf"):
+        end = limit.low if limit.high == float("inf") else limit.high
+        return abs(number - end) <= 0.05 * abs(end)
+    return limit.low * 0.995 <= number <= limit.high * 1.005
+
+
+def _wrong(code: str, id: str, given: float, unit: str | None, limit: Limit, other: str | None) -> Finding:
+    bounds = limit.bounds
+    low = (
+        "" if bounds.min is None else f"at least {bounds.min}" if limit.exact or bounds.max is None else f"{bounds.min}"
+    )
+    high = "" if bounds.max is None else f"at most {bounds.max}" if bounds.min is None else f" to {bounds.max}"
+    expected = f"{low}{high} {bounds.unit}"
+    shown = f"{given:g}" + ("" if unit is None else f" {unit}")
+    why = f"; it would be right in {other}" if other else ""
+    basis = bounds.basis
+    detail = f"{id} {shown}: {basis.standard}:{basis.edition}, {basis.clause}, requires {expected}{why}"
+    return Finding(code, id, shown, expected, detail, basis)

@@ -1,0 +1,167 @@
+"""One row as it comes in: which members are words, which are figures, and how they are merged into one reading."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+from .figures import figure_ids
+from .findings import Finding
+from .reading import Reading, read
+from .requirement import decimal_of
+from .tokens import LONGEST_TEXT
+
+WORDS = ("part_number", "description", "designation", "standard", "thread", "length", "property_class", "coating",
+         "mates_with")  # fmt: skip
+MASS = "mass_per_1000"
+_HEADER = re.compile(r"\s*([A-Za-z0-9_ ]{1,60}?)\s*(?:\[\s*([^\]\s]{1,12})\s*\])?\s*")
+
+
+class Header(NamedTuple):
+    """What a column or member name means: its id and the unit that it names."""
+
+    id: str
+    unit: str | None
+
+
+@lru_cache(maxsize=4096)
+def header_of(name: str) -> Header:
+    """Read a column title: `tensile_load [lbf]`, `Tensile load`."""
+    match = _HEADER.fullmatch(name[:100])
+    if match is None:
+        return Header(name, None)
+    return Header(re.sub(r"[\s]+", "_", match[1].strip()).lower(), match[2])
+
+
+def is_figure(id: str) -> bool:
+    """Say whether a member holds a figure that can be checked."""
+    return id in figure_ids() or id == MASS
+
+
+def text_of(row: Mapping[str, Any], member: str, said: list[Finding]) -> str:
+    """Return a member as text; an over-long one is reported and not read."""
+    given = row.get(member)
+    if given is None or given == "":
+        return ""
+    text = given if isinstance(given, str) else str(given)
+    if len(text) > LONGEST_TEXT:
+        detail = f"{member} has {len(text)} characters; at most {LONGEST_TEXT} are read"
+        said.append(Finding("cell-too-long", member, text[:40], None, detail))
+        return ""
+    return text
+
+
+def reading_of(row: Mapping[str, Any], said: list[Finding]) -> Reading:
+    """Return what all members of a row say together; a member that contradicts another is reported.
+
+    A member says what it is for; a designation weighs more than a description.
+    """
+    reading = read(text_of(row, "description", said))
+    designation = text_of(row, "designation", said)
+    if designation:
+        reading = _with_designation(reading, read(designation), said)
+    for member, take in _TAKERS.items():
+        given = text_of(row, member, said) if member in row else ""
+        if given:
+            take(reading, given, said)
+    return reading
+
+
+def _with_designation(described: Reading, designated: Reading, said: list[Finding]) -> Reading:
+    for slot in ("standard", "diameter", "pitch", "length", "property_class", "grade", "hardness", "coating"):
+        given, other = getattr(described, slot), getattr(designated, slot)
+        if other is None:
+            setattr(designated, slot, given)
+        elif given is not None and not _same(given, other):
+            said.append(_contradiction(_MEMBER.get(slot, slot), other, given))
+    merged = replace(designated, system=designated.system or described.system)
+    merged.features = {**described.features, **designated.features}
+    merged.concept = designated.concept or described.concept
+    merged.left_over = [*designated.left_over, *described.left_over]
+    return merged
+
+
+_MEMBER = {"diameter": "thread", "pitch": "thread", "grade": "property_class", "hardness": "property_class"}
+
+
+def _same(one: str, other: str) -> bool:
+    if one == other:
+        return True
+    numbers = decimal_of(one), decimal_of(other)
+    return numbers[0] is not None and numbers[0] == numbers[1]
+
+
+def _contradiction(member: str, given: str, described: str) -> Finding:
+    detail = f"{member} {given} contradicts the text, which says {described}"
+    return Finding("attribute-contradicts-description", member, given, described, detail)
+
+
+@lru_cache(maxsize=16_384)
+def _member_reading(text: str) -> Reading:
+    """What a member says on its own; never changed by whoever gets it."""
+    return read(text)
+
+
+def _take(slot: str, value: str | None, reading: Reading, member: str, said: list[Finding]) -> None:
+    if value is None:
+        return
+    standing = getattr(reading, slot)
+    if standing is not None and not _same(standing, value):
+        said.append(_contradiction(member, value, standing))
+    setattr(reading, slot, value)
+
+
+def _take_standard(reading: Reading, given: str, said: list[Finding]) -> None:
+    found = _member_reading(given)
+    _take("standard", found.standard or given.strip()[:60], reading, "standard", said)
+    for feature, value in found.features.items():
+        reading.features.setdefault(feature, value)
+
+
+def _take_thread(reading: Reading, given: str, said: list[Finding]) -> None:
+    found = _member_reading(given)
+    if found.diameter is None:
+        bare = decimal_of(given)
+        found = replace(found, diameter=str(bare) if bare is not None else None, system="metric")
+    _take("diameter", found.diameter, reading, "thread", said)
+    pitch = found.pitch or (found.numbers[0] if found.numbers else None)
+    _take("pitch", pitch, reading, "thread", said)
+    reading.system = found.system or reading.system
+
+
+def _take_length(reading: Reading, given: str, said: list[Finding]) -> None:
+    text = given.strip().lower().removesuffix("mm").removesuffix("in").strip(' "')
+    if decimal_of(text) is None:
+        said.append(Finding("value-unreadable", "length", given[:40], None, f"length {given[:40]!r} is no number"))
+        return
+    _take("length", text, reading, "length", said)
+
+
+def _take_class(reading: Reading, given: str, said: list[Finding]) -> None:
+    found = _member_reading(given)
+    for slot in ("property_class", "grade", "hardness"):
+        _take(slot, getattr(found, slot), reading, "property_class", said)
+    if found.property_class is found.grade is found.hardness is None:
+        _take("property_class", given.strip()[:40], reading, "property_class", said)
+
+
+def _take_coating(reading: Reading, given: str, said: list[Finding]) -> None:
+    found = _member_reading(given)
+    if found.coating is None:
+        said.append(
+            Finding("coating-unknown", "coating", given[:40], None, f"coating {given[:40]!r} is not understood")
+        )
+        return
+    _take("coating", found.coating, reading, "coating", said)
+
+
+_TAKERS: dict[str, Callable[[Reading, str, list[Finding]], None]] = {
+    "standard": _take_standard,
+    "thread": _take_thread,
+    "length": _take_length,
+    "property_class": _take_class,
+    "coating": _take_coating,
+}

@@ -1,0 +1,159 @@
+"""Validates part masters row by row: never stops, never loses one, remembers what came before."""
+
+from __future__ import annotations
+
+import time
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from types import TracebackType
+from typing import Any, Self
+
+from .cautions import check_cautions
+from .duplicates import Seen
+from .figures import check_figures
+from .findings import Finding, status_of
+from .mating import check_mate
+from .patterns import Patterns
+from .requirement import Requirement
+from .row import MASS, header_of, is_figure, text_of
+
+
+@dataclass(slots=True)
+class Result:
+    """One row back: `row` counts from 0."""
+
+    part_number: str
+    row: int
+    status: str
+    designation: str | None
+    confidence: float
+    alternatives: list[str]
+    left_over: list[str]
+    findings: list[Finding]
+
+
+@dataclass(slots=True)
+class Summary:
+    """What a run came to."""
+
+    rows: int = 0
+    by_status: Counter[str] = field(default_factory=Counter)
+    by_code: Counter[str] = field(default_factory=Counter)
+    started: float = field(default_factory=time.perf_counter)
+
+    def rows_per_second(self) -> float:
+        """Throughput so far."""
+        return self.rows / max(1e-9, time.perf_counter() - self.started)
+
+
+class Validator:
+    """Validates a stream of rows; remembers part numbers and requirements across the whole stream."""
+
+    def __init__(self) -> None:
+        """Start with nothing seen."""
+        self._part_numbers = Seen()
+        self._requirements = Seen()
+        self._patterns = Patterns()
+        self._layouts: dict[tuple[str, ...], Layout] = {}
+        self.summary = Summary()
+
+    def __enter__(self) -> Self:
+        """Return itself."""
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        """Give temporary files back."""
+        self._part_numbers.__exit__(kind, error, trace)
+        self._requirements.__exit__(kind, error, trace)
+
+    def validate(self, row: Mapping[str, Any]) -> Result:
+        """Validate one row; members as the wire contract names them, figures as numbers, text or value with unit."""
+        columns = self.layout(tuple(row))
+        return self.validate_given({columns.ids[name]: value for name, value in row.items()}, columns)
+
+    def validate_given(self, given: dict[str, Any], columns: Layout, *before: Finding) -> Result:
+        """Validate one row whose members have their ids already; `before` are findings of whoever read it."""
+        number = self.summary.rows
+        said: list[Finding] = list(before)
+        part_number = text_of(given, "part_number", said)
+        found = self._patterns.read(given, said)
+        said.extend(found.findings)
+        if found.part is not None:
+            figures = {id: value for id in columns.figures if (value := given.get(id)) not in (None, "")}
+            if figures:
+                check_figures(found.part, found.length, figures, columns.units, said)
+            check_cautions(found.part, found.reading, said)
+        if given.get("mates_with"):
+            check_mate(found.part, text_of(given, "mates_with", said), said)
+        self._check_seen(part_number, found, number, said)
+        return self._result(part_number, number, found, said)
+
+    def unreadable(self, detail: str) -> Result:
+        """Return the result of a row that could not even be split into members."""
+        return self._result("", self.summary.rows, None, [Finding("unreadable", "", None, None, detail)])
+
+    def run(self, rows: Iterable[Mapping[str, Any]]) -> Iterator[Result]:
+        """Validate rows one after the other."""
+        for row in rows:
+            yield self.validate(row)
+
+    def layout(self, names: tuple[str, ...]) -> Layout:
+        """Return what member names mean; worked out once for each set of names."""
+        columns = self._layouts.get(names)
+        if columns is None:
+            if len(self._layouts) > 1000:
+                self._layouts.clear()
+            columns = self._layouts[names] = Layout(names)
+        return columns
+
+    def _check_seen(self, part_number: str, found: Requirement, row: int, said: list[Finding]) -> None:
+        if part_number:
+            before = self._part_numbers.first(part_number, row, part_number)
+            if before is not None:
+                detail = f"part number {part_number} stands in row {before[0]} already"
+                said.append(Finding("duplicate-part-number", "part_number", part_number, None, detail))
+                return
+        if found.designation is not None and found.part is not None:
+            coating = found.reading.coating or ""
+            before = self._requirements.first(f"{found.designation}\x1f{coating}", row, part_number)
+            if before is not None:
+                detail = (
+                    f"row {before[0]}, part {before[1] or 'without number'}, asks for the same: {found.designation}"
+                )
+                said.append(Finding("duplicate-requirement", "designation", part_number, before[1], detail))
+
+    def _result(self, part_number: str, row: int, found: Requirement | None, said: list[Finding]) -> Result:
+        status = status_of(said) if said else "valid"
+        summary = self.summary
+        summary.rows += 1
+        summary.by_status[status] += 1
+        for code in {finding.code for finding in said}:
+            summary.by_code[code] += 1
+        if found is None:
+            return Result(part_number, row, status, None, 0.0, [], [], said)
+        return Result(
+            part_number,
+            row,
+            status,
+            found.designation,
+            found.confidence,
+            found.alternatives,
+            found.reading.left_over,
+            said,
+        )
+
+
+class Layout:
+    """What the names of a row's members mean."""
+
+    __slots__ = ("figures", "ids", "units")
+
+    def __init__(self, names: tuple[str, ...]) -> None:
+        """Read the names; a name may hold its unit: `tensile_load [lbf]`."""
+        headers = {name: header_of(name) for name in names}
+        self.ids = {name: header.id for name, header in headers.items()}
+        self.figures = [id for id in dict.fromkeys(self.ids.values()) if is_figure(id) and id not in ("length", MASS)]
+        self.units = {header.id: header.unit for header in headers.values() if header.unit is not None}
