@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from . import (
+    capability,
     conformance,
     gauge_sizes,
     gauge_sizes_check,
     mechanical_minimums,
+    part_masters_validation,
     product_dimensions,
+    sampling_plan,
     specification,
     standards,
     thread_limits,
@@ -34,6 +37,9 @@ class Client(Connection):
     product_dimensions = product_dimensions.product_dimensions
     specification = specification.specification
     conformance = conformance.conformance
+    sampling_plan = sampling_plan.sampling_plan
+    capability = capability.capability
+    part_masters_validation = part_masters_validation.part_masters_validation
 
 
 Client.__init__.__doc__ = Connection.__doc__

@@ -71,6 +71,8 @@ def check_figures(
     said: list[Finding],
 ) -> None:
     """Hold every stored figure against the standard; adds a finding for each that is wrong or unreadable."""
+    if not isinstance(part.size, MetricSize):
+        return
     limits = _limits(part.product, part.size, part.property_class, _form(part.product, part.size, length))
     for id, given in figures.items():
         unit, value = units.get(id), given

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from ..coating.coating import hot_dip_galvanized
 from ..designations import ProductDesignation
-from ..mechanical.catalogue import find_grade
+from ..mechanical import find_grade
 from ..products import Product
 from ..quantities import Refusal
 from ..standards import standard

@@ -12,6 +12,7 @@ import io
 import tempfile
 import zlib
 from collections.abc import Iterator
+from contextlib import contextmanager
 from decimal import Decimal
 from typing import IO, Any
 
@@ -83,13 +84,12 @@ def summary_shown(summary: Summary) -> dict[str, Any]:
 
 def validate_ndjson(stream: IO[bytes]) -> IO[bytes]:
     """Return a file with one result line a line, and the summary as the last."""
-    out = _file()
-    with Validator() as validator:
+    with _closed_on_failure(_file()) as out, Validator() as validator:
         for line in _lines(stream):
             out.write(_ENCODER.encode(result_shown(_ndjson_row(validator, line))) + b"\n")
         last = {"summary": summary_shown(validator.summary), "fingerprint": fingerprint()}
         out.write(_ENCODER.encode(last) + b"\n")
-    return _rewound(out)
+        return _rewound(out)
 
 
 def _ndjson_row(validator: Validator, line: bytes) -> Result:
@@ -124,23 +124,19 @@ def validate_csv(stream: IO[bytes], encoding: str | None, delimiter: str | None,
         raise problem("no_readings", "the CSV text holds no header line", ())
     separator = delimiter or delimiter_of(header)
     titles = [names.get(title.strip(), title.strip()) for title in next(csv.reader([header], delimiter=separator))]
-    out = _file()
-    text = io.TextIOWrapper(out, encoding="utf-8", errors="replace", newline="")
-    writer = csv.writer(text, delimiter=separator, lineterminator="\r\n")
-    writer.writerow(_COLUMNS)
-    with Validator() as validator:
+    with _closed_on_failure(_file()) as out, Validator() as validator:
+        text = io.TextIOWrapper(out, encoding="utf-8", errors="replace", newline="")
+        writer = csv.writer(text, delimiter=separator, lineterminator="\r\n")
+        writer.writerow(_COLUMNS)
         layout = validator.layout(tuple(titles))
         ids = [layout.ids[title] for title in titles]
         for row in cells(lines, separator):
             given = dict(zip(ids, row, strict=False))
-            if len(row) == len(ids):
-                result = validator.validate_given(given, layout)
-            else:
-                result = validator.validate_given(given, layout, _count(len(row), len(ids)))
-            writer.writerow(_csv_line(result))
-    text.flush()
-    text.detach()
-    return _rewound(out)
+            wrong = () if len(row) == len(ids) else (_count(len(row), len(ids)),)
+            writer.writerow(_csv_line(validator.validate_given(given, layout, *wrong)))
+        text.flush()
+        text.detach()
+        return _rewound(out)
 
 
 def _count(found: int, wanted: int) -> Finding:
@@ -194,6 +190,16 @@ class Unzipped(io.RawIOBase):
 
     def _tail(self) -> bool:
         return bool(self._inflate.unconsumed_tail)
+
+
+@contextmanager
+def _closed_on_failure(file: IO[bytes]) -> Iterator[IO[bytes]]:
+    """Close the file unless all went well; then whoever sends it closes it."""
+    try:
+        yield file
+    except BaseException:
+        file.close()
+        raise
 
 
 def _file() -> IO[bytes]:

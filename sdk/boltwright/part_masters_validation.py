@@ -1,0 +1,60 @@
+"""POST /v1/part-masters/validation: a whole catalogue of part masters, checked row by row."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from .decoding import Result
+from .transport import Connection
+from .values import Basis
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """What is wrong with a row, what the standard says, and where."""
+
+    code: str
+    severity: str
+    member: str
+    detail: str
+    given: str | None = None
+    expected: str | None = None
+    basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartMaster:
+    """One row back; `designation` is None where the product is not certain, then see `alternatives`."""
+
+    part_number: str
+    row: int
+    status: str
+    designation: str | None
+    confidence: float
+    alternatives: tuple[str, ...] = ()
+    left_over: tuple[str, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartMastersValidation(Result):
+    """All rows back, in order, and what they come to."""
+
+    part_masters: tuple[PartMaster, ...]
+    summary: Mapping[str, Any]
+
+
+def part_masters_validation(connection: Connection, part_masters: Sequence[Mapping[str, Any]]) -> PartMastersValidation:
+    """Return the findings of every row; for catalogues beyond some ten thousand rows post NDJSON or CSV.
+
+    Args:
+        part_masters: rows with part_number, description or designation, and any stored figures by their ids.
+
+    Raises:
+        InvalidRequestError: the request as such cannot be read; a bad row never is an error. Others: see
+            `boltwright.errors`.
+    """
+    body = {"part_masters": [dict(row) for row in part_masters]}
+    return connection.post(PartMastersValidation, "/v1/part-masters/validation", body)

@@ -1,0 +1,152 @@
+"""POST /v1/part-masters/validation.
+
+Figures: ISO 4014:2011, Table 1; ISO 898-1:2013, Table 4; pairing: ISO 898-2:2012, Table 2.
+"""
+
+import csv
+import gzip
+import io
+import json
+
+import pytest
+from flask.testing import FlaskClient
+
+URL = "/v1/part-masters/validation"
+TITLES = "part_number;description;width across flats;tensile_load [lbf]\r\n"
+
+
+@pytest.fixture(scope="module")
+def client() -> FlaskClient:
+    from boltwright_server.web.app import create_app
+
+    return create_app().test_client()
+
+
+def rows(client: FlaskClient, *given: object) -> list[dict]:
+    answer = client.post(URL, json={"part_masters": list(given)})
+    assert answer.status_code == 200
+    assert answer.json["summary"]["rows"] == len(given) == len(answer.json["part_masters"])
+    return answer.json["part_masters"]
+
+
+def codes(row: dict) -> set[str]:
+    return {finding["code"] for finding in row["findings"]}
+
+
+@pytest.mark.parametrize(
+    ("text", "designation"),
+    [
+        ("HEX BOLT M10X60 8.8 ZN ISO4014", "ISO 4014 - M10x60 - 8.8"),
+        ("ISO 4014 - M10×60 - 8,8", "ISO 4014 - M10x60 - 8.8"),
+        ("Sechskantschraube M10×60 DIN EN ISO 4014 8.8 feuerverzinkt", "ISO 4014 - M10x60 - 8.8 - tZn"),
+        ("SKT HD CAP M8-1.25 X 30 12.9", "ISO 4762 - M8x30 - 12.9"),
+        ("ISO4032 M10 8", "ISO 4032 - M10 - 8"),
+        ("HEX FULL THREAD SCREW M8X20 8.8", "ISO 4017 - M8x20 - 8.8"),
+    ],
+)
+def test_typed_descriptions_get_the_canonical_designation(client: FlaskClient, text: str, designation: str) -> None:
+    (row,) = rows(client, {"description": text})
+    assert row["designation"] == designation
+
+
+def test_where_no_standard_is_meant_the_candidates_stand_among_the_alternatives(client: FlaskClient) -> None:
+    (row,) = rows(client, {"description": "VIS H M10x40 8.8"})
+    assert row["designation"] is None
+    assert row["alternatives"] == ["ISO 4014 - M10x40 - 8.8", "ISO 4017 - M10x40 - 8.8"]
+
+
+def test_a_former_national_standard_keeps_its_own_name(client: FlaskClient) -> None:
+    (row,) = rows(client, {"description": "DIN 933 M10x40 8.8"})
+    assert row["designation"] == "DIN 933 - M10x40 - 8.8"
+    assert "look-alike-standard" in codes(row)
+    assert row["status"] == "questionable"
+
+
+@pytest.mark.parametrize(
+    ("member", "value", "code"),
+    [
+        ("width_across_flats", "17", "dimension-outside-limits"),
+        ("width_across_flats", "16,00", None),
+        ("width_across_flats", 15.73, None),
+        ("head_height", "0.252", "unit-mix-up"),
+        ("tensile_load", 46400, None),
+        ("tensile_load", {"value": 46.4, "unit": "kN"}, None),
+        ("tensile_load", 44000, "mechanical-figure-wrong"),
+        ("tensile_load", "46.4", "unit-mix-up"),
+        ("hardness_core", 340, "mechanical-figure-wrong"),
+        ("width_across_flats", "about 16", "value-unreadable"),
+        ("thread", "M12", "attribute-contradicts-description"),
+        ("property_class", "8.7", "property-class-unknown"),
+        ("mates_with", "ISO 4032 - M10 - 5", "pair-not-permitted"),
+        ("mates_with", "ISO 4032 - M10 - 8", None),
+    ],
+)
+def test_a_stored_figure_is_held_against_the_standard(
+    client: FlaskClient, member: str, value: object, code: str | None
+) -> None:
+    given = {"standard": "ISO 4014", "thread": "M10", "length": "60", "property_class": "8.8", member: value}
+    if member in ("thread", "property_class"):
+        given["description"] = "ISO 4014 M10x60 8.8" if member == "thread" else ""
+    (row,) = rows(client, given)
+    assert codes(row) == ({code} if code else set()) or (code in codes(row) and code is not None)
+
+
+def test_the_later_of_two_equal_rows_names_the_first(client: FlaskClient) -> None:
+    first, other, same, coated = rows(
+        client,
+        {"part_number": "A", "description": "ISO 4014 M10x60 8.8"},
+        {"part_number": "B", "description": "HEX BOLT ISO4014 M10X60 8.8"},
+        {"part_number": "A", "description": "ISO 4032 M10 8"},
+        {"part_number": "C", "description": "ISO 4014 M10x60 8.8 ZN"},
+    )
+    assert codes(first) == set() == codes(coated)
+    assert codes(other) == {"duplicate-requirement"}
+    assert "part A" in other["findings"][0]["detail"]
+    assert codes(same) == {"duplicate-part-number"}
+
+
+def test_whatever_a_row_holds_it_comes_back(client: FlaskClient) -> None:
+    back = rows(client, 5, None, {}, [], {"description": "x" * 100_000}, {"description": "ISO 4032 M10 8"})
+    assert [row["status"] for row in back] == ["unreadable"] * 5 + ["valid"]
+    assert "cell-too-long" in codes(back[4])
+
+
+def test_ndjson_gives_a_line_for_each_line_and_the_summary_last(client: FlaskClient) -> None:
+    text = b'{"part_number":"A","description":"ISO 4032 M10 8"}\n\nnonsense\n{"part_number":"B\xff"}\n'
+    for body, headers in ((text, {}), (gzip.compress(text), {"Content-Encoding": "gzip"})):
+        answer = client.post(URL, data=body, content_type="application/x-ndjson", headers=headers)
+        lines = [json.loads(line) for line in answer.get_data().splitlines()]
+        assert [line["status"] for line in lines[:-1]] == ["valid", "unreadable", "unreadable"]
+        assert lines[-1]["summary"]["rows"] == 3
+
+
+def test_a_gzip_body_that_is_cut_short_is_refused_cleanly(client: FlaskClient) -> None:
+    body = gzip.compress(b'{"part_number":"A"}\n' * 1000)[:-12]
+    answer = client.post(URL, data=body, content_type="application/x-ndjson", headers={"Content-Encoding": "gzip"})
+    assert (answer.status_code, answer.json["code"]) == (400, "bad_request")
+
+
+def test_csv_loses_no_row_to_stray_quotes_blank_lines_or_missing_cells(client: FlaskClient) -> None:
+    text = (
+        TITLES
+        + 'A1;"HEX BOLT; M10X60 8.8 ISO4014";15,8;10431\r\n'
+        + "\r\n;;;\r\n"
+        + 'A2;"ISO 4032 M10 8 stray;16;\r\n'
+        + 'A3;1/2" BOLT;1;2;3\r\n'
+        + 'A4;"two\nlines ISO 4032 M12 8";18;\r\n'
+    )
+    answer = client.post(URL, data=text.encode(), content_type="text/csv")
+    back = list(csv.DictReader(io.StringIO(answer.get_data(as_text=True), newline=""), delimiter=";"))
+    assert [row["part_number"] for row in back] == ["A1", "", "A2", "A3", "A4"]
+    assert [row["status"] for row in back] == ["valid", "unreadable", "valid", "invalid", "valid"]
+    assert "cells-do-not-fit" in back[3]["codes"].split()
+    assert all(isinstance(json.loads(row["findings"]), list) for row in back)
+
+
+def test_csv_in_another_encoding_and_with_other_titles(client: FlaskClient) -> None:
+    text = "Artikel,Text\nA1,Sechskantschraube M10x60 ISO 4014 8.8 für Gehäuse\n".encode("cp1252")
+    answer = client.post(
+        URL, data=text, content_type="text/csv", query_string={"columns": "Artikel:part_number,Text:description"}
+    )
+    assert "ISO 4014 - M10x60 - 8.8" in answer.get_data(as_text=True)
+    assert "GEHAUSE" in answer.get_data(as_text=True)
