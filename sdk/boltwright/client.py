@@ -7,6 +7,7 @@ from . import (
     conformance,
     gauge_sizes,
     gauge_sizes_check,
+    look_alikes,
     mechanical_minimums,
     part_masters_validation,
     product_dimensions,
@@ -35,6 +36,7 @@ class Client(Connection):
     gauge_sizes_check = gauge_sizes_check.gauge_sizes_check
     mechanical_minimums = mechanical_minimums.mechanical_minimums
     product_dimensions = product_dimensions.product_dimensions
+    look_alikes = look_alikes.look_alikes
     specification = specification.specification
     conformance = conformance.conformance
     sampling_plan = sampling_plan.sampling_plan

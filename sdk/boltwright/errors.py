@@ -143,6 +143,7 @@ CLASS_OF_CODE: dict[str, type[ProblemError]] = {
     "unknown_size": NotFoundError,
     "unknown_gauge": NotFoundError,
     "unknown_standard": NotFoundError,
+    "former_standard": NotFoundError,
     "unknown_property_class": NotFoundError,
     "unknown_tolerance_class": NotFoundError,
     "unknown_coating": NotFoundError,

@@ -1,13 +1,14 @@
 """Designations: text to the engines' types and back to canonical text. One grammar, in `designation.lark`."""
 
 from .coating import parse_coating
-from .product import ProductDesignation, named_class, parse_product
-from .sizes import millimetres, parse_length, parse_size
+from .product import ProductDesignation, in_partner, named_class, parse_product, refuse_former
+from .sizes import millimetres, parse_length, parse_size, size_in
 from .thread import ThreadDesignation, names_thread, parse_thread
 
 __all__ = [
     "ProductDesignation",
     "ThreadDesignation",
+    "in_partner",
     "millimetres",
     "named_class",
     "names_thread",
@@ -16,4 +17,6 @@ __all__ = [
     "parse_product",
     "parse_size",
     "parse_thread",
+    "refuse_former",
+    "size_in",
 ]

@@ -5,6 +5,7 @@ The designation clause of each product standard: `Hexagon head bolt ISO 4014 - M
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
@@ -14,13 +15,14 @@ from lark import Token, Tree
 from ..coating import Coating
 from ..coating.marking import UNDERSIZE, class_and_mark, tolerance_class_of
 from ..mechanical import find_grade
-from ..products import Product, find_product
-from ..quantities import Contradiction, UnknownName
+from ..products import LookAlike, Product, find_product, look_alike_in
+from ..products.look_alikes import refusal
+from ..quantities import Contradiction, Refusal, UnknownName
 from ..standards import current
-from ..threads import ThreadSize
+from ..threads import MetricSize, ThreadSize
 from .coating import coating_of
 from .reader import read
-from .sizes import length_text, size_and_length
+from .sizes import length_text, size_and_length, size_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,7 @@ def parse_product(text: str) -> ProductDesignation:
         UnknownName: no such standard, edition, size, property class or coating is held.
         Contradiction: a mark for galvanized threads without the coating, or of the other member.
     """
+    refuse_former(text)
     children = read(text, "product").children
     tokens = [child for child in children if isinstance(child, Token)]
     coating = next((coating_of(child) for child in children if isinstance(child, Tree)), None)
@@ -78,6 +81,35 @@ def parse_product(text: str) -> ProductDesignation:
     named = named_class(product, given)
     _check_mark(product, named, mark, coating)
     return ProductDesignation(product, size, length, named, coating, mark)
+
+
+def refuse_former(text: str, size: str | None = None, member: str = "designation") -> None:
+    """Refuse a text that starts with a former standard, which is never silently turned into its ISO partner.
+
+    Raises:
+        UnknownName: it does; says what differs at the size, and carries the designation in the ISO standard.
+    """
+    found = look_alike_in(text)
+    if found is not None:
+        named = size or size_in(text)
+        partner = in_partner(found, text, named)
+        raise refusal(found, named or _size_of(partner), partner, member)
+
+
+def _size_of(partner: str | None) -> str | None:
+    """A washer's designation names no thread: the diameter is read in the ISO one."""
+    size = None if partner is None else parse_product(partner).size
+    return f"M{size.d}" if isinstance(size, MetricSize) else None
+
+
+def in_partner(found: LookAlike, text: str, size: str | None = None) -> str | None:
+    """Return the canonical designation of a former one in its ISO partner, or None where it cannot be read as one."""
+    former = found.former.replace(" ", r"\s*")
+    rest = re.sub(rf"^\s*{former}", "", text, flags=re.IGNORECASE)
+    try:
+        return parse_product(f"{found.partner(size).id} {rest}").canonical
+    except Refusal:
+        return None
 
 
 def named_class(product: Product, text: str) -> str:

@@ -16,6 +16,8 @@ from ..threads import ThreadSize, find_size
 from .numbers import number
 from .thread import parse_thread
 
+#: A pitch is told from a length by the number that follows it, or by its size: no bolt is shorter than 3.5 mm.
+_SIZE = re.compile(r"\bM\s*(\d{1,3}(?:[.,]\d{1,2})?)(?:\s*[x×*]\s*([0-3](?:[.,]\d{1,3})?)(?![0-9.,]))?", re.IGNORECASE)
 _INCH_DENOMINATORS = (1, 2, 4, 8, 16, 32, 64)
 
 
@@ -31,6 +33,15 @@ def parse_size(product: Product, text: str) -> ThreadSize:
     if thread.classes:
         raise NotUnderstood("size is a thread such as M10, without tolerance class", member="size")
     return thread.size
+
+
+def size_in(text: str) -> str | None:
+    """Return the metric size that a text mentions, as M10 or M10x1.25, or None."""
+    match = _SIZE.search(text)
+    if match is None:
+        return None
+    d, pitch = (None if one is None else one.replace(",", ".") for one in match.groups())
+    return f"M{d}x{pitch}" if pitch else f"M{d}"
 
 
 def parse_length(product: Product, text: str | None) -> Decimal | None:

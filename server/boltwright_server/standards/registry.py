@@ -16,6 +16,7 @@ REGISTRY = (
     "asme_b18_2_1_2012",
     "asme_b18_2_2_2015",
     "asme_b18_3_2003",
+    "former_standards_withdrawn",
     "iso_261_1998",
     "iso_262_1998",
     "iso_273_1979",

@@ -40,6 +40,9 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
     "unsupported_media_type": ProblemType(415, "Unsupported media type", "Send Content-Type: application/json."),
     # 404: names
     "unknown_name": ProblemType(404, "Unknown name", "Use one of the names in `nearest`."),
+    "former_standard": ProblemType(
+        404, "Former standard", "Name the ISO standard if the drawing means it; `detail` says which dimensions differ."
+    ),
     "unknown_size": ProblemType(404, "Unknown size", "Use a listed size; `nearest` holds the closest."),
     "unknown_gauge": ProblemType(404, "Unknown gauge", "Use an id that /v1/gauge-sizes lists for the designation."),
     "unknown_standard": ProblemType(404, "Unknown standard", "Use a standard that /v1/standards lists."),

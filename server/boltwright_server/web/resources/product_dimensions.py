@@ -7,7 +7,7 @@ from typing import Any
 from flask import Response
 from marshmallow import Schema, fields
 
-from ...designations import named_class, parse_length, parse_size
+from ...designations import named_class, parse_length, parse_size, refuse_former, size_in
 from ...products import dimensions, find_product
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
@@ -50,6 +50,7 @@ class ProductDimensionsSchema(AnswerSchema):
 @blueprint.response(200, ProductDimensionsSchema)
 def get_product_dimensions(arguments: dict[str, Any]) -> Response:
     """Return the dimensions of a product, with the product grade that its size and length give it."""
+    refuse_former(arguments["standard"], size_in(arguments["size"]), "standard")
     product = find_product(arguments["standard"])
     with asked_as("size"):
         size = parse_size(product, arguments["size"])
