@@ -25,6 +25,10 @@ DESIGNATIONS = (
     "M10-6g",
     "M3-6H",
     "1/2-13 UNC-2A",
+    "ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 5",
+    "ISO 4014 - M10x60 - A2-70",
+    "ISO 4026 - M10x20 - 45H",
+    "ISO 7089 - 10 - 200 HV",
 )
 HOSTILE = (
     "<script>alert(1)</script>",
@@ -126,7 +130,13 @@ def test_the_sheet_says_everything_that_the_specification_says(client: FlaskClie
     designation = "ISO 4017 - M24x80 - 10.9"
     text = " ".join("".join(parsed(ask(client, designation)).itertext()).split())
     answer: dict[str, Any] = client.get("/v1/specification", query_string={"designation": designation}).get_json()
-    for said in (*answer["cautions"], answer["fingerprint"], answer["item"]["title"], answer["gauge_standard"]):
+    for said in (
+        *answer["cautions"],
+        *(one[1:] for one in answer["notices"]),
+        answer["fingerprint"],
+        answer["item"]["title"],
+        answer["gauge_standard"],
+    ):
         assert said in text
     for gauge in answer["gauges"]:
         assert gauge["name"] in text
@@ -134,6 +144,14 @@ def test_the_sheet_says_everything_that_the_specification_says(client: FlaskClie
         assert mark["requirement"] in text
     for test in answer["tests"]:
         assert test["name"][1:] in text
+
+
+def test_a_broken_drawing_is_not_said_to_be_to_scale_in_length(client: FlaskClient) -> None:
+    captions = [
+        "".join(parsed(ask(client, designation)).find(f".//{HTML}figcaption").itertext())  # type: ignore[union-attr]
+        for designation in ("ISO 4014 - M5x500 - 8.8", "ISO 4014 - M10x60 - 8.8")
+    ]
+    assert ["but for its length" in caption for caption in captions] == [True, False]
 
 
 def test_pages_and_json_have_their_own_tags(client: FlaskClient) -> None:

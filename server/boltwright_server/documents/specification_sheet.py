@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ..mechanical import Mark
 from ..specification import Specification
 from .bases import Bases, Source
-from .drawings import part_drawing, thread_drawing
+from .drawings import LEFT_OUT, part_drawing, thread_drawing
 from .sheet_blocks import coating_blocks, gauge_block, test_block
 from .sheet_lines import Block, Line
 from .sheet_requirements import reference, requirements
@@ -37,6 +37,11 @@ class Sheet:
     part: str | None
     thread: str | None
     bases: list[tuple[Source, list[tuple[str, str]]]]
+
+    @property
+    def is_shortened(self) -> bool:
+        """Whether the part is drawn broken."""
+        return self.part is not None and LEFT_OUT in self.part
 
     @property
     def facts(self) -> list[tuple[str, str]]:

@@ -13,6 +13,8 @@ from .pen import ARROW_LENGTH, INK, PAPER, THICK, arrow, centre_line, curve, edg
 from .sizes import Sizes
 
 _BREAK = 2.0
+#: Part of the description of a drawing that is not to scale in its length.
+LEFT_OUT = "The shank is drawn broken: its middle is left out."
 #: The x of the axis in view A, and of the bearing face in detail B right of it.
 _VIEW_AT, _DETAIL_AT = 28.0, 84.0
 
@@ -47,7 +49,7 @@ def _description(side: Side) -> str:
         "Hexagon head bolt from the side across corners, and view A on the head, to scale. Each size is drawn at its "
         f"nominal value, else at the middle of its limits, else at its only limit; in {side.sizes.unit}."
     )
-    return f"{text} The shank is drawn broken: its middle is left out." if side.left_out else text
+    return f"{text} {LEFT_OUT}" if side.left_out else text
 
 
 def _outline(side: Side) -> list[str]:
