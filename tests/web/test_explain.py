@@ -15,13 +15,19 @@ LOOK_UPS = [
     ("/v1/mechanical-minimums", {"thread": "M10", "property_class": "8.8"}),
     ("/v1/mechanical-minimums", {"thread": "M10x1", "property_class": "10"}),
     ("/v1/mechanical-minimums", {"thread": "M10", "property_class": "A2-70"}),
+    ("/v1/gauge-sizes", {"designation": "M10-6g"}),
+    ("/v1/gauge-sizes", {"designation": "M10-6H/6g"}),
+    ("/v1/gauge-sizes", {"designation": "M10-6H", "standard": "ASME B1.16M"}),
+    ("/v1/product-dimensions", {"standard": "ISO 4014", "size": "M10", "length": "60"}),
+    ("/v1/product-dimensions", {"standard": "ISO 4762", "size": "M10", "length": "25"}),
 ]
 
 
 def at(answer: dict[str, Any], path: str) -> Any:
     value: Any = answer
     for name in path.split("."):
-        value = value[name]
+        named = {one["id"]: one for one in value} if isinstance(value, list) else value
+        value = named[name]
     return value
 
 
@@ -61,6 +67,12 @@ def test_the_page_shows_every_step(client: FlaskClient, url: str, query: dict[st
 
 
 def test_what_has_no_steps_is_refused(client: FlaskClient) -> None:
-    answer = client.get("/v1/thread-limits", query_string={"designation": "1/2-13 UNC-2A", "explain": "true"})
-    assert answer.status_code == 422
-    assert answer.get_json()["code"] == "not_covered"
+    for url in ("/v1/thread-limits", "/v1/gauge-sizes"):
+        answer = client.get(url, query_string={"designation": "1/2-13 UNC-2A", "explain": "true"})
+        assert answer.status_code == 422
+        assert answer.get_json()["code"] == "not_covered"
+
+
+def test_where_all_is_tabulated_there_are_no_steps(client: FlaskClient) -> None:
+    query = {"standard": "ISO 4032", "size": "M10", "explain": "true"}
+    assert client.get("/v1/product-dimensions", query_string=query).get_json()["derivation"] == []

@@ -1,6 +1,6 @@
 """Gauges for screw threads: limits when new, wear limits, how each is applied, and what a measured one is worth."""
 
-from .catalogue import GAUGE_STANDARDS, NAMES, gauge_sizes
+from .catalogue import GAUGE_STANDARDS, NAMES, gauge_derivation, gauge_sizes
 from .condition import Condition, condition, find_gauge
 from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld, Zone
 
@@ -15,5 +15,6 @@ __all__ = [
     "Zone",
     "condition",
     "find_gauge",
+    "gauge_derivation",
     "gauge_sizes",
 ]

@@ -36,7 +36,7 @@ def gauge_sizes(size: MetricSize, tolerance: ToleranceClass) -> GaugeSet:
         NotStandardised, UnknownName: the thread itself has no limits.
     """
     product = limits(size, tolerance).limits
-    x = _class_x(size)
+    x = class_x(size)
     depth = _TRUNCATION * size.pitch
     rule = "one reproduction" if tolerance.member == "internal" else "memory"
     cut = Truncation(depth, depth, rule, "0.2 P was read for the NOT GO plug of M20x1.5 only")
@@ -52,7 +52,12 @@ def gauge_sizes(size: MetricSize, tolerance: ToleranceClass) -> GaugeSet:
     return GaugeSet(STANDARD, tuple(gauges), tuple(held_back), (TRAP, WEAR))
 
 
-def _class_x(size: MetricSize) -> ClassX:
+def class_x(size: MetricSize) -> ClassX:
+    """Return the class X tolerances for a thread.
+
+    Raises:
+        NotCovered: as `gauge_sizes`.
+    """
     row = standard(_FOLDER).table("table_x").find_in_band(size.pitch)
     if row is None or size.d > _GREATEST:
         raise NotCovered(

@@ -65,6 +65,22 @@ def limits_of_class(tolerance: str, size: Decimal) -> tuple[Decimal, Decimal, st
     return lower, upper, weakest(checked, row.checked(column))
 
 
+def grade_of_class(tolerance: str) -> tuple[str, str]:
+    """Return the letter of a class and the column of its grade: `js15` is ("js", "IT15")."""
+    match = _CLASS.fullmatch(tolerance)
+    assert match is not None, tolerance
+    return match[1], f"IT{match[2]}"
+
+
+def length_class(length: Decimal, grade: str, tolerance: str = "") -> str:
+    """Return the class of a nominal length: `tolerance` where the product standard has its own, else the grade's.
+
+    Raises:
+        NotCovered: as `tolerance_class`.
+    """
+    return tolerance or tolerance_class("l", grade, length)[0]
+
+
 def _deviations(letter: str, grade: Decimal, size: Decimal, tolerance: str) -> tuple[Decimal, Decimal, str]:
     known = "two reproductions"
     match letter:

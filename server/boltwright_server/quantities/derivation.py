@@ -79,8 +79,12 @@ class Step:
 
 @dataclass(slots=True)
 class Derivation:
-    """Collects the steps of one answer. Symbols are looked up as the expressions name them."""
+    """Collects the steps of one answer. Symbols are looked up as the expressions name them.
 
+    While `answering` is false the steps lead to other numbers of the answer, and none is one itself.
+    """
+
+    answering: bool = True
     steps: list[Step] = field(default_factory=list)
     _known: dict[str, tuple[Input, Value]] = field(default_factory=dict)
 
@@ -104,6 +108,7 @@ class Derivation:
         rounded = rounding.apply(result.number) if result.exact or rounding is not UNROUNDED else None
         shown = text_of(result)
         number = len(self.steps) + 1
+        answers = answers if self.answering else None
         self.steps.append(
             Step(number, symbol, expression, inputs, shown, result.exact, rounded, rounding, unit, answers, basis, note)
         )

@@ -28,13 +28,18 @@ def limits_derivation(size: MetricSize, tolerance: ToleranceClass) -> tuple[Step
     Raises:
         NotStandardised, UnknownName: as `limits`.
     """
-    cells = tolerances(size, tolerance)
     work = Derivation()
+    add_limits(work, size, tolerance)
+    return tuple(work.steps)
+
+
+def add_limits(work: Derivation, size: MetricSize, tolerance: ToleranceClass) -> None:
+    """Add the steps to every limit of a thread; see `limits_derivation`."""
+    cells = tolerances(size, tolerance)
     if tolerance.member == "external":
         _external(work, size, cells)
     else:
         _internal(work, size, cells)
-    return tuple(work.steps)
 
 
 def stress_area_derivation(size: MetricSize) -> tuple[Step, ...]:
@@ -63,8 +68,8 @@ def _size(work: Derivation, size: MetricSize, symbol: str) -> None:
     work.given("P", size.pitch, "mm", _SIZE)
 
 
-def _basic(work: Derivation, size: MetricSize, d: str) -> None:
-    """Basic diameters, rounded as they are printed before anything is added to them."""
+def add_basic_diameters(work: Derivation, size: MetricSize, d: str) -> None:
+    """Add the basic diameters `d`, `d2`, `d1` (or D, D2, D1), rounded as printed before anything is added to them."""
     _size(work, size, d)
     work.step("H", "sqrt(3)/2 * P", "mm", _PROFILE)
     pitch, minor = (f"{d}2", f"{d}1")
@@ -73,7 +78,7 @@ def _basic(work: Derivation, size: MetricSize, d: str) -> None:
 
 
 def _external(work: Derivation, size: MetricSize, cells: Tolerances) -> None:
-    _basic(work, size, "d")
+    add_basic_diameters(work, size, "d")
     crest = "es" if cells.crest_deviation == cells.deviation else "es_d"
     work.given("es", cells.deviation, "um", cells.deviation_basis)
     work.given(crest, cells.crest_deviation, "um", cells.crest_deviation_basis)
@@ -103,7 +108,7 @@ def _root(work: Derivation, clause_11: Basis) -> None:
 
 
 def _internal(work: Derivation, size: MetricSize, cells: Tolerances) -> None:
-    _basic(work, size, "D")
+    add_basic_diameters(work, size, "D")
     crest = "EI" if cells.crest_deviation == cells.deviation else "EI_D1"
     work.given("EI", cells.deviation, "um", cells.deviation_basis)
     work.given(crest, cells.crest_deviation, "um", cells.crest_deviation_basis)

@@ -58,17 +58,17 @@ def derivation_field() -> Any:
     )
 
 
-def steps_shown(steps: Sequence[Step]) -> list[dict[str, Any]]:
-    """Return the members of a derivation."""
-    return [_step(step) for step in steps]
+def steps_shown(steps: Sequence[Step], after: int = 0) -> list[dict[str, Any]]:
+    """Return the members of a derivation; steps are counted on from `after`."""
+    return [_step(step, after) for step in steps]
 
 
-def _step(step: Step) -> dict[str, Any]:
+def _step(step: Step, after: int) -> dict[str, Any]:
     shown = {
-        "step": step.number,
+        "step": step.number + after,
         "symbol": step.symbol,
         "expression": step.expression,
-        "inputs": {symbol: _input(one) for symbol, one in step.inputs.items()},
+        "inputs": {symbol: _input(one, after) for symbol, one in step.inputs.items()},
         "unrounded": step.unrounded,
         "exact": step.exact,
         "rounded": step.rounded,
@@ -80,11 +80,11 @@ def _step(step: Step) -> dict[str, Any]:
     return shown if step.note is None else {**shown, "note": step.note}
 
 
-def _input(one: Input) -> dict[str, Any]:
+def _input(one: Input, after: int) -> dict[str, Any]:
     shown: dict[str, Any] = {"value": one.value, "unit": one.unit}
     if one.basis is not None:
         return {**shown, "basis": basis(one.basis)}
-    return {**shown, "step": one.step, "taken": one.taken}
+    return {**shown, "step": (one.step or 0) + after, "taken": one.taken}
 
 
 def answer_with(
@@ -97,13 +97,16 @@ def answer_with(
     """
     if not asked:
         return Response(encode(answer), mimetype=JSON)
-    shown = {heading: steps_shown(steps) for heading, steps in derivations.items()}
     if preferred() == HTML:
-        return Response(render_template("derivation.html", title=title, derivations=shown), mimetype=HTML)
-    explained = dict(answer)
-    for heading, steps in shown.items():
+        pages = {heading: steps_shown(steps) for heading, steps in derivations.items()}
+        return Response(render_template("derivation.html", title=title, derivations=pages), mimetype=HTML)
+    explained: dict[str, Any] = {**answer}
+    rest: list[dict[str, Any]] = []
+    for heading, steps in derivations.items():
         if heading in answer:
-            explained[heading] = {**answer[heading], "derivation": steps}
+            explained[heading] = {**answer[heading], "derivation": steps_shown(steps)}
         else:
-            explained["derivation"] = steps
+            rest += steps_shown(steps, len(rest))
+    if rest or not any(heading in answer for heading in derivations):
+        explained["derivation"] = rest
     return Response(encode(explained), mimetype=JSON)

@@ -8,10 +8,11 @@ from flask import Response
 from marshmallow import Schema, fields, validate
 
 from ...designations import ThreadDesignation, parse_thread
-from ...gauges import NAMES, Gauge, GaugeDimension, GaugeSet, Zone, gauge_sizes
+from ...gauges import NAMES, Gauge, GaugeDimension, GaugeSet, Zone, gauge_derivation, gauge_sizes
 from ..api import blueprint as new_blueprint
-from ..caching import JSON, look_up
-from ..presentation import basis, encode
+from ..caching import look_up
+from ..derivations import answer_with, derivation_field, explain
+from ..presentation import basis
 from ..queries import designation, query
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
 from .thread_limits import class_missing
@@ -27,6 +28,7 @@ class GaugeSizesQuery(Schema):
         metadata={"description": "The gauge standard; the default follows the thread system (ISO 1502, ASME B1.2)."},
         validate=validate.OneOf(NAMES, error=f"is not one of {', '.join(NAMES)}"),
     )
+    explain = explain()
 
 
 class ZoneSchema(Schema):
@@ -86,6 +88,7 @@ class GaugeSizesSchema(AnswerSchema):
     gauges = fields.List(fields.Nested(GaugeSchema))
     not_covered = fields.List(fields.Nested(NotHeldSchema))
     notices = fields.List(fields.String())
+    derivation = derivation_field()
 
 
 @blueprint.route("/gauge-sizes")
@@ -96,7 +99,14 @@ def get_gauge_sizes(arguments: dict[str, Any]) -> Response:
     """Return the gauges for a thread such as M10-6g or 1/2-13 UNC-2A (rings), M10-6H (plugs) or a fit (both)."""
     thread = parse_thread(arguments["designation"])
     sets = gauge_sets(thread, arguments.get("standard"))
-    return Response(encode({"designation": thread.canonical, **gauges_shown(sets)}), mimetype=JSON)
+    asked = arguments["explain"]
+    steps = {
+        thread.only(one).canonical: gauge_derivation(thread.size, one, arguments.get("standard"))
+        for one in thread.classes
+        if asked
+    }
+    title = f"{thread.canonical}, gauges of {sets[0].gauge_standard}"
+    return answer_with({"designation": thread.canonical, **gauges_shown(sets)}, title, steps, asked)
 
 
 def gauge_sets(thread: ThreadDesignation, standard: str | None) -> list[GaugeSet]:

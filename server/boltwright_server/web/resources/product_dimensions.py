@@ -9,9 +9,11 @@ from marshmallow import Schema, fields
 
 from ...designations import named_class, parse_length, parse_size, refuse_former, size_in
 from ...products import dimensions, find_product
+from ...products.derivation import dimensions_derivation
 from ..api import blueprint as new_blueprint
-from ..caching import JSON, look_up
-from ..presentation import all_bounds, encode
+from ..caching import look_up
+from ..derivations import answer_with, derivation_field, explain
+from ..presentation import all_bounds
 from ..queries import asked_as, query, text, unit
 from ..schemas import AnswerSchema, bounds_by_id
 
@@ -26,6 +28,7 @@ class ProductDimensionsQuery(Schema):
     length = text("Nominal length of bolts and screws: mm, or inch as 1-1/2.", "60")
     property_class = text("Property class, where it decides the thread tolerance.", "12.9")
     unit = unit()
+    explain = explain()
 
 
 class ProductDimensionsSchema(AnswerSchema):
@@ -42,6 +45,7 @@ class ProductDimensionsSchema(AnswerSchema):
     unit = fields.String()
     dimensions = bounds_by_id("width_across_flats, width_across_corners, head_height, length ...")
     notices = fields.List(fields.String())
+    derivation = derivation_field()
 
 
 @blueprint.route("/product-dimensions")
@@ -72,4 +76,7 @@ def get_product_dimensions(arguments: dict[str, Any]) -> Response:
         "dimensions": all_bounds(found.dimensions, shown),
         "notices": list(found.notices),
     }
-    return Response(encode(answer), mimetype=JSON)
+    asked = arguments["explain"]
+    steps = {"Computed dimensions": dimensions_derivation(product, size, found)} if asked else {}
+    title = " ".join(filter(None, (found.standard, found.size, f"x {found.length}" if found.length else "")))
+    return answer_with(answer, title, steps, asked)

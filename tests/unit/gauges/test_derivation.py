@@ -1,0 +1,44 @@
+"""Every diameter of every gauge of the metric standards follows from the steps that the service shows."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+from exact_steps import recompute
+
+from boltwright_server.gauges import GaugeSet, gauge_derivation, gauge_sizes
+from boltwright_server.quantities import Refusal
+from boltwright_server.threads import ToleranceClass, sizes
+from boltwright_server.web.derivations import steps_shown
+
+#: Each member, a position away from the basic profile, two symbols, and a galvanized thread.
+CLASSES = ("6g", "6H", "4h", "8g", "5g6g", "7G", "6az", "6AX")
+
+
+def answers(found: GaugeSet) -> dict[str, Decimal]:
+    return {
+        f"gauges.{gauge.id}.dimensions.{id}.{end}": value
+        for gauge in found.gauges
+        for id, one in gauge.dimensions.items()
+        for end in ("min", "max", "wear_limit")
+        if (value := getattr(one, end)) is not None
+    }
+
+
+@pytest.mark.parametrize(("standard", "least"), [("ISO 1502", 1_900), ("ASME B1.16M", 400)])
+def test_every_gauge_of_every_size(standard: str, least: int) -> None:
+    sets = 0
+    for size in sizes():
+        for name in CLASSES:
+            tolerance = ToleranceClass.parse(name)
+            try:
+                found = gauge_sizes(size, tolerance, standard)
+            except Refusal:
+                continue
+            steps = gauge_derivation(size, tolerance, standard)
+            assert recompute(steps_shown(steps)) == []
+            derived = {step.answers: step.rounded for step in steps if step.answers is not None}
+            assert derived == answers(found), f"{size.designation}-{name}"
+            sets += 1
+    assert sets > least
