@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from decimal import Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context, Decimal
 from difflib import get_close_matches
+from fractions import Fraction
 from typing import Any
 
-from ..quantities import Basis, Bounds, Contradiction, NotUnderstood, Refusal
+from ..quantities import Basis, Bounds, Contradiction, NotUnderstood, Refusal, member_path
 from ..quantities.units import factor
 from ..specification import GROUPS, Characteristic, Specification
+from ..specification.characteristic import Trait, traits
 from .readings import Request, Requirement
+
+#: What is known of a characteristic that only a drawing has.
+_AGREED = Trait("measured", GROUPS[0], "as agreed", False, True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +46,7 @@ def judged_characteristics(wanted: Specification, request: Request) -> Judged:
         found[requirement.id] = _with_requirement(found.get(requirement.id), requirement, notices)
     for id in request.dropped:
         if id not in found:
-            raise unknown(id, found, f"requirements/{id}")
+            raise unknown(id, found, member_path("requirements", id))
         if found[id].mandatory and not request.dropped[id]:
             notices.append(f"{id}: mandatory, dropped at the purchaser's word without a reason")
         del found[id]
@@ -87,25 +92,51 @@ def _with_requirement(standing: Characteristic | None, requirement: Requirement,
     if "min" not in given and "max" not in given:
         return changed
     if standing.kind != "measured" or standing.bounds is None:
-        raise NotUnderstood(f"{id} is {standing.kind} and has no limits", member=f"requirements/{id}")
+        raise NotUnderstood(f"{id} is {standing.kind} and has no limits", member=member_path("requirements", id))
+    if standing.scales:
+        return _on_scale(changed, given, basis, notices)
     bounds = _merged(standing.bounds, given, basis, id)
-    _say_if_looser(id, standing.bounds, bounds, notices)
-    return replace(changed, bounds=bounds, basis=basis, scales={bounds.unit: bounds} if standing.scales else {})
+    _say_if_looser(id, standing.bounds, bounds, given, notices)
+    return replace(changed, bounds=bounds, basis=basis, reading_unit=standing.reading_unit or standing.bounds.unit)
+
+
+def _on_scale(standing: Characteristic, given: Any, basis: Basis, notices: list[str]) -> Characteristic:
+    """A hardness is required on one scale; the limits of the others no longer hold.
+
+    Raises:
+        NotUnderstood: one side is left to a standard on whose figures the sources disagree.
+    """
+    scale = given.get("unit") or next(iter(standing.scales))
+    limits = standing.scales.get(scale)
+    if limits is None:
+        factor(scale, next(iter(standing.scales)), member_path("requirements", standing.id, "unit"))
+    elif scale in standing.disputed and not {"min", "max"} <= set(given):
+        raise NotUnderstood(
+            f"{standing.id}: the sources disagree on the {scale} limits of this class; state both min and max",
+            member=member_path("requirements", standing.id),
+        )
+    assert limits is not None
+    bounds = _merged(limits, given, basis, standing.id)
+    _say_if_looser(standing.id, limits, bounds, given, notices)
+    return replace(standing, bounds=bounds, basis=basis, scales={scale: bounds}, disputed={})
 
 
 def _added(id: str, given: Any, basis: Basis) -> Characteristic:
     """A characteristic that the standard does not have, from a drawing."""
     if given.get("min") is None and given.get("max") is None:
-        raise NotUnderstood(f"{id}: a new characteristic needs min or max", member=f"requirements/{id}")
+        raise NotUnderstood(f"{id}: a new characteristic needs min or max", member=member_path("requirements", id))
     if "unit" not in given:
-        raise NotUnderstood(f"{id}: a new characteristic needs a unit", member=f"requirements/{id}/unit")
+        raise NotUnderstood(f"{id}: a new characteristic needs a unit", member=member_path("requirements", id, "unit"))
     bounds = _bounds(id, given.get("min"), given.get("max"), given["unit"], basis)
+    trait = traits().get(id, _AGREED)
+    if trait.kind != "measured":
+        raise NotUnderstood(f"{id} is {trait.kind} and has no limits", member=member_path("requirements", id))
     return Characteristic(
         id,
         "measured",
-        given.get("group", GROUPS[0]),
-        "as agreed",
-        False,
+        given.get("group", trait.group),
+        trait.instrument,
+        trait.destructive,
         given.get("mandatory", True),
         basis,
         bounds,
@@ -115,9 +146,9 @@ def _added(id: str, given: Any, basis: Basis) -> Characteristic:
 def _merged(standing: Bounds, given: Any, basis: Basis, id: str) -> Bounds:
     """Take the given sides in their unit and keep the standard's on a side that is not given."""
     unit = given.get("unit", standing.unit)
-    factor(unit, standing.unit, f"requirements/{id}/unit")
-    low = given["min"] if "min" in given else _converted(standing.min, standing.unit, unit)
-    high = given["max"] if "max" in given else _converted(standing.max, standing.unit, unit)
+    factor(unit, standing.unit, member_path("requirements", id, "unit"))
+    low = given["min"] if "min" in given else _converted(standing.min, standing.unit, unit, ROUND_FLOOR)
+    high = given["max"] if "max" in given else _converted(standing.max, standing.unit, unit, ROUND_CEILING)
     return _bounds(standing.symbol, low, high, unit, basis, id)
 
 
@@ -127,19 +158,20 @@ def _bounds(
     try:
         return Bounds(symbol, low, high, unit, basis)
     except ValueError as error:
-        raise Contradiction(str(error), member=f"requirements/{id or symbol}") from None
+        raise Contradiction(str(error), member=member_path("requirements", id or symbol)) from None
 
 
-def _converted(value: Decimal | None, given: str, wanted: str) -> Decimal | None:
-    if value is None:
-        return None
-    exact = factor(given, wanted)
-    return value * exact.numerator / exact.denominator
+def _converted(value: Decimal | None, given: str, wanted: str, outward: str = ROUND_HALF_EVEN) -> Decimal | None:
+    """Return a value in another unit to 28 digits; a limit goes outward, so that a reading equal to it conforms."""
+    if value is None or given == wanted:
+        return value
+    exact = Fraction(value) * factor(given, wanted)
+    return Context(prec=28, rounding=outward).divide(Decimal(exact.numerator), Decimal(exact.denominator))
 
 
-def _say_if_looser(id: str, standing: Bounds, bounds: Bounds, notices: list[str]) -> None:
-    low = _converted(bounds.min, bounds.unit, standing.unit)
-    high = _converted(bounds.max, bounds.unit, standing.unit)
+def _say_if_looser(id: str, standing: Bounds, bounds: Bounds, given: Any, notices: list[str]) -> None:
+    low = _converted(bounds.min, bounds.unit, standing.unit) if "min" in given else standing.min
+    high = _converted(bounds.max, bounds.unit, standing.unit) if "max" in given else standing.max
     looser_low = standing.min is not None and (low is None or low < standing.min)
     looser_high = standing.max is not None and (high is None or high > standing.max)
     if looser_low or looser_high:

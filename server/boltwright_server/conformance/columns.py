@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from ..quantities import Contradiction, NotUnderstood
+from ..quantities import Contradiction, NotUnderstood, member_path
 from ..specification import Characteristic
 from .readings import Column
 
@@ -43,7 +43,7 @@ def check_columns(columns: tuple[Column, ...], characteristics: dict[str, Charac
 def _check_pieces(column: Column) -> None:
     if column.pieces is None:
         return
-    member = f"readings/{column.id}/pieces"
+    member = member_path("readings", column.id, "pieces")
     if len(column.pieces) != len(column.values):
         raise Contradiction(
             f"{column.id}: {len(column.pieces)} pieces for {len(column.values)} values",
@@ -63,7 +63,7 @@ def _check_values(column: Column) -> None:
     values = column.values
     if not isinstance(values, np.ndarray) or not values.size:
         return
-    member = f"readings/{column.id}"
+    member = member_path("readings", column.id)
     # fmin and fmax pass over the pieces that were not measured.
     least, greatest = np.fmin.reduce(values, initial=0.0), np.fmax.reduce(values, initial=0.0)
     if max(greatest, -least) > _EXACT_INTEGER:

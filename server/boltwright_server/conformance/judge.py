@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..quantities import Contradiction, NotUnderstood, Refusal
+from ..quantities import Contradiction, NotUnderstood, Refusal, member_path
 from ..specification import GROUPS, Characteristic, specification
 from .attribute import judge_attribute
 from .characteristics import judged_characteristics, unknown
@@ -112,17 +112,18 @@ class LotJudge:
     def _check(self, column: Column) -> None:
         characteristics = self._judged.characteristics
         if column.id not in characteristics:
-            raise unknown(column.id, characteristics, f"readings/{column.id}")
+            raise unknown(column.id, characteristics, member_path("readings", column.id))
         kind = characteristics[column.id].kind
         if isinstance(column.values, np.ndarray) is not (kind == "measured"):
-            raise Refusal(f"{column.id} is {kind}", member=f"readings/{column.id}", code="wrong_type")
+            raise Refusal(f"{column.id} is {kind}", member=member_path("readings", column.id), code="wrong_type")
         if self._blocks and column.pieces is not None:
             raise Contradiction(
-                f"{column.id}: pieces cannot be named in a stream", member=f"readings/{column.id}/pieces"
+                f"{column.id}: pieces cannot be named in a stream", member=member_path("readings", column.id, "pieces")
             )
         if self._settings.setdefault(column.id, _settings(column)) != _settings(column):
             raise Contradiction(
-                f"{column.id}: unit, uncertainty and rule are the same in every block", member=f"readings/{column.id}"
+                f"{column.id}: unit, uncertainty and rule are the same in every block",
+                member=member_path("readings", column.id),
             )
 
     def _outcome(self, column: Column, columns: dict[str, Column]) -> Outcome:

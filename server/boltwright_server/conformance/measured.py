@@ -11,7 +11,7 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
-from ..quantities import Basis, Bounds, Contradiction, NotUnderstood
+from ..quantities import Basis, Bounds, Contradiction, NotUnderstood, member_path
 from ..quantities.units import factor
 from ..specification import Characteristic
 from .readings import Column, Floats
@@ -48,8 +48,8 @@ def judge_measured(characteristic: Characteristic, column: Column, rule: Decisio
     values = column.values
     assert isinstance(values, np.ndarray)
     limits, notices, decidable = _limits(characteristic, column)
-    unit = column.unit or limits.unit
-    factor(unit, limits.unit, f"readings/{column.id}/unit")
+    unit = column.unit or characteristic.reading_unit or limits.unit
+    factor(unit, limits.unit, member_path("readings", column.id, "unit"))
     gate = gate_of(limits, unit, rule, _uncertainty(column, rule))
     # NaN, a piece that was not measured, compares false everywhere and so is in no mask.
     measured = ~np.isnan(values)
@@ -74,7 +74,7 @@ def _limits(characteristic: Characteristic, column: Column) -> tuple[Bounds, tup
     if scale not in characteristic.scales:
         raise Contradiction(
             f"{column.id} has no limits in {scale} for this class; judge it in {', '.join(characteristic.scales)}",
-            member=f"readings/{column.id}/unit",
+            member=member_path("readings", column.id, "unit"),
             code="unit_does_not_fit",
         )
     disputed = characteristic.disputed.get(scale)
@@ -89,7 +89,7 @@ def _limits(characteristic: Characteristic, column: Column) -> tuple[Bounds, tup
     if column.edition not in disputed:
         raise NotUnderstood(
             f"edition {column.edition!r}: the {scale} limits are held for {', '.join(disputed)}",
-            member=f"readings/{column.id}/edition",
+            member=member_path("readings", column.id, "edition"),
         )
     return disputed[column.edition], (), True
 
@@ -99,7 +99,7 @@ def _uncertainty(column: Column, rule: DecisionRule) -> Fraction | None:
     if u is None and rule.rule == "guarded":
         raise NotUnderstood(
             f"{column.id}: a guarded rule needs expanded_uncertainty (0 is allowed)",
-            member=f"readings/{column.id}/expanded_uncertainty",
+            member=member_path("readings", column.id, "expanded_uncertainty"),
             code="uncertainty_missing",
         )
     if u is None:

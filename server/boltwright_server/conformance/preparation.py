@@ -11,7 +11,7 @@ from fractions import Fraction
 
 import numpy as np
 
-from ..quantities import Contradiction
+from ..quantities import Contradiction, member_path
 from ..specification import Characteristic
 from .readings import Column
 
@@ -42,7 +42,7 @@ def prepared(
 
 
 def _check_replaced(column: Column, fracture: Column | None, characteristic: Characteristic) -> None:
-    member = f"readings/{column.id}/replaced"
+    member = member_path("readings", column.id, "replaced")
     if not characteristic.destructive:
         raise Contradiction(f"{column.id} destroys no piece: measure it again instead", member=member)
     if fracture is None:
@@ -80,7 +80,9 @@ def _by_piece(column: Column) -> dict[int, list[float]]:
 def _averaged(column: Column) -> Column:
     """Return one reading a piece: the exact mean of its readings as written, then the nearest double."""
     if not isinstance(column.values, np.ndarray):
-        raise Contradiction(f"{column.id} has no mean: use repeated: each", member=f"readings/{column.id}/repeated")
+        raise Contradiction(
+            f"{column.id} has no mean: use repeated: each", member=member_path("readings", column.id, "repeated")
+        )
     by_piece = _by_piece(column)
     means = [sum((Fraction(repr(one)) for one in given), Fraction(0)) / len(given) for given in by_piece.values()]
     values = np.array([mean.numerator / mean.denominator for mean in means], dtype=np.float64)

@@ -17,7 +17,7 @@ from ..coating.marking import UNDERSIZE, class_and_mark, tolerance_class_of
 from ..mechanical import find_grade
 from ..products import LookAlike, Product, find_product, look_alike_in
 from ..products.look_alikes import refusal
-from ..quantities import Contradiction, Refusal, UnknownName
+from ..quantities import Contradiction, Refusal, UnknownName, asked_as
 from ..standards import current
 from ..threads import MetricSize, ThreadSize
 from .coating import coating_of
@@ -67,7 +67,12 @@ def parse_product(text: str) -> ProductDesignation:
         UnknownName: no such standard, edition, size, property class or coating is held.
         Contradiction: a mark for galvanized threads without the coating, or of the other member.
     """
-    refuse_former(text)
+    with asked_as("designation"):
+        refuse_former(text)
+        return _parsed(text)
+
+
+def _parsed(text: str) -> ProductDesignation:
     children = read(text, "product").children
     tokens = [child for child in children if isinstance(child, Token)]
     coating = next((coating_of(child) for child in children if isinstance(child, Tree)), None)

@@ -9,6 +9,8 @@ from .refusals import (
     NotUnderstood,
     Refusal,
     UnknownName,
+    asked_as,
+    member_path,
 )
 
 __all__ = [
@@ -21,6 +23,8 @@ __all__ = [
     "NotUnderstood",
     "Refusal",
     "UnknownName",
+    "asked_as",
     "cited",
+    "member_path",
     "weakest",
 ]

@@ -10,7 +10,8 @@ Refusal
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 
 
 class Refusal(Exception):
@@ -54,3 +55,18 @@ class Contradiction(Refusal):
     """Members that cannot hold together."""
 
     code = "contradiction"
+
+
+def member_path(*members: str) -> str:
+    """Return the path to a nested member, escaped as RFC 6901 asks where a client chose the names."""
+    return "/".join(member.replace("~", "~0").replace("/", "~1") for member in members)
+
+
+@contextmanager
+def asked_as(member: str) -> Iterator[None]:
+    """Let every refusal name the request member in which the client asked, whatever the engine calls it."""
+    try:
+        yield
+    except Refusal as refusal:
+        refusal.member = member
+        raise

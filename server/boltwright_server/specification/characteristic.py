@@ -48,6 +48,8 @@ class Characteristic:
     disputed: dict[str, dict[str, Bounds]] = field(default_factory=dict)
     #: Surface hardness only: permitted rise over the core of the same piece.
     over_core: Bounds | None = None
+    #: Unit of a reading that names none, where a purchaser stated the limits in another unit than the standard.
+    reading_unit: str | None = None
 
 
 @cache

@@ -11,7 +11,7 @@ from ..designations import ProductDesignation, ThreadDesignation, names_thread, 
 from ..gauges import GaugeSet, gauge_sizes
 from ..mechanical import Mark, MechanicalMinimums, Test
 from ..products import ProductDimensions, dimensions
-from ..quantities import NotCovered, NotUnderstood
+from ..quantities import NotCovered, NotUnderstood, asked_as
 from ..threads import ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, system_of
 from .characteristic import Characteristic, attribute, measured, traits
 from .coating import coated_characteristics, coating_notices, coating_of
@@ -67,9 +67,10 @@ def specification(text: str) -> Specification:
         NotUnderstood, UnknownName: the text names nothing that is held.
         NotStandardised, NotCovered: a standard or the service gives no value for it.
     """
-    if names_thread(text):
-        return _of_thread(parse_thread(text))
-    return specification_of(parse_product(text))
+    with asked_as("designation"):
+        if names_thread(text):
+            return _of_thread(parse_thread(text))
+        return specification_of(parse_product(text))
 
 
 def _of_thread(thread: ThreadDesignation) -> Specification:

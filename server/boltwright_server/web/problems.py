@@ -124,7 +124,7 @@ class Problem(Exception):
     @classmethod
     def from_refusal(cls, refusal: Refusal) -> Problem:
         """Turn what an engine said into a problem; the member becomes a pointer."""
-        pointer = pointer_to(*refusal.member.split("/")) if refusal.member else ""
+        pointer = f"/{refusal.member}" if refusal.member else ""
         code = refusal.code if refusal.code in PROBLEM_TYPES else "invalid"
         return cls(code, refusal.detail, [MemberError(pointer, refusal.code, refusal.detail)], refusal.nearest)
 

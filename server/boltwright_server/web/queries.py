@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from decimal import Decimal
 from typing import Any
 
@@ -12,7 +10,6 @@ from marshmallow import RAISE, Schema, fields, validate
 
 from ..designations import millimetres
 from ..designations.reader import LONGEST
-from ..quantities import Refusal
 from ..quantities.units import CODES
 
 
@@ -41,17 +38,6 @@ def unit() -> fields.String:
         metadata={"description": "Show lengths in this unit; the limit itself stays in its standard's."},
         validate=validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}"),
     )
-
-
-@contextmanager
-def asked_as(parameter: str) -> Iterator[None]:
-    """Let a refusal of a designation name the parameter that holds it here."""
-    try:
-        yield
-    except Refusal as refusal:
-        if refusal.member == "designation":
-            refusal.member = parameter
-        raise
 
 
 def length_of(text: str | None) -> Decimal | None:

@@ -10,13 +10,13 @@ from marshmallow import Schema, fields, validate
 from ...designations import parse_thread
 from ...mechanical import Grade, Mark, MechanicalMinimums, Steel, Test, find_grade, mechanical_minimums
 from ...mechanical.derivation import minimums_derivation
-from ...quantities import Bounds, Contradiction, NotUnderstood
+from ...quantities import Bounds, Contradiction, NotUnderstood, asked_as
 from ...quantities.units import CODES, dimension
 from ..api import blueprint as new_blueprint
 from ..caching import look_up
 from ..derivations import answer_with, derivation_field, explain
 from ..presentation import all_bounds, basis, bounds
-from ..queries import asked_as, query, text
+from ..queries import query, text
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema, bounds_by_id
 
 blueprint = new_blueprint("mechanical_minimums", "Strengths, hardness windows, loads and tests")

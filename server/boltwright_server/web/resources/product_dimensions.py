@@ -10,11 +10,12 @@ from marshmallow import Schema, fields
 from ...designations import named_class, parse_length, parse_size, refuse_former, size_in
 from ...products import dimensions, find_product
 from ...products.derivation import dimensions_derivation
+from ...quantities import asked_as
 from ..api import blueprint as new_blueprint
 from ..caching import look_up
 from ..derivations import answer_with, derivation_field, explain
 from ..presentation import all_bounds
-from ..queries import asked_as, query, text, unit
+from ..queries import query, text, unit
 from ..schemas import AnswerSchema, bounds_by_id
 
 blueprint = new_blueprint("product_dimensions", "Dimensions of bolts, screws and nuts")
