@@ -23,7 +23,7 @@ _SOFT = (
     "this class is not quenched and tempered: the minimum hardness is guidance, the proof load decides "
     "where the nut can be tested (ISO 898-2:2012, clause 9.2)"
 )
-_WITHDRAWN = "the edition of 2022 no longer has class 9"
+WITHDRAWN = "the edition of 2022 no longer has class 9"
 _THIN = "thin nuts strip before a bolt breaks: class {} pairs with no bolt class for full loading"
 
 
@@ -98,7 +98,7 @@ def _edition_notices(size: MetricSize, code: str, style: int) -> list[str]:
     """What other editions say of the class; shown, never judged."""
     notices = [_THIN.format(code)] if style == 0 else []
     if code == "9":
-        notices.append(_WITHDRAWN)
+        notices.append(WITHDRAWN)
     row = _facts("loads_1992").find(size.designation)
     column = f"{code}_style_{style}"
     if row is not None and column in row.cells and (load := row.get(column)) is not None:
