@@ -9,7 +9,9 @@ from .conformance import Column, Conformance
 from .errors import Error, ProblemError, TransportError
 from .gauge_sizes import GaugeSizes
 from .gauge_sizes_check import GaugeConditions, MeasuredGauge
+from .hardness_conversion import HardnessConversion
 from .mechanical_minimums import MechanicalMinimums
+from .pairing import Pairing
 from .product_dimensions import ProductDimensions
 from .specification import Specification
 from .standards import Standards
@@ -27,8 +29,10 @@ __all__ = [
     "Error",
     "GaugeConditions",
     "GaugeSizes",
+    "HardnessConversion",
     "MeasuredGauge",
     "MechanicalMinimums",
+    "Pairing",
     "ProblemError",
     "ProductDimensions",
     "Specification",

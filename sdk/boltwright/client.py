@@ -7,8 +7,10 @@ from . import (
     conformance,
     gauge_sizes,
     gauge_sizes_check,
+    hardness_conversion,
     look_alikes,
     mechanical_minimums,
+    pairing,
     part_masters_validation,
     product_dimensions,
     sampling_plan,
@@ -35,6 +37,8 @@ class Client(Connection):
     gauge_sizes = gauge_sizes.gauge_sizes
     gauge_sizes_check = gauge_sizes_check.gauge_sizes_check
     mechanical_minimums = mechanical_minimums.mechanical_minimums
+    pairing = pairing.pairing
+    hardness_conversion = hardness_conversion.hardness_conversion
     product_dimensions = product_dimensions.product_dimensions
     look_alikes = look_alikes.look_alikes
     specification = specification.specification

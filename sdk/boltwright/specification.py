@@ -8,7 +8,7 @@ from typing import Any
 
 from .decoding import HERE, Result
 from .gauge_sizes import Gauge
-from .mechanical_minimums import Test
+from .mechanical_minimums import Marking, Test
 from .transport import Connection
 from .values import Basis, Bounds
 
@@ -44,16 +44,6 @@ class Characteristic:
     allowed: tuple[Any, ...] = ()
     scales: Mapping[str, Bounds] = field(default_factory=dict)
     over_core: Bounds | None = None
-    basis: Basis
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Marking:
-    """What must stand where on the part."""
-
-    place: str
-    symbol: str
-    requirement: str = ""
     basis: Basis
 
 

@@ -14,6 +14,7 @@ import pytest
 from engine import clear_caches, replace_everywhere
 from published_values import QUESTIONS, Check, load_checks, mismatches
 from published_values.inch_rules import INCH_RULES
+from published_values.strength_rules import STRENGTH_RULES
 from published_values.thread_rules import table_of
 
 from boltwright_server.conformance import measured, rules
@@ -271,6 +272,7 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
         lambda monkeypatch: monkeypatch.setitem(_rules_of_annex_b(), "A", _rules_of_annex_b()["B"]),
     ),
     **INCH_RULES,
+    **STRENGTH_RULES,
 }
 
 

@@ -60,6 +60,23 @@ def test_gauges_say_what_is_from_memory(capsys: pytest.CaptureFixture[str]) -> N
     assert "Not covered" in said
 
 
+def test_strength(capsys: pytest.CaptureFixture[str]) -> None:
+    """SAE J429, load tables: 1/2-13 grade 5 bears 17 000 lbf."""
+    assert main(["strength", "1/2-13", "SAE J429 5"]) == 0
+    said = capsys.readouterr().out
+    load = next(line.split() for line in said.splitlines() if "tensile load" in line)
+    assert load[2:5] == ["Fm", "17000", "lbf"]
+    assert "three radial lines" in said
+
+
+def test_nuts_with_the_known_exception(capsys: pytest.CaptureFixture[str]) -> None:
+    """Class 12 proves less than a 12.9 bolt bears; ISO 898-1:2013, Table 4 and ISO 898-2:2012, Table 4."""
+    assert main(["nuts", "M12 - 12.9"]) == 0
+    said = capsys.readouterr().out
+    assert said.index("These nuts hold it") < said.index("style 1") < said.index("These do not") < said.index("05")
+    assert "100300 N of the nut lies below the tensile load 103000 N" in " ".join(said.split())
+
+
 def test_specification_marks_what_a_verdict_needs_and_lists_what_is_not_covered(
     capsys: pytest.CaptureFixture[str],
 ) -> None:

@@ -55,6 +55,23 @@ LOOK_UPS: list[tuple[str, dict[str, Any], Callable[[Client], Result]]] = [
         lambda client: client.mechanical_minimums("M10", "8", member="internal", style=1),
     ),
     (
+        "mechanical-minimums",
+        {"thread": "M12", "property_class": "8.8", "structural": "true", "unit": "kN"},
+        lambda client: client.mechanical_minimums("M12", "8.8", structural=True, unit="kN"),
+    ),
+    (
+        "mechanical-minimums",
+        {"thread": "3/4-10", "grade": "ASTM A194 2H", "form": "hex"},
+        lambda client: client.mechanical_minimums("3/4-10", grade="ASTM A194 2H", form="hex"),
+    ),
+    ("pairing", {"bolt": "M12 - 12.9"}, lambda client: client.pairing("M12 - 12.9")),
+    ("pairing", {"bolt": "ISO 4014 - M10x60 - 8.8U - tZn"}, lambda c: c.pairing("ISO 4014 - M10x60 - 8.8U - tZn")),
+    (
+        "hardness-conversion",
+        {"value": "323", "from": "HV", "to": "HRC"},
+        lambda client: client.hardness_conversion(323, "HV", "HRC"),
+    ),
+    (
         "product-dimensions",
         {"standard": "ISO 4014", "size": "M10", "length": 60},
         lambda client: client.product_dimensions("ISO 4014", "M10", 60),
@@ -96,6 +113,21 @@ def test_mechanical_minimums_as_printed(client: Client) -> None:
     assert str(found.loads["tensile_load"]) == "at least 46400 N"
     assert str(found.loads["proof_load"]) == "at least 33700 N"
     assert str(found.properties["hardness_vickers"]) == "250 to 320 HV"
+
+
+def test_which_nuts_hold_a_bolt(client: Client) -> None:
+    """ISO 898-2:2012, Table 2; class 12 proves less than 12.9 bears (M12: 100 300, 103 000 N)."""
+    found = client.pairing("M12 - 12.9")
+    assert [(nut.nut, nut.style) for nut in found.holding] == [("12", 1), ("12", 2)]
+    assert all("100300" in nut.warnings[0] and "103000" in nut.warnings[0] for nut in found.holding)
+    assert not next(nut for nut in found.nuts if nut.nut == "05").holds
+
+
+def test_a_converted_hardness_says_that_it_is_an_estimate(client: Client) -> None:
+    """ISO 18265:2013, Table A.1: 320 HV is 32.2 HRC."""
+    found = client.hardness_conversion(320, "HV", "HRC")
+    assert (found.estimate, found.unit, found.is_estimate) == (32.2, "HRC", True)
+    assert "estimate" in found.notices[0]
 
 
 def test_product_dimensions_as_printed(client: Client) -> None:

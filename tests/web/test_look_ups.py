@@ -20,6 +20,8 @@ LOOK_UPS = {
     "/v1/thread-limits": {"designation": "M10-6g"},
     "/v1/gauge-sizes": {"designation": "M10-6g"},
     "/v1/mechanical-minimums": {"thread": "M10", "property_class": "8.8"},
+    "/v1/pairing": {"bolt": "M10 - 8.8"},
+    "/v1/hardness-conversion": {"value": "320", "from": "HV", "to": "HRC"},
     "/v1/product-dimensions": {"standard": "ISO 4014", "size": "M10", "length": "60"},
     "/v1/specification": {"designation": "ISO 4014 - M10x60 - 8.8"},
     "/v1/sampling-plan": {"scheme": "ISO 2859-1", "lot_size": "12000", "aql": "1.0"},

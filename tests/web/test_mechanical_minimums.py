@@ -113,3 +113,121 @@ def test_class_8_7_names_the_nearest(client: FlaskClient) -> None:
     query = {"thread": "M10", "property_class": "8.7"}
     found = problem(client.get("/v1/mechanical-minimums", query_string=query), 404, "unknown_property_class")
     assert "8.8" in found["nearest"]
+
+
+@pytest.mark.parametrize(
+    ("thread", "grade", "load", "value", "unit"),
+    [
+        ("1/2-13", "SAE J429 5", "tensile_load", 17000, "lbf"),
+        ("1/2-13", "ASTM F3125 A325", "tensile_load", 17050, "lbf"),
+        ("1/2-13", "ASTM A449", "tensile_load", 17028, "lbf"),
+        ("1/2-13", "ASTM A574", "tensile_load", 25500, "lbf"),
+        ("3/4-10", "ASTM A194 2H", "proof_load", 58450, "lbf"),
+        ("M10", "A2-70", "tensile_load", 40600, "N"),
+    ],
+)
+def test_each_standard_rounds_in_its_own_way(
+    thread: str, grade: str, load: str, value: int, unit: str, client: FlaskClient
+) -> None:
+    """0.1419 in2 x 120 ksi = 17 028 lbf: to 100 lbf in J429, to 50 in F3125, not at all where no table was seen."""
+    found = ask(client, thread=thread, grade=grade)["loads"][load]
+    assert (found["min"], found["unit"]) == (value, unit)
+
+
+@pytest.mark.parametrize(
+    "text", ["SAE J429 5", "sae j429 grade 5", "J429-5", "SAE J429 Gr. 5", "J429 5", "SAE  J429  class 5"]
+)
+def test_a_grade_is_written_in_many_ways(text: str, client: FlaskClient) -> None:
+    assert ask(client, thread="1/2-13", grade=text)["property_class"] == "SAE J429 5"
+
+
+def test_grade_5_alone_is_no_class_5(client: FlaskClient) -> None:
+    """A bolt of SAE J429 or a nut of SAE J995, and never the nut class 5 of ISO 898-2: the answer asks back."""
+    answer = client.get("/v1/mechanical-minimums", query_string={"thread": "1/2-13", "grade": "grade 5"})
+    found = problem(answer, 404, "unknown_property_class")
+    assert found["nearest"][:2] == ["SAE J429 5", "SAE J995 5"]
+    assert pointers(found) == ["/grade"]
+
+
+@pytest.mark.parametrize(
+    ("query", "load", "value"),
+    [
+        ({"property_class": "8.8", "structural": "true"}, "tensile_load", 70000),
+        ({"property_class": "8.8S"}, "tensile_load", 70000),
+        ({"property_class": "8.8 structural"}, "proof_load", 50700),
+        ({"property_class": "8.8"}, "tensile_load", 67400),
+    ],
+)
+def test_structural_bolting_has_its_own_column_from_m12(
+    query: dict[str, str], load: str, value: int, client: FlaskClient
+) -> None:
+    assert ask(client, thread="M12", **query)["loads"][load]["min"] == value
+
+
+def test_reduced_loadability_has_the_material_and_no_loads(client: FlaskClient) -> None:
+    """ISO 898-1:2013, clause 5: the loads of 08.8 are those of the product standard."""
+    found = ask(client, thread="M10", property_class="08.8")
+    assert found["loads"] == {}
+    assert found["properties"]["hardness_vickers"]["min"] == 250
+    assert found["marking"][0]["symbol"] == "08.8"
+    assert any("reduced loadability" in notice for notice in found["notices"])
+
+
+def test_composition_with_the_tempering_of_each_steel(client: FlaskClient) -> None:
+    """ISO 898-1:2013, Table 2, 8.8: three steels, 425 Celsius, C 0.15 to 0.40 with additives."""
+    steels = {one["name"]: one for one in ask(client, thread="M10", property_class="8.8")["chemical_composition"]}
+    assert set(steels) == {"carbon with additives", "carbon", "alloy"}
+    carbon = steels["carbon with additives"]["elements"]["C"]
+    assert (carbon["min"], carbon["max"]) == (0.15, 0.40)
+    assert steels["alloy"]["tempering_temperature"]["min"] == 425
+
+
+def test_the_test_programme_of_a_bolt(client: FlaskClient) -> None:
+    """ISO 898-1:2013, clause 9: 15 s, 12.5 um, 3 and 25 mm/min; retempering 10 below 425 Celsius, 20 HV."""
+    tests = {one["id"]: one for one in ask(client, thread="M10", property_class="8.8")["tests"]}
+    proof, retempering = tests["proof_load"]["settings"], tests["retempering"]["settings"]
+    assert (proof["load"]["min"], proof["hold_time"]["min"]) == (33700, 15)
+    assert (proof["permanent_set"]["min"], proof["permanent_set"]["max"]) == (-12.5, 12.5)
+    assert (retempering["temperature"]["min"], retempering["hardness_drop"]["max"]) == (415, 20)
+    assert tests["wedge_tensile"]["settings"]["cross_head_speed"]["max"] == 25
+    assert "guard" in tests["wedge_tensile"]["cautions"][0]
+    assert all(one["acceptance"] and one["specimen"] and one["equipment"] and one["reason"] for one in tests.values())
+
+
+def test_a_disputed_scale_of_another_standard(client: FlaskClient) -> None:
+    """ASTM F3125 A325: one chart gives C25 to C34, another C24 to C35."""
+    found = ask(client, thread="1/2-13", grade="ASTM F3125 A325")
+    assert found["properties"]["hardness_rockwell_c"]["basis"]["checked"] == "conflict"
+    assert {(one["min"], one["max"]) for one in found["disputed"]["HRC"].values()} == {(25, 34), (24, 35)}
+
+
+def test_an_older_edition_is_a_notice(client: FlaskClient) -> None:
+    assert any("35 to 42 HRC" in text for text in ask(client, thread="1/2-13", grade="SAE J429 8.2")["notices"])
+
+
+def test_a_display_unit_changes_what_is_shown_and_what_has_that_dimension_only(client: FlaskClient) -> None:
+    shown = ask(client, thread="M10", property_class="8.8", unit="kN")
+    assert shown["loads"]["tensile_load"]["min"] == 46.4
+    assert shown["properties"]["tensile_strength"]["unit"] == "MPa"
+    answer = client.get(
+        "/v1/mechanical-minimums", query_string={"thread": "M10", "property_class": "4.6", "unit": "HRC"}
+    )
+    problem(answer, 422, "unit_does_not_fit")
+
+
+@pytest.mark.parametrize(
+    ("query", "status", "code"),
+    [
+        ({"thread": "M10", "grade": "SAE J429 5"}, 422, "contradiction"),
+        ({"thread": "1/2-13", "property_class": "8.8"}, 422, "contradiction"),
+        ({"thread": "M10", "property_class": "8.8", "grade": "8.8"}, 422, "contradiction"),
+        ({"thread": "M10", "property_class": "5.6", "structural": "true"}, 422, "contradiction"),
+        ({"thread": "M8", "property_class": "8.8", "structural": "true"}, 422, "not_standardised"),
+        ({"thread": "M30", "property_class": "A2-70"}, 422, "not_standardised"),
+        ({"thread": "2-4.5", "grade": "SAE J429 8"}, 422, "not_standardised"),
+        ({"thread": "M10", "grade": "A2-75"}, 404, "unknown_property_class"),
+        ({"thread": "1/2-13", "grade": "SAE J429 9"}, 404, "unknown_property_class"),
+    ],
+)
+def test_what_no_standard_gives_is_refused(query: dict[str, str], status: int, code: str, client: FlaskClient) -> None:
+    assert problem(client.get("/v1/mechanical-minimums", query_string=query), status, code)["detail"]

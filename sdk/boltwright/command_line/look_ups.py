@@ -58,9 +58,9 @@ def _member_text(found: ThreadLimits) -> str:
     pitch = f"{found.threads_per_inch:g} threads per inch" if found.threads_per_inch else f"pitch {found.pitch:g} mm"
     return sections(
         f"{found.designation}   {found.member} thread, {found.system}, {found.series}, {pitch}",
-        _bounds_table(found.limits),
-        ("Lengths of engagement", _bounds_table(found.engagement)),
-        ("Tensile stress area", _bounds_table(found.stress_areas)),
+        bounds_table(found.limits),
+        ("Lengths of engagement", bounds_table(found.engagement)),
+        ("Tensile stress area", bounds_table(found.stress_areas)),
         ("To note", listed(_notes(found.limits))),
     )
 
@@ -70,7 +70,8 @@ def _notes(limits: Mapping[str, Bounds]) -> list[str]:
     return [f"{words(id)}: {one.basis.note}" for id, one in limits.items() if one.basis.note]
 
 
-def _bounds_table(limits: Mapping[str, Bounds]) -> str:
+def bounds_table(limits: Mapping[str, Bounds]) -> str:
+    """Return bounds as a table, one row an id."""
     if not limits:
         return ""
     rows: list[tuple[Cell, ...]] = [("", "", "min", "max", "", "basis")]

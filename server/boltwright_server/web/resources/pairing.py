@@ -44,7 +44,7 @@ class NutSchema(Schema):
     basis = fields.Nested(BasisSchema)
 
 
-class PairingSchema(AnswerSchema):
+class BoltPairingSchema(AnswerSchema):
     """Every nut of the standards that go with the bolt, those that hold first."""
 
     bolt = fields.String(metadata={"example": "M10 - 8.8"})
@@ -62,7 +62,7 @@ class PairingSchema(AnswerSchema):
 @blueprint.route("/pairing")
 @look_up
 @query(blueprint, PairingQuery)
-@blueprint.response(200, PairingSchema)
+@blueprint.response(200, BoltPairingSchema)
 def get_pairing(arguments: dict[str, Any]) -> Response:
     """Return which nuts hold a bolt, and warn of the known exceptions."""
     found = pairing_of(arguments["bolt"])
