@@ -4,8 +4,10 @@ The figures support, and do not replace, the current edition of the standard, th
 judgement of a qualified person.
 """
 
+from .capability import Capability
 from .client import Client
-from .conformance import Column, Conformance
+from .conformance import Conformance
+from .conformance_replay import ConformanceReplay
 from .errors import Error, ProblemError, TransportError
 from .gauge_sizes import GaugeSizes
 from .gauge_sizes_check import GaugeConditions, MeasuredGauge
@@ -13,6 +15,8 @@ from .hardness_conversion import HardnessConversion
 from .mechanical_minimums import MechanicalMinimums
 from .pairing import Pairing
 from .product_dimensions import ProductDimensions
+from .readings import Column
+from .sampling_plan import SamplingPlan
 from .specification import Specification
 from .standards import Standards
 from .thread_limits import ThreadLimits
@@ -23,9 +27,11 @@ from .values import Basis, Bounds
 __all__ = [
     "Basis",
     "Bounds",
+    "Capability",
     "Client",
     "Column",
     "Conformance",
+    "ConformanceReplay",
     "Error",
     "GaugeConditions",
     "GaugeSizes",
@@ -35,6 +41,7 @@ __all__ = [
     "Pairing",
     "ProblemError",
     "ProductDimensions",
+    "SamplingPlan",
     "Specification",
     "Standards",
     "ThreadLimits",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from . import (
     capability,
     conformance,
+    conformance_replay,
     gauge_sizes,
     gauge_sizes_check,
     hardness_conversion,
@@ -42,9 +43,10 @@ class Client(Connection):
     product_dimensions = product_dimensions.product_dimensions
     look_alikes = look_alikes.look_alikes
     specification = specification.specification
-    conformance = conformance.conformance
     sampling_plan = sampling_plan.sampling_plan
     capability = capability.capability
+    conformance = conformance.conformance
+    conformance_replay = conformance_replay.conformance_replay
     part_masters_validation = part_masters_validation.part_masters_validation
 
 

@@ -2,39 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, fields
-from decimal import Decimal
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from .decoding import Result
+from .readings import Column, Reading, written_column
 from .transport import Connection
-from .values import Basis, Bounds, plain_number
+from .values import Basis, Bounds
 
-Reading = float | Decimal | bool | str | None
 LotVerdict = Literal["accept", "reject", "incomplete"]
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """Readings of one characteristic, index = piece, None = not measured, with what stands beside them.
-
-    `pieces` numbers the pieces where they are not 0, 1, 2 ...; `expanded_uncertainty` is in the unit of the readings.
-    `edition` settles limits on which sources disagree; `repeated` says how several readings of one piece count (each,
-    mean); `replaced` gives, by piece, why its test was void; `instrument` and `measured_at` (RFC 3339) are recorded.
-    """
-
-    values: Iterable[Reading]
-    unit: str | None = None
-    expanded_uncertainty: float | Decimal | None = None
-    coverage_factor: float | None = None
-    decision_rule: str | Mapping[str, str] | None = None
-    pieces: Sequence[int] | None = None
-    edition: str | None = None
-    repeated: str | None = None
-    replaced: Mapping[int, str] | None = None
-    instrument: str | None = None
-    measured_at: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,26 +159,6 @@ def conformance(
         "requirements": requirements,
         "dropped": dropped,
         "risks": risks,
-        "readings": {id: _column(id, given) for id, given in readings.items()},
+        "readings": {id: written_column(id, given) for id, given in readings.items()},
     }
     return connection.post(Conformance, "/v1/conformance", body)
-
-
-def _column(id: str, given: Column | Iterable[Reading] | Mapping[str, Any]) -> Any:
-    if isinstance(given, Column):
-        given = {one.name: getattr(given, one.name) for one in fields(given) if getattr(given, one.name) is not None}
-    if not isinstance(given, Mapping):
-        return _values(id, given)
-    column = {name: plain_number(value, f"readings of {id}") for name, value in given.items()}
-    for name in ("values", "pieces"):
-        if name in column:
-            column[name] = _values(id, given[name])
-    return column
-
-
-def _values(id: str, values: Any) -> list[Any]:
-    """Arrays and series hand out plain numbers themselves."""
-    listed = values.tolist() if hasattr(values, "tolist") else values
-    if isinstance(listed, str) or not isinstance(listed, Iterable):
-        raise ValueError(f"readings of {id} are a list of values, not {listed!r}")
-    return [plain_number(value, f"readings of {id}") for value in listed]

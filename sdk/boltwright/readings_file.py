@@ -14,7 +14,7 @@ import re
 from collections.abc import Sequence
 from pathlib import Path
 
-from .conformance import Column, Reading
+from .readings import Column, Reading
 
 PIECE = "piece"
 _HEADER = re.compile(r"\s*([A-Za-z][\w -]*?)\s*(?:\[\s*([^\[\]]+?)\s*\])?\s*")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from .decoding import Result
@@ -12,7 +12,7 @@ from .values import Basis
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Risk:
-    """A risk at a fraction nonconforming, both from 0 to 1."""
+    """The probability `value` of the wrong decision at the fraction nonconforming `at`."""
 
     at: float
     value: float
@@ -20,26 +20,38 @@ class Risk:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OperatingPoint:
-    """Probability of acceptance at a fraction nonconforming."""
+    """One point of the operating characteristic."""
 
     fraction_nonconforming: float
     acceptance_probability: float
+    average_outgoing_fraction: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SecondSample:
+    """A second sample that the scheme allows."""
+
+    sample_size: int
+    rule: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SamplingPlan(Result):
-    """A plan for one lot."""
+    """A plan: accept with at most `acceptance_number` nonconforming pieces, reject from `rejection_number` on."""
 
     scheme: str
     edition: str
+    lot_size: int
+    code_letter: str | None = None
+    letter_used: str | None = None
     sample_size: int
     acceptance_number: int
     rejection_number: int
-    basis: Basis
-    code_letter: str | None = None
+    second_sample: SecondSample | None = None
     producer_risk: Risk | None = None
     consumer_risk: Risk | None = None
     operating_characteristic: tuple[OperatingPoint, ...] = ()
+    basis: Basis
     notices: tuple[str, ...] = ()
 
 
@@ -48,38 +60,43 @@ def sampling_plan(
     scheme: str,
     lot_size: int,
     *,
-    aql: float | None = None,
     level: str | None = None,
     severity: str | None = None,
+    aql: float | None = None,
     group: str | None = None,
+    category: int | None = None,
     edition: str | None = None,
+    acceptance_number: int | None = None,
     limiting_quality: float | None = None,
     consumer_risk: float | None = None,
-    fractions: Sequence[float] | None = None,
+    fractions: Iterable[float] | None = None,
 ) -> SamplingPlan:
-    """Return a plan of ISO 2859-1, ISO 3269 or a computed zero-acceptance plan.
+    """Return a plan of `ISO 2859-1`, `ISO 3269` or `zero-acceptance`.
 
     Args:
-        scheme: `ISO 2859-1`, `ISO 3269` or `zero-acceptance`.
+        scheme: which of them.
         lot_size: pieces in the lot.
-        aql: in percent. level, severity: of ISO 2859-1. group, edition: of ISO 3269.
-        limiting_quality, consumer_risk: fractions, of zero-acceptance.
+        level, severity, aql: of ISO 2859-1; the AQL in percent.
+        group, category, edition, acceptance_number: of ISO 3269.
+        limiting_quality, consumer_risk: of zero-acceptance, as fractions.
         fractions: fractions nonconforming at which the operating characteristic is wanted.
 
     Raises:
-        InvalidRequestError: the scheme has no such plan. Others: see `boltwright.errors`.
+        NotStandardisedError: the tables give no plan. Others: see `boltwright.errors`.
     """
     return connection.get(
         SamplingPlan,
         "/v1/sampling-plan",
         scheme=scheme,
         lot_size=lot_size,
-        aql=aql,
         level=level,
         severity=severity,
+        aql=aql,
         group=group,
+        category=category,
         edition=edition,
+        acceptance_number=acceptance_number,
         limiting_quality=limiting_quality,
         consumer_risk=consumer_risk,
-        fractions=None if fractions is None else ",".join(str(one) for one in fractions),
+        fractions=None if fractions is None else ",".join(map(str, fractions)),
     )

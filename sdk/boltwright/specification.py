@@ -1,4 +1,4 @@
-"""GET /v1/specification: everything required of one designation."""
+"""GET and POST /v1/specification: everything required of one designation, and of a purchaser beside it."""
 
 from __future__ import annotations
 
@@ -63,13 +63,30 @@ class Specification(Result):
     not_covered: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
+    dropped: Mapping[str, Any] = field(default_factory=dict)
 
 
-def specification(connection: Connection, designation: str) -> Specification:
+def specification(
+    connection: Connection,
+    designation: str,
+    *,
+    requirements: Mapping[str, Mapping[str, Any] | None] | None = None,
+    dropped: Mapping[str, Mapping[str, str]] | None = None,
+    fracture_rule: str | None = None,
+) -> Specification:
     """Return every requirement of a product such as `ISO 4014 - M10x60 - 8.8`, or of a thread such as M10-6g.
+
+    Args:
+        designation: what is specified.
+        requirements: the purchaser's limits by id; None drops a characteristic, with its reason in `dropped`.
+        dropped: by id, the reason of each drop.
+        fracture_rule: `thread_only` where the purchaser accepts only a break in the thread.
 
     Raises:
         NotFoundError: no such standard, size or class; `nearest` holds the closest. NotStandardisedError: the standard
         leaves the combination empty. DesignationError: it cannot be understood. Others: see `boltwright.errors`.
     """
-    return connection.get(Specification, "/v1/specification", designation=designation)
+    asked = {"requirements": requirements, "dropped": dropped, "fracture_rule": fracture_rule}
+    if all(one is None for one in asked.values()):
+        return connection.get(Specification, "/v1/specification", designation=designation)
+    return connection.post(Specification, "/v1/specification", {"designation": designation, **asked})

@@ -8,6 +8,7 @@ import re
 import time
 from collections import OrderedDict
 from collections.abc import Mapping
+from decimal import Decimal
 from types import TracebackType
 from typing import Any, Self, TypeVar
 
@@ -19,11 +20,18 @@ from urllib3.util.retry import Retry
 
 from .decoding import decode
 from .problems import error_of, failure_of
+from .values import plain_number
 
 T = TypeVar("T")
 __version__ = "0.1.0"
 #: A POST to these changes nothing, so that it may be sent again like a look-up.
-JUDGEMENTS = ("/v1/conformance", "/v1/gauge-sizes/check")
+JUDGEMENTS = (
+    "/v1/capability",
+    "/v1/conformance",
+    "/v1/gauge-sizes/check",
+    "/v1/part-masters/validation",
+    "/v1/specification",
+)
 #: Seconds: a longer Retry-After is not waited for.
 LONGEST_WAIT = 30.0
 #: How many look-ups are kept; each is used again only when the service confirms it (304).
@@ -127,7 +135,7 @@ class Connection:
         request = requests.Request(
             "POST",
             f"{self.base_url}{path}",
-            data=json.dumps(members, allow_nan=False).encode(),
+            data=json.dumps(members, allow_nan=False, default=_written).encode(),
             headers={"Content-Type": "application/json"},
         )
         return decode(kind, _body(self._send(request)))
@@ -182,6 +190,13 @@ def _retry(times: int, methods: tuple[str, ...]) -> Retry:
         backoff_jitter=0.1,
         raise_on_status=False,
     )
+
+
+def _written(value: Any) -> Any:
+    """Write a decimal as the number that it states, wherever it stands in a body."""
+    if not isinstance(value, Decimal):
+        raise TypeError(f"{type(value).__name__} cannot be written as JSON")
+    return plain_number(value, "the request")
 
 
 def _body(response: requests.Response) -> bytes:

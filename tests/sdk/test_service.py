@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import statistics
 from collections.abc import Callable
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -78,6 +80,11 @@ LOOK_UPS: list[tuple[str, dict[str, Any], Callable[[Client], Result]]] = [
     ),
     ("specification", {"designation": BOLT}, lambda client: client.specification(BOLT)),
     ("specification", {"designation": "ISO 8673 - M12x1.25 - 8"}, lambda c: c.specification("ISO 8673 - M12x1.25 - 8")),
+    (
+        "sampling-plan",
+        {"scheme": "ISO 2859-1", "lot_size": 12000, "aql": 1.0, "fractions": "0.01,0.05"},
+        lambda client: client.sampling_plan("ISO 2859-1", 12000, aql=1.0, fractions=[0.01, 0.05]),
+    ),
     ("specification", {"designation": "M10-6g"}, lambda client: client.specification("M10-6g")),
 ]
 
@@ -136,6 +143,25 @@ def test_product_dimensions_as_printed(client: Client) -> None:
     assert found.product_grade == "A"
     assert str(found.dimensions["width_across_flats"]) == "15.73 to 16.00 mm"
     assert str(found.dimensions["head_height"]) == "6.22 to 6.58 mm"
+
+
+def test_a_sampling_plan_as_printed(client: Client) -> None:
+    """ISO 2859-1:1999, Tables 1 and 2-A: lot of 12 000, level II, code letter M, AQL 1.0: 315 pieces, 7 and 8."""
+    found = client.sampling_plan("ISO 2859-1", 12000, level="II", aql=1.0)
+    assert (found.code_letter, found.sample_size) == ("M", 315)
+    assert (found.acceptance_number, found.rejection_number) == (7, 8)
+
+
+def test_capability_by_its_definition(client: Client) -> None:
+    """Pp = (H - L) / 6 s, s the standard deviation of all values, here by Python's own statistics."""
+    values = [15.84, 15.86, 15.85, 15.88, 15.83, Decimal("15.87")]
+    found = client.capability(values, designation=BOLT, characteristic="width_across_flats")
+    assert found.pp is not None
+    assert found.pp.value == pytest.approx((16.00 - 15.73) / (6 * statistics.stdev(map(float, values))))
+    assert len(found.pp.confidence_interval) == 2
+    assert found.limits is not None
+    assert found.limits.basis is not None
+    assert client.capability(values, min=Decimal("15.7"), unit="mm").pp is None
 
 
 def test_a_gauge_has_limits_and_a_wear_limit(client: Client) -> None:
@@ -215,6 +241,32 @@ def test_one_judgement_gives_the_same_bytes_again(client: Client) -> None:
     assert first.sha256 == again.sha256
     assert first.replay is not None
     assert first.replay.request == {"designation": BOLT, "readings": json.loads(json.dumps(MANDATORY))}
+    replayed = client.conformance_replay(
+        first.replay.request, fingerprint=first.fingerprint, answer_sha256=first.sha256
+    )
+    assert replayed.same is True
+    assert replayed.answer == first
+    assert client.conformance_replay(first.replay.request, answer_sha256="0" * 64).same is False
+
+
+def test_a_specification_with_a_purchasers_requirements(client: Client) -> None:
+    found = client.specification(
+        BOLT,
+        requirements={"length": {"min": Decimal("59.90")}, "marking": None},
+        dropped={"marking": {"reason": "agreed"}},
+        fracture_rule="thread_only",
+    )
+    assert found.characteristics["length"].limits.min == 59.9
+    assert "marking" not in found.characteristics
+    assert found.dropped["marking"] == {"reason": "agreed"}
+    assert found.characteristics["fracture_location"].allowed == ("thread",)
+
+
+def test_what_json_cannot_hold_is_refused_before_it_leaves(client: Client) -> None:
+    with pytest.raises(TypeError, match="object"):
+        client.conformance(BOLT, {"length": [object()]})
+    with pytest.raises(ValueError, match="digits"):
+        client.conformance(BOLT, {"length": [1.0]}, requirements={"length": {"min": Decimal("1.00000000000000000001")}})
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,8 @@ from decimal import Decimal
 from typing import Any
 
 from ..client import Client
-from ..conformance import CharacteristicVerdict, Column, Conformance
+from ..conformance import CharacteristicVerdict, Conformance
+from ..readings import Column
 from ..readings_file import parse_readings, read_readings
 from ..values import cited
 from .tables import Cell, aligned, listed, sections, words

@@ -42,9 +42,9 @@ def judged_characteristics(wanted: Specification, request: Request) -> Judged:
     """
     found = dict(wanted.characteristics)
     notices: list[str] = []
-    for requirement in request.requirements:
+    for requirement in sorted(request.requirements, key=lambda one: one.id):
         found[requirement.id] = _with_requirement(found.get(requirement.id), requirement, notices)
-    for id in request.dropped:
+    for id in sorted(request.dropped):
         if id not in found:
             raise unknown(id, found, member_path("requirements", id))
         if found[id].mandatory and not request.dropped[id]:
@@ -52,7 +52,7 @@ def judged_characteristics(wanted: Specification, request: Request) -> Judged:
         del found[id]
     if request.fracture_rule == "thread_only" and "fracture_location" in found:
         found["fracture_location"] = _thread_only(found["fracture_location"])
-    return Judged(found, dict(request.dropped), tuple(notices))
+    return Judged(found, dict(sorted(request.dropped.items())), tuple(notices))
 
 
 def unknown(id: str, known: dict[str, Characteristic], member: str) -> UnknownCharacteristic:

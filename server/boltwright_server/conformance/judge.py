@@ -89,6 +89,8 @@ class LotJudge:
         characteristics = self._judged.characteristics
         for column in given:
             self._check(column)
+        # The specification's order, not the request's: the order of JSON members must not change an answer's bytes.
+        given = tuple(sorted(given, key=lambda column: list(characteristics).index(column.id)))
         check_columns(given, characteristics)
         columns, said = prepared({column.id: column for column in given}, characteristics)
         outcomes = {id: self._outcome(column, columns) for id, column in columns.items()}
