@@ -20,6 +20,7 @@ from typing import Any
 
 from boltwright import Client, Conformance, Error, ProblemError, Specification
 from boltwright.command_line.judge import characteristics_table
+from boltwright.part_masters_validation import PartMaster
 from boltwright.readings_file import read_readings
 
 HERE = Path(__file__).parent
@@ -31,12 +32,24 @@ standard, the purchase order, local codes and the judgement of a qualified perso
 
 
 @dataclass(frozen=True)
-class PartMaster:
-    """A row of part_masters.csv, its specification unless it was refused, and what its owner should look at."""
+class CheckedPart:
+    """A row of part_masters.csv, what was found of it, and its specification where its product is certain."""
 
     row: dict[str, str]
+    checked: PartMaster
     found: Specification | None
-    remarks: tuple[str, ...]
+    refusal: str = ""
+
+    @property
+    def said(self) -> str:
+        """What its owner should look at, in sentences."""
+        sentences = [
+            f"{one.detail} (expected: {one.expected})" if (one.expected or "") not in one.detail else one.detail
+            for one in self.checked.findings
+        ]
+        if self.checked.alternatives:
+            sentences.append(f"to choose from: {', '.join(self.checked.alternatives)}")
+        return "; ".join(sentences) or self.refusal
 
 
 @dataclass(frozen=True)
@@ -55,26 +68,35 @@ class JudgedLot:
     @property
     def as_expected(self) -> bool:
         """Whether the verdict is the lot file's."""
-        return self.verdict == self.about["expected_verdict"]
+        return bool(self.verdict == self.about["expected_verdict"])
 
 
-def specify(client: Client, row: dict[str, str]) -> PartMaster:
-    """Ask for the specification of one part master; compare what it stores."""
+def check(client: Client, rows: Sequence[dict[str, str]]) -> list[CheckedPart]:
+    """Hold all part masters against the standards, and fetch what each of them asks for."""
+    return [_specified(client, row, one) for row, one in zip(rows, _validated(client, rows), strict=True)]
+
+
+def _validated(client: Client, rows: Sequence[dict[str, str]]) -> tuple[PartMaster, ...]:
+    """A title such as `width_across_flats [mm]` becomes a member with its unit."""
+    sent: list[dict[str, Any]] = []
+    for row in rows:
+        titles = {title: title.rstrip("]").split(" [") for title in row}
+        sent.append(
+            {
+                id: {"value": float(row[title]), "unit": unit[0]} if unit else row[title]
+                for title, (id, *unit) in titles.items()
+            }
+        )
+    return client.part_masters_validation(sent).part_masters
+
+
+def _specified(client: Client, row: dict[str, str], checked: PartMaster) -> CheckedPart:
+    if checked.designation is None:
+        return CheckedPart(row, checked, None)
     try:
-        found = client.specification(row["designation"])
-        item = found.item
-        part = client.product_dimensions(item.standard, item.thread or "", item.length)
+        return CheckedPart(row, checked, client.specification(checked.designation))
     except ProblemError as error:
-        return PartMaster(row, None, (str(error),))
-    return PartMaster(row, found, (*_stored_width(row, found), *part.notices))
-
-
-def _stored_width(row: dict[str, str], found: Specification) -> list[str]:
-    stored = row["width_across_flats [mm]"]
-    limits = found.characteristics["width_across_flats"].limits
-    if limits.contains(float(stored)):
-        return []
-    return [f"width across flats is stored as {stored} mm; it is {limits} ({limits.basis})"]
+        return CheckedPart(row, checked, None, str(error))
 
 
 def judge(client: Client, folder: Path) -> JudgedLot:
@@ -101,48 +123,52 @@ def judge(client: Client, folder: Path) -> JudgedLot:
 def report(client: Client, data: Path) -> tuple[str, bool]:
     """Return the report, and whether every lot got the verdict that its file expects."""
     with (data / "part_masters.csv").open(encoding="utf-8", newline="") as file:
-        masters = [specify(client, row) for row in csv.DictReader(file)]
+        masters = check(client, list(csv.DictReader(file)))
     lots = [judge(client, folder) for folder in sorted((data / "lots").iterdir())]
     parts = [HEAD, *part_master_section(masters), "## Lots", *map(lot_section, lots), summary(masters, lots)]
     return "\n\n".join(part for part in parts if part) + "\n", all(lot.as_expected for lot in lots)
 
 
-def part_master_section(masters: Sequence[PartMaster]) -> list[str]:
-    """Return the refused part masters first, then those with a remark, then the others."""
-    refused = [one for one in masters if one.found is None]
-    remarked = [one for one in masters if one.found is not None and one.remarks]
-    clean = [one for one in masters if one.found is not None and not one.remarks]
+def part_master_section(masters: Sequence[CheckedPart]) -> list[str]:
+    """Return what has no specification first, then what is to be looked at, then the others."""
+    groups = grouped(masters)
+    noticed = [one for one in groups["specified"] if one.said]
     return [
         "## Part masters",
-        f"### Refused: {len(refused)} of {len(masters)}",
-        "\n".join(_remark(one) for one in refused),
-        f"### Specified, but to be looked at: {len(remarked)}",
-        "\n".join(_remark(one) for one in remarked),
-        f"### Specified: {len(clean)}",
-        _specified(clean),
+        f"### Without a specification: {len(groups['refused'])} of {len(masters)}",
+        "\n".join(map(_remark, groups["refused"])),
+        f"### Specified, but to be looked at: {len(groups['to be looked at'])}",
+        "\n".join(map(_remark, groups["to be looked at"])),
+        f"### Specified: {len(groups['specified'])}",
+        _key_figures(groups["specified"]),
+        "To note:" if noticed else "",
+        "\n".join(map(_remark, noticed)),
     ]
 
 
-def _remark(one: PartMaster) -> str:
-    return f"- {one.row['part_number']} `{one.row['designation']}`: {'; '.join(one.remarks)}"
+def grouped(masters: Sequence[CheckedPart]) -> dict[str, list[CheckedPart]]:
+    """Return the part masters as refused, to be looked at, and specified."""
+    groups: dict[str, list[CheckedPart]] = {"refused": [], "to be looked at": [], "specified": []}
+    for one in masters:
+        name = "refused" if one.found is None else "specified" if one.checked.status == "valid" else "to be looked at"
+        groups[name].append(one)
+    return groups
 
 
-def _specified(masters: Sequence[PartMaster]) -> str:
-    rows = []
+def _remark(one: CheckedPart) -> str:
+    return f"- {one.row['part_number']} `{one.row['designation']}`: {one.said}"
+
+
+def _key_figures(masters: Sequence[CheckedPart]) -> str:
+    heads = ("part number", "designation", "width across flats", "core hardness", "tensile load; nuts: proof load")
+    rows: list[tuple[str, ...]] = [heads]
     for one in masters:
         assert one.found is not None
         wanted = one.found.characteristics
-        load = wanted.get("tensile_load")
-        cells = (
-            one.row["part_number"],
-            one.found.designation,
-            str(wanted["width_across_flats"].limits),
-            str(wanted["hardness_core"].limits),
-            str(load.limits if load else one.found.loads["proof_load"]),
-        )
-        rows.append(cells)
-    heads = ("part number", "designation", "width across flats", "core hardness", "tensile load; nuts: proof load")
-    return table([heads, *rows])
+        load = wanted["tensile_load"].limits if "tensile_load" in wanted else one.found.loads["proof_load"]
+        figures = (wanted["width_across_flats"].limits, wanted["hardness_core"].limits, load)
+        rows.append((one.row["part_number"], one.found.designation, *map(str, figures)))
+    return table(rows)
 
 
 def lot_section(lot: JudgedLot) -> str:
@@ -165,19 +191,18 @@ def lot_section(lot: JudgedLot) -> str:
     return "\n\n".join(part for part in (head, unexpected, by + ".", reasons, notices, found) if part)
 
 
-def summary(masters: Sequence[PartMaster], lots: Sequence[JudgedLot]) -> str:
+def summary(masters: Sequence[CheckedPart], lots: Sequence[JudgedLot]) -> str:
     """Return the counts and one line a lot."""
     counts = Counter(lot.verdict for lot in lots)
-    refused = sum(one.found is None for one in masters)
-    remarked = sum(one.found is not None and bool(one.remarks) for one in masters)
+    groups = {name: len(found) for name, found in grouped(masters).items()}
     fingerprint = next((lot.found.fingerprint for lot in lots if lot.found), "-")
     rows = [("lot", "designation", "verdict", "as the lot file expects")]
     rows += [
         (lot.about["lot"], lot.about["designation"], lot.verdict, "yes" if lot.as_expected else "NO") for lot in lots
     ]
     return (
-        f"## Summary\n\n{len(masters)} part masters: {len(masters) - refused - remarked} specified, "
-        f"{remarked} to be looked at, {refused} refused.\n"
+        f"## Summary\n\n{len(masters)} part masters: {groups['specified']} specified, "
+        f"{groups['to be looked at']} to be looked at, {groups['refused']} without a specification.\n"
         f"{len(lots)} lots: {', '.join(f'{count} {verdict}' for verdict, count in counts.items())}.\n"
         f"Fingerprint of tables and engine: {fingerprint}.\n\n{table(rows)}"
     )

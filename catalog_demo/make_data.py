@@ -49,6 +49,8 @@ TROUBLED = (
     ("hexagon nut M10 9", "ISO 4032 - M10 - 9", "16"),
     ("hex bolt M8x40, zinc, 8.8", "hex bolt M8x40 8.8", "13"),
     ("hexagon bolt M16x30 8.8", "ISO 4014 - M16x30 - 8.8", "24"),
+    ("hexagon screw M16x60 12.9", "ISO 4017 - M16x60 - 12.9", "24"),
+    ("hexagon bolt M12x70 8.8", "DIN 931 - M12x70 - 8.8", "18"),
     ("hexagon screw M10x40 8.8", "ISO 4017 - M10x40 - 8.8", "17"),
     ("hexagon nut M12 8", "ISO 4032 - M12 - 8", "19"),
     ("hexagon bolt M14x70 8.8", "ISO 4014 - M14x70 - 8.8", "22"),
@@ -66,7 +68,7 @@ def part_masters(draw: random.Random) -> Iterator[tuple[str, str, str]]:
         for _ in range(10):
             size = draw.choice(sizes)
             thread = size + (FINE[size] if "fine" in name else "")
-            length, grade = draw.choice(LENGTHS[size]), draw.choice(("8.8", "8.8", "10.9", "12.9"))
+            length, grade = draw.choice(LENGTHS[size]), draw.choice(("8.8", "8.8", "10.9"))
             yield f"{name} {thread}x{length} {grade}", f"{standard} - {thread}x{length} - {grade}", str(WIDTHS[size])
     for standard, name in NUTS.items():
         for size in draw.sample(sorted(FINE), 5):
