@@ -1,10 +1,11 @@
-"""Writes the pages that follow from the code: one a standard, the doubtful values, the problem types.
+"""Writes the pages that follow from the code: standards, doubtful values, problem types, rules of judgement.
 
 `python docs/generate.py` writes docs/reference/; the build of the documentation calls it, so nobody needs to.
 """
 
 from __future__ import annotations
 
+import ast
 import shutil
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
@@ -14,6 +15,7 @@ from boltwright_server.standards import Row, Standard, Table, all_standards, cur
 from boltwright_server.web.problems import PROBLEM_TYPES
 
 OUT = Path(__file__).parent / "reference"
+RULES_OF_JUDGEMENT = Path(__file__).parents[1] / "tests" / "judgement"
 DOUBTFUL = ("memory", "conflict")
 MARKS = {
     "two reproductions": "read in two independent reproductions of the printed table",
@@ -35,6 +37,7 @@ def main() -> None:
     _write("standards/index.md", _standards_index(held))
     _write("provenance.md", _provenance(held))
     _write("problems.md", _problems())
+    _write("judgement.md", _judgement())
 
 
 def _write(name: str, lines: Iterator[str]) -> None:
@@ -149,6 +152,21 @@ def _problems() -> Iterator[str]:
     yield ""
     rows = ((f"`{code}`", str(kind.status), kind.title, kind.remedy) for code, kind in PROBLEM_TYPES.items())
     yield from _table(("code", "status", "title", "what to do"), rows)
+
+
+def _judgement() -> Iterator[str]:
+    """Each rule is a test: its name is the rule, its docstring the example that the test runs."""
+    yield "# Rules of judgement"
+    yield ""
+    yield "Each rule below is the name of a test in `tests/judgement`, with what the test does as its example."
+    for path in sorted(RULES_OF_JUDGEMENT.glob("test_*.py")):
+        module = ast.parse(path.read_text(encoding="utf-8"))
+        title, _, text = (ast.get_docstring(module) or "").partition("\n")
+        yield from ("", f"## {title}", "", text.strip(), "")
+        for node in module.body:
+            if isinstance(node, ast.FunctionDef) and node.name.startswith("test_"):
+                rule = node.name.removeprefix("test_").replace("_", " ").capitalize()
+                yield f"- **{rule}.** {' '.join((ast.get_docstring(node) or '').split())}"
 
 
 def _table(header: Iterable[str], rows: Iterable[Iterable[str]]) -> Iterator[str]:
