@@ -14,7 +14,8 @@ from .values import Basis, Bounds
 class Test:
     """A test: whether it applies and why, how it is set up, what passes.
 
-    `applies` is None where the length would be needed to say so.
+    `applies` is None where the length would be needed to say so. `specimens` is the smallest sample of ISO 3269:2000
+    with acceptance number 0; the order or another plan may ask for more.
     """
 
     id: str
@@ -23,6 +24,8 @@ class Test:
     reason: str = ""
     condition: str = ""
     specimen: str = ""
+    destructive: bool = True
+    specimens: Bounds | None = None
     readings_per_specimen: int = 1
     equipment: tuple[str, ...] = ()
     settings: Mapping[str, Bounds] = field(default_factory=dict)

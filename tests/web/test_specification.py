@@ -183,3 +183,13 @@ def test_a_class_that_the_product_standard_does_not_list_is_a_notice(client: Fla
 def test_what_cannot_be_answered(text: str, status: int, code: str, client: FlaskClient) -> None:
     found = problem(client.get("/v1/specification", query_string={"designation": text}), status, code)
     assert len(pointers(found)) == 1
+
+
+def test_a_part_that_no_test_fits_says_so(client: FlaskClient) -> None:
+    """M20x30 A2-70: shorter than 2.5 d, thicker than the M16 of the breaking torques (ISO 3506-1:2009, Table 4)."""
+    found = client.get("/v1/specification", query_string={"designation": "ISO 4017 - M20x40 - A2-70"}).get_json()
+    assert not [one for one in found["characteristics"].values() if one["group"] == "mechanical" and one["mandatory"]]
+    assert any("No mechanical test" in notice for notice in found["notices"])
+    other = client.get("/v1/specification", query_string={"designation": "ISO 4017 - M20x60 - A2-70"}).get_json()
+    assert other["characteristics"]["tensile_load"]["min"] == 171500
+    assert not any("No mechanical test" in notice for notice in other["notices"])

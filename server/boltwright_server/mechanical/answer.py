@@ -22,7 +22,8 @@ class Setting:
 class Test:
     """One test of the standard: whether it applies to this part and why, how it is set up, and what passes.
 
-    `applies` is None where the answer needs the length of the product.
+    `applies` is None where the answer needs the length of the product. `pieces` is the smallest sample of ISO 3269:2000
+    (acceptance number 0), None where that standard does not hold.
     """
 
     id: str
@@ -31,6 +32,8 @@ class Test:
     reason: str
     condition: str
     specimen: str
+    destructive: bool
+    pieces: Setting | None
     readings: int
     equipment: tuple[str, ...]
     acceptance: str

@@ -23,6 +23,10 @@ _BOLTS, _NUTS, _ADDITIONS = "iso_3506_1_2009", "iso_3506_2_2009", "iso_3506_1_20
 _BOLT_TABLES = ((_BOLTS, "table_2"), (_BOLTS, "table_3"), (_ADDITIONS, "additions"))
 _SCALES = {"hardness_vickers": "HV", "hardness_brinell": "HBW", "hardness_rockwell_c": "HRC"}
 _LARGEST = 39
+_REDUCED = (
+    "reduced loadability: head or shank is weaker than the thread; the loads are those of the product standard, the "
+    "material is that of {}"
+)
 _RECALLED = "class {} is new in ISO 3506-1:2020 and recalled, not seen in print"
 
 
@@ -54,11 +58,7 @@ def stainless_bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | N
     facts, owner = standard(_BOLTS), row.table.standard
     area = stress_area(size)
     properties = _bolt_properties(size, row)
-    loads = {
-        "tensile_load": _product("Fm,min", area, properties["tensile_strength"]),
-        "yield_load": _product("Fpf,min", area, properties["yield_strength"]),
-        **_torque(size, grade.code),
-    }
+    loads = {} if grade.reduced_loadability else _loads(size, grade, area, properties)
     return MechanicalMinimums(
         standard=owner.id,
         edition=owner.edition,
@@ -69,10 +69,23 @@ def stainless_bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | N
         properties=properties,
         loads=loads,
         tests=_bolt_tests(facts, size, grade, properties, loads, shape),
-        notices=(_RECALLED.format(grade.name),) if row.table.standard.folder == _ADDITIONS else (),
+        notices=_notices(grade, row),
         steels=_steels(grade.code),
-        marking=marks_of(facts, "hexagon" if shape is None else shape.kind, size.d, grade.code),
+        marking=marks_of(facts, "hexagon" if shape is None else shape.kind, size.d, grade.code, grade.name),
     )
+
+
+def _loads(size: MetricSize, grade: Grade, area: Bounds, properties: dict[str, Bounds]) -> dict[str, Bounds]:
+    return {
+        "tensile_load": _product("Fm,min", area, properties["tensile_strength"]),
+        "yield_load": _product("Fpf,min", area, properties["yield_strength"]),
+        **_torque(size, grade.code),
+    }
+
+
+def _notices(grade: Grade, row: Row) -> tuple[str, ...]:
+    recalled = (_RECALLED.format(grade.name),) if row.table.standard.folder == _ADDITIONS else ()
+    return (*recalled, *((_REDUCED.format(grade.code),) if grade.reduced_loadability else ()))
 
 
 def _bolt_row(code: str) -> Row:
@@ -140,8 +153,8 @@ def _bolt_tests(
     shape: PartShape | None,
 ) -> tuple[Test, ...]:
     wanted = {
-        "tensile": ("load", loads["tensile_load"]),
-        "yield": ("load", loads["yield_load"]),
+        "tensile": ("load", loads.get("tensile_load")),
+        "yield": ("load", loads.get("yield_load")),
         "elongation": ("extension", properties["elongation"]),
         "torsion": ("breaking_torque", loads.get("breaking_torque")),
         "hardness_core": ("hardness", properties.get("hardness_vickers")),
@@ -151,7 +164,8 @@ def _bolt_tests(
         for test, (name, limits) in wanted.items()
         if limits is not None
     }
-    return programme_of(facts, Candidate(size.d, size.pitch, grade.code, shape, settings=settings))
+    candidate = Candidate(size.d, size.pitch, grade.code, shape, grade.reduced_loadability, settings)
+    return programme_of(facts, candidate)
 
 
 def _steels(code: str) -> tuple[Steel, ...]:

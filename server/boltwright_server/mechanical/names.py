@@ -32,11 +32,18 @@ def grades() -> tuple[Grade, ...]:
     found += [Grade(f"{code}S", code, "external", _BOLTS, structural=True) for code in _STRUCTURAL]
     found += [Grade(code, code, "internal", "iso_898_2_2012") for code in iso_898_2.CLASSES]
     found += [Grade(code, code, "external", "iso_3506_1_2009") for code in iso_3506.bolt_codes()]
+    found += [_reduced_stainless(code) for code in iso_3506.bolt_codes()]
     found += [Grade(code, code, "internal", "iso_3506_2_2009") for code in iso_3506.nut_codes()]
     for facts in all_standards():
         if facts.family in _STRESS_GRADES and current(facts.id) is facts:
             found += _stress_grades(facts)
     return tuple(found)
+
+
+def _reduced_stainless(code: str) -> Grade:
+    """ISO 3506-1:2020 marks reduced loadability with a zero before the class, A2-070 (memory)."""
+    steel, property_class = code.split("-")
+    return Grade(f"{steel}-0{property_class}", code, "external", "iso_3506_1_2009", reduced_loadability=True)
 
 
 def _stress_grades(facts: Standard) -> Iterator[Grade]:
@@ -54,9 +61,10 @@ def _key(text: str) -> str:
 
 
 def _keys(grade: Grade) -> tuple[str, ...]:
-    """Every way to write a name: whole, and without the body that publishes the standard."""
+    """Every way to write a name: whole, without the body that publishes the standard, with the zero in front."""
     whole = _key(grade.name)
-    return tuple(dict.fromkeys((whole, re.sub(r"^(?:SAE|ASTM)", "", whole))))
+    zero = (f"0{_key(grade.code)}",) if grade.reduced_loadability else ()
+    return tuple(dict.fromkeys((whole, re.sub(r"^(?:SAE|ASTM)", "", whole), *zero)))
 
 
 @cache

@@ -12,7 +12,7 @@ from decimal import Decimal
 from fnmatch import fnmatchcase
 
 from ..quantities.rounding import shortest
-from ..standards import Row, Standard, Table
+from ..standards import Row, Standard, Table, standard
 from .answer import PartShape, Setting, Test
 
 #: What a test can do to whoever stands beside it; common practice.
@@ -35,6 +35,7 @@ _CONDITIONS = (
     ("b_pitches_more", "plus {} P"),
     ("l_min", "l >= {} {unit}"),
 )
+_AQL = {True: Decimal("1.5"), False: Decimal("0.65")}
 Settings = Mapping[str, dict[str, Setting]]
 
 
@@ -131,6 +132,7 @@ def _test(facts: Standard, prefix: str, row: Row, candidate: Candidate, applies:
     method = facts.table(f"{prefix}test_methods").find(id)
     if method is None:
         raise KeyError(f"{facts.folder}/{prefix}test_methods.csv has no {id}")
+    destructive = method.word("destructive") == "yes"
     return Test(
         id,
         method.word("name"),
@@ -138,6 +140,8 @@ def _test(facts: Standard, prefix: str, row: Row, candidate: Candidate, applies:
         reason,
         _condition(row),
         method.word("specimen"),
+        destructive,
+        _pieces(facts, destructive),
         int(method.number("readings")),
         tuple(method.word("equipment").split("; ")),
         method.word("acceptance"),
@@ -145,6 +149,15 @@ def _test(facts: Standard, prefix: str, row: Row, candidate: Candidate, applies:
         {**_settings(facts.table(f"{prefix}test_settings"), id, candidate.d), **candidate.settings.get(id, {})},
         facts.basis(f"clause {row.word('clause')}", row.checked("d_min"), "tabulated"),
     )
+
+
+def _pieces(facts: Standard, destructive: bool) -> Setting | None:
+    """Smallest sample of ISO 3269:2000 with acceptance number 0: AQL 1.5 for destructive tests, else 0.65 (memory)."""
+    row = standard("iso_3269_2000").table("sampling_plans").find(_AQL[destructive], Decimal(0))
+    if row is None or not facts.id.startswith("ISO"):
+        return None
+    note = f"AQL {_AQL[destructive]}, acceptance number 0; the order or another plan may ask for more"
+    return Setting(row.number("n"), None, "1", row.basis("n", note=note))
 
 
 def _condition(row: Row) -> str:

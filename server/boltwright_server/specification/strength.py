@@ -16,6 +16,10 @@ from .mechanical import bolt_characteristics, nut_characteristics
 
 _SCALES = ("HV", "HBW", "HRB", "HRC")
 _SURFACE = "HV_surface_max"
+_NOTHING_DECIDES = (
+    "No mechanical test of the standard that is held here can be made on this part: agree with the purchaser how its "
+    "strength is shown; a verdict of this service says nothing on it."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +54,8 @@ def strength_of(
     )
     minimums = for_coating(minimums, wanted, tolerance)
     found = nut_characteristics(minimums) if wanted.length is None else bolt_characteristics(minimums, shape)
-    return Strength(found, minimums, minimums.tests, minimums.marking, minimums.notices)
+    undecided = () if any(one.mandatory for one in found.values()) else (_NOTHING_DECIDES,)
+    return Strength(found, minimums, minimums.tests, minimums.marking, (*minimums.notices, *undecided))
 
 
 def _shape(wanted: ProductDesignation, part: ProductDimensions) -> PartShape:

@@ -143,3 +143,21 @@ def test_a_nut_is_held_on_a_mandrel() -> None:
     assert found is not None
     assert (found.settings["hold_time"].min, found.settings["load"].min) == (15, 50500)
     assert "by hand" in found.acceptance
+
+
+def test_how_many_pieces_of_a_lot() -> None:
+    """ISO 3269:2000 (memory): 3 pieces at AQL 1.5 for destructive tests, 8 at 0.65 for others, none failing."""
+    tests = {test.id: test for test in bolt("M10", "8.8", "60", "26").tests}
+    pieces = {id: one.pieces.min for id, one in tests.items() if one.pieces is not None}
+    assert (pieces["wedge_tensile"], pieces["hardness_core"]) == (3, 8)
+    assert tests["wedge_tensile"].pieces.basis.checked == "memory"  # type: ignore[union-attr]
+    inch = mechanical_minimums(parse_thread("1/2-13").size, "SAE J429 5")
+    assert all(test.pieces is None for test in inch.tests)
+
+
+def test_a_stainless_part_of_reduced_loadability_has_no_load() -> None:
+    """ISO 3506-1:2020 writes it A2-070 (memory)."""
+    found = bolt("M8", "A2-070", "30")
+    assert found.loads == {}
+    assert not any(applies(found).values())
+    assert found.marking[0].symbol == "A2-070"

@@ -8,7 +8,7 @@ from flask import Response
 from marshmallow import Schema, fields, validate
 
 from ...designations import parse_thread
-from ...mechanical import Grade, Mark, MechanicalMinimums, Steel, Test, find_grade, mechanical_minimums
+from ...mechanical import Grade, Mark, MechanicalMinimums, Setting, Steel, Test, find_grade, mechanical_minimums
 from ...mechanical.derivation import minimums_derivation
 from ...quantities import Bounds, Contradiction, NotUnderstood, asked_as
 from ...quantities.units import CODES, dimension
@@ -73,6 +73,12 @@ class TestSchema(Schema):
     reason = fields.String(metadata={"description": "Why it applies to this part or does not."})
     condition = fields.String()
     specimen = fields.String()
+    destructive = fields.Boolean()
+    specimens = fields.Nested(
+        SettingSchema,
+        allow_none=True,
+        metadata={"description": "Smallest sample of ISO 3269:2000 with acceptance number 0; null for inch standards."},
+    )
     readings_per_specimen = fields.Integer()
     equipment = fields.List(fields.String())
     settings = fields.Dict(keys=fields.String(), values=fields.Nested(SettingSchema))
@@ -220,13 +226,16 @@ def shown_test(test: Test) -> dict[str, Any]:
         "reason": test.reason,
         "condition": test.condition,
         "specimen": test.specimen,
+        "destructive": test.destructive,
+        "specimens": None if test.pieces is None else _shown_setting(test.pieces),
         "readings_per_specimen": test.readings,
         "equipment": list(test.equipment),
-        "settings": {
-            name: {"min": one.min, "max": one.max, "unit": one.unit, "basis": basis(one.basis)}
-            for name, one in test.settings.items()
-        },
+        "settings": {name: _shown_setting(one) for name, one in test.settings.items()},
         "acceptance": test.acceptance,
         "cautions": list(test.cautions),
         "basis": basis(test.basis),
     }
+
+
+def _shown_setting(setting: Setting) -> dict[str, Any]:
+    return {"min": setting.min, "max": setting.max, "unit": setting.unit, "basis": basis(setting.basis)}
