@@ -1,7 +1,8 @@
 """Recomputes a derivation as it leaves the service: the expression text on the inputs named, nothing of the engine.
 
 Fractions throughout. A root or pi is an interval of 10^-60; a result is accepted only if both ends round to the same
-number, so no digit rests on luck. Lengths are brought to the unit of the step; mm, N, MPa and mm2 are coherent.
+number, so no digit rests on luck. Lengths are brought to the unit of the step, and to in for in2; mm, N, MPa and mm2
+are coherent.
 """
 
 from __future__ import annotations
@@ -104,7 +105,7 @@ def _value(one: Mapping[str, Any], step: Mapping[str, Any], known: Mapping[int, 
         value = Interval.point(Fraction(one["value"]))
     if one["unit"] == step["unit"] or one["unit"] not in _LENGTHS:
         return value
-    return value.scaled(_LENGTHS[one["unit"]] / _LENGTHS.get(step["unit"], Fraction(1)))
+    return value.scaled(_LENGTHS[one["unit"]] / _LENGTHS.get(step["unit"].removesuffix("2"), Fraction(1)))
 
 
 def _rounded(result: Interval, rounding: Mapping[str, Any]) -> Fraction | None:
@@ -220,6 +221,28 @@ def _root_of(number: Fraction, up: bool) -> Fraction:
     return Fraction(below + (1 if up else 0), _SCALE)
 
 
+def _cube_root(of: Interval) -> Interval:
+    assert of.low >= 0
+    return Interval(_cube_root_of(of.low, up=False), _cube_root_of(of.high, up=True))
+
+
+@cache
+def _cube_root_of(number: Fraction, up: bool) -> Fraction:
+    exact = Fraction(_whole_cube_root(number.numerator), _whole_cube_root(number.denominator))
+    if exact**3 == number:
+        return exact
+    below = _whole_cube_root(number.numerator * _SCALE**3 // number.denominator)
+    return Fraction(below + (1 if up else 0), _SCALE)
+
+
+def _whole_cube_root(number: int) -> int:
+    """Newton from above: the greatest whole number whose cube is not greater."""
+    root = 1 << -(-number.bit_length() // 3)
+    while root**3 > number:
+        root = (2 * root + number // root**2) // 3
+    return root
+
+
 def _absolute(of: Interval) -> Interval:
     assert of.low >= 0 or of.high <= 0
     ends = sorted((abs(of.low), abs(of.high)))
@@ -247,6 +270,7 @@ def _arctangent(of: int, sign: int) -> Fraction:
 
 _FUNCTIONS: dict[str, Callable[..., Interval]] = {
     "sqrt": _root,
+    "cbrt": _cube_root,
     "abs": _absolute,
     "min": lambda *of: Interval(min(one.low for one in of), min(one.high for one in of)),
     "max": lambda *of: Interval(max(one.low for one in of), max(one.high for one in of)),

@@ -16,6 +16,7 @@ from .units import dimension, factor
 RoundingRule = Literal["none", "half up", "half even", "down", "significant, half up", "significant, half even"]
 _MODES = {"half up": ROUND_HALF_UP, "half even": ROUND_HALF_EVEN, "down": ROUND_FLOOR}
 _SIGNIFICANT = "significant, "
+_LENGTH_OF = {"in2": "in"}
 #: Digits shown of a number that has no end.
 _SHOWN = 30
 
@@ -119,8 +120,8 @@ class Derivation:
         return rounded
 
     def _coherent(self, inputs: Mapping[str, Input], unit: str) -> dict[str, Value]:
-        """Lengths are brought into the unit of the step (mm for areas and loads); the other units are coherent."""
-        length = unit if dimension(unit) == "length" else "mm"
+        """Lengths are brought into the unit of the step (in for in2, mm for mm2 and loads); the others are coherent."""
+        length = unit if dimension(unit) == "length" else _LENGTH_OF.get(unit, "mm")
         found = {}
         for name, one in inputs.items():
             value = self._known[name][1]

@@ -1,7 +1,7 @@
 """Evaluates the expressions that a derivation shows, so that what is shown is what was computed.
 
-Rational arithmetic throughout; only `sqrt` of a non-square and `pi` leave it, with 50 digits and a mark that says so.
-The expressions are constants of the engines, never text of a client.
+Rational arithmetic throughout; only `sqrt` and `cbrt` without an exact root and `pi` leave it, with 50 digits and a
+mark that says so. The expressions are constants of the engines, never text of a client.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ _OPERATORS: dict[type[ast.operator], Callable[[Fraction, Fraction], Fraction]] =
     ast.Div: operator.truediv,
 }
 #: Names in an expression that are no inputs.
-FUNCTIONS = ("sqrt", "abs", "min", "max", "pi")
+FUNCTIONS = ("sqrt", "cbrt", "abs", "min", "max", "pi")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ def names_in(expression: str) -> tuple[str, ...]:
 
 
 def evaluate(expression: str, values: Mapping[str, Value]) -> Value:
-    """Return the value of an expression of + - * /, whole powers, sqrt, abs, min, max and pi.
+    """Return the value of an expression of + - * /, whole powers, sqrt, cbrt, abs, min, max and pi.
 
     Raises:
         KeyError: a symbol has no value.
@@ -89,6 +89,8 @@ def _operation(node: ast.BinOp, values: Mapping[str, Value]) -> Value:
 def _function(name: str, arguments: list[Value]) -> Value:
     if name == "sqrt":
         return _root(arguments[0])
+    if name == "cbrt":
+        return _cube_root(arguments[0])
     if name == "abs":
         return Value(abs(arguments[0].number), arguments[0].exact)
     chosen = {"min": min, "max": max}[name](arguments, key=lambda one: one.number)
@@ -102,3 +104,13 @@ def _root(of: Value) -> Value:
         return Value(root, of.exact)
     with localcontext(prec=_DIGITS):
         return Value(Fraction((Decimal(of.number.numerator) / of.number.denominator).sqrt()), exact=False)
+
+
+def _cube_root(of: Value) -> Value:
+    """The root of the nearest whole cubes is tried first, so that a tie after it stays a tie."""
+    with localcontext(prec=_DIGITS):
+        root = (Decimal(of.number.numerator) / of.number.denominator) ** (Decimal(1) / 3)
+    numerator, denominator = (round(part ** (1 / 3)) for part in of.number.as_integer_ratio())
+    if Fraction(numerator, denominator) ** 3 == of.number:
+        return Value(Fraction(numerator, denominator), of.exact)
+    return Value(Fraction(root), exact=False)

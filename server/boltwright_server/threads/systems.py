@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from ..quantities import Contradiction, NotCovered
+from ..quantities import Contradiction
 from ..quantities.derivation import Step
-from . import iso_metric, iso_metric_derivation, iso_metric_limits, unified, unified_limits
+from . import iso_metric, iso_metric_derivation, iso_metric_limits, unified, unified_derivation, unified_limits
 from .iso_metric import MetricSize, ToleranceClass
 from .thread_limits import ThreadLimits
 from .unified import UnifiedClass, UnifiedSize
@@ -81,7 +81,11 @@ def limits(size: ThreadSize, tolerance: ThreadClass) -> ThreadLimits:
         return iso_metric_limits.limits(size, tolerance)
     if isinstance(size, UnifiedSize) and isinstance(tolerance, UnifiedClass):
         return unified_limits.limits(size, tolerance)
-    raise Contradiction(
+    raise _of_two_systems(size, tolerance)
+
+
+def _of_two_systems(size: ThreadSize, tolerance: ThreadClass) -> Contradiction:
+    return Contradiction(
         f"{tolerance.designation} is a class of {tolerance.system} threads; {size.designation} is {size.system}",
         member="designation",
     )
@@ -91,12 +95,13 @@ def limits_derivation(size: ThreadSize, tolerance: ThreadClass) -> tuple[Step, .
     """Return the steps to every limit of a thread.
 
     Raises:
-        NotCovered: no steps are held for the thread system.
-        Others: as `limits`.
+        Refusals as `limits`.
     """
     if isinstance(size, MetricSize) and isinstance(tolerance, ToleranceClass):
         return iso_metric_derivation.limits_derivation(size, tolerance)
-    raise NotCovered(f"the derivation of {size.system} limits is not held", member="explain")
+    if isinstance(size, UnifiedSize) and isinstance(tolerance, UnifiedClass):
+        return unified_derivation.limits_derivation(size, tolerance)
+    raise _of_two_systems(size, tolerance)
 
 
 def metric(size: ThreadSize, what: str, member: str) -> MetricSize:

@@ -29,7 +29,7 @@ from .unified_tolerances import UnifiedTolerances, tolerances
 _FOLDER = "asme_b1_1_2003"
 #: From this diameter (#6) on, the minor diameter of an internal thread is rounded to three decimals.
 _THREE_PLACES_FROM = Decimal("0.138")
-_HOT_ROLLED = ("UNC", "4-UN", "6-UN", "8-UN")
+HOT_ROLLED = ("UNC", "4-UN", "6-UN", "8-UN")
 #: Limit -> the columns of the printed limits that were compared.
 _COLUMNS = {
     "major_diameter": "major",
@@ -90,7 +90,7 @@ def _external(
         limits["root_radius"] = Bounds("R", four_places(ROOT_RADIUS_FACTOR * P), None, "in", radius)
     allowance = four_places(cells.allowance)
     reference = {"allowance": Bounds("es", allowance, allowance, "in", basis)}
-    if wanted.grade == "2" and size.series in _HOT_ROLLED:
+    if wanted.grade == "2" and size.series in HOT_ROLLED:
         wide = tolerances(size, UnifiedClass("1", "A")).crest
         reference["major_diameter_unfinished_hot_rolled"] = Bounds("d", four_places(d_max - wide), d_max, "in", basis)
     return limits, reference | _after_coating(size, cells)
@@ -130,9 +130,14 @@ def _internal(
     return limits, {}
 
 
+def has_three_places(size: UnifiedSize) -> bool:
+    """Say whether the minor diameter of an internal thread is rounded to three decimals. ASME B1.30-2002."""
+    return size.d >= _THREE_PLACES_FROM
+
+
 def _minor_places(size: UnifiedSize, value: Decimal) -> Decimal:
     """Round to three decimals from #6 on and print a zero behind them; four decimals below. ASME B1.30-2002."""
-    quantum = "0.001" if size.d >= _THREE_PLACES_FROM else "0.0001"
+    quantum = "0.001" if has_three_places(size) else "0.0001"
     return half_even(value, quantum).quantize(Decimal("0.0001"))
 
 

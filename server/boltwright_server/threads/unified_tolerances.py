@@ -15,19 +15,24 @@ from .unified import UnifiedClass, UnifiedSize, series_row
 from .unified_profile import cube_root, six_places
 
 _FOLDER = "asme_b1_1_2003"
-_QUARTER = Decimal("0.25")
+#: From this diameter on, 1B and 2B have the minor diameter tolerance of the pitch alone.
+QUARTER = Decimal("0.25")
 CLAUSE = "formulas for limits of size; rounding of ASME B1.30-2002"
 
 
 @dataclass(frozen=True, slots=True)
 class Engagement:
-    """The length of engagement behind the tolerances, and the lengths for which they hold; inch."""
+    """The length of engagement behind the tolerances, and the lengths for which they hold; inch.
+
+    `in_diameters`: LE is the diameter, not 9 pitches; `stated`: it is the length that the designation states.
+    """
 
     LE: Decimal
     over: Decimal | None
     up_to: Decimal | None
     basis: Basis
-    stated: bool
+    in_diameters: bool
+    stated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +89,8 @@ def minor_tolerance(size: UnifiedSize, wanted: UnifiedClass) -> Decimal:
     ASME B1.1-2003, formulas for the minor diameter tolerance: 1B and 2B by size, 3B with a floor by pitch.
     """
     P, n = size.pitch, size.threads_per_inch
-    wide = six_places(_QUARTER * P) - six_places(Decimal("0.40") * P * P)
-    if wanted.grade != "3" and size.d >= _QUARTER:
+    wide = six_places(QUARTER * P) - six_places(Decimal("0.40") * P * P)
+    if wanted.grade != "3" and size.d >= QUARTER:
         return wide
     close = six_places(Decimal("0.05") * cube_root(P**2)) + six_places(Decimal("0.03") * P / size.d) - Decimal("0.002")
     if wanted.grade != "3":
@@ -118,8 +123,8 @@ def engagement(size: UnifiedSize) -> Engagement:
         assert pitches is not None
     basis = standard(_FOLDER).basis(row.table.printed_as, checked, "tabulated")
     if size.LE is not None and not (over or 0) <= size.LE <= up_to:
-        return Engagement(size.LE, size.LE, size.LE, basis, True)
-    return Engagement(LE, over, up_to, basis, False)
+        return Engagement(size.LE, size.LE, size.LE, basis, in_diameters=False, stated=True)
+    return Engagement(LE, over, up_to, basis, diameters is not None)
 
 
 def _series_checked(size: UnifiedSize) -> str:

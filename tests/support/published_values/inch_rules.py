@@ -161,7 +161,7 @@ INCH_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
         (BASIC,),
         _attribute(unified_profile, "MINOR_FACTOR", unified_profile.ROOT_FACTOR),
     ),
-    "Unified: unfinished hot-rolled bolts have 0.090": ((WORKED,), _attribute(unified_limits, "_HOT_ROLLED", ())),
+    "Unified: unfinished hot-rolled bolts have 0.090": ((WORKED,), _attribute(unified_limits, "HOT_ROLLED", ())),
     "Unified: printed stress areas win over the formula": (
         (AREAS,),
         _cell("asme_b1_1_2003", "stress_area", (Decimal("0.5000"), Decimal(20)), "As", Decimal("0.1600")),
