@@ -9,8 +9,7 @@ from ..quantities.derivation import Derivation, Rounding, Step
 from ..threads.iso_metric import MetricSize, ToleranceClass
 from ..threads.iso_metric_derivation import add_limits
 from .asme_b1_16m import class_x, gauge_sizes
-from .asme_gages import ClassX
-from .gauge import GaugeDimension, GaugeSet
+from .asme_gages_derivation import add_class_x, add_deviations, add_gage, dimension_of
 
 _TO_UM = Rounding("half even", "0.001")
 #: gauge, dimension, symbol, size of the gauge, tolerance and its direction (into the product tolerance)
@@ -26,7 +25,6 @@ _INTERNAL = (
     ("not_go_screw_plug", "major_diameter", "d_HI", "D2_max + 0.2*P", "- X_crest"),
     ("not_go_screw_plug", "pitch_diameter", "d2_HI", "D2_max", "- X_pitch"),
 )
-_DEVIATIONS = {"lead_deviation": "dP", "half_angle_deviation": "da_2"}
 
 
 def gauge_derivation(size: MetricSize, tolerance: ToleranceClass) -> tuple[Step, ...]:
@@ -41,36 +39,9 @@ def gauge_derivation(size: MetricSize, tolerance: ToleranceClass) -> tuple[Step,
     work = Derivation(answering=False)
     add_limits(work, size, tolerance)
     work.answering = True
-    work.given("X_pitch", x.row.number(x.pitch), x.unit, x.row.basis(x.pitch))
-    work.given("X_crest", x.row.number(x.crest), x.unit, x.row.basis(x.crest))
+    add_class_x(work, x)
     for gauge, dimension, symbol, at, into in _EXTERNAL if tolerance.member == "external" else _INTERNAL:
         path = f"gauges.{gauge}.dimensions.{dimension}"
-        _sized(work, symbol, at, into, _dimension(found, gauge, dimension), path)
-    _deviations(work, found, x)
+        add_gage(work, symbol, at, into, _TO_UM, dimension_of(found, gauge, dimension), path)
+    add_deviations(work, found, x)
     return tuple(work.steps)
-
-
-def _dimension(found: GaugeSet, gauge: str, dimension: str) -> GaugeDimension:
-    return next(one for one in found.gauges if one.id == gauge).dimensions[dimension]
-
-
-def _sized(work: Derivation, symbol: str, at: str, into: str, one: GaugeDimension, path: str) -> None:
-    """A gage of size `at`, its tolerance in one direction; a GO gage is worn out at its size."""
-    near, far = ("max", "min") if into.startswith("-") else ("min", "max")
-    work.step(symbol, at, "mm", one.basis, _TO_UM, f"{path}.{near}")
-    work.step(f"{symbol}_{far}", f"{symbol} {into}", "mm", one.basis, answers=f"{path}.{far}")
-    if one.wear_limit is not None:
-        worn = one.wear_basis or one.basis
-        work.step(f"{symbol}_worn", symbol, "mm", worn, answers=f"{path}.wear_limit", note="the product limit")
-
-
-def _deviations(work: Derivation, found: GaugeSet, x: ClassX) -> None:
-    """Permissible deviations of lead and half angle: the tabulated number to both sides."""
-    for gauge in found.gauges:
-        for dimension, symbol in _DEVIATIONS.items():
-            one = gauge.dimensions.get(dimension)
-            if one is not None:
-                path = f"gauges.{gauge.id}.dimensions.{dimension}"
-                work.given(symbol, x.row.number(dimension), one.unit, x.row.basis(dimension))
-                work.step(f"{symbol}_min", f"-{symbol}", one.unit, one.basis, answers=f"{path}.min")
-                work.step(f"{symbol}_max", symbol, one.unit, one.basis, answers=f"{path}.max")

@@ -40,7 +40,7 @@ def gauge_sizes(size: UnifiedSize, wanted: UnifiedClass) -> GaugeSet:
         NotStandardised, Contradiction: the thread itself has no limits.
     """
     product = limits(size, wanted).limits
-    x = _class_x(size)
+    x = class_x(size)
     H = six_places(H_FACTOR * size.pitch)
     cut = Truncation(H / 2, H / 4, "memory")
     if wanted.member == "external":
@@ -55,7 +55,14 @@ _CLASS_W = NotHeld(
 )
 
 
-def _class_x(size: UnifiedSize) -> ClassX:
+def class_x(size: UnifiedSize) -> ClassX:
+    """Return the tolerances of class X for a size.
+
+    ASME B1.2-1983, Table 6.
+
+    Raises:
+        NotCovered: a diameter over 4 in, or threads per inch outside the table.
+    """
     row = standard(_FOLDER).table("table_6").find(size.threads_per_inch)
     if row is None or size.d > _GREATEST:
         raise NotCovered(

@@ -6,30 +6,27 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from ..quantities import Contradiction, NotCovered
+from ..quantities import Contradiction
 from ..quantities.derivation import Step
 from ..threads import ISO_METRIC, UNIFIED_INCH, ThreadClass, ThreadSize, ThreadSystem, system_of
-from . import asme_b1_2, asme_b1_16m, asme_b1_16m_derivation, iso_1502, iso_1502_derivation
+from . import asme_b1_2, asme_b1_2_derivation, asme_b1_16m, asme_b1_16m_derivation, iso_1502, iso_1502_derivation
 from .gauge import GaugeSet
 
 
 @dataclass(frozen=True, slots=True)
 class GaugeStandard:
-    """A gauge standard; its engine takes the sizes and classes of its system only.
-
-    `derivation` is None where the way to the numbers is not held step by step.
-    """
+    """A gauge standard; its engine and its derivation take the sizes and classes of its system only."""
 
     id: str
     system: ThreadSystem
     engine: Callable[[Any, Any], GaugeSet]
-    derivation: Callable[[Any, Any], tuple[Step, ...]] | None = None
+    derivation: Callable[[Any, Any], tuple[Step, ...]]
 
 
 GAUGE_STANDARDS = (
     GaugeStandard("ISO 1502", ISO_METRIC, iso_1502.gauge_sizes, iso_1502_derivation.gauge_derivation),
     GaugeStandard("ASME B1.16M", ISO_METRIC, asme_b1_16m.gauge_sizes, asme_b1_16m_derivation.gauge_derivation),
-    GaugeStandard("ASME B1.2", UNIFIED_INCH, asme_b1_2.gauge_sizes),
+    GaugeStandard("ASME B1.2", UNIFIED_INCH, asme_b1_2.gauge_sizes, asme_b1_2_derivation.gauge_derivation),
 )
 NAMES = tuple(one.id for one in GAUGE_STANDARDS)
 
@@ -49,13 +46,9 @@ def gauge_derivation(size: ThreadSize, tolerance: ThreadClass, standard: str | N
     """Return the steps to every dimension of every gauge.
 
     Raises:
-        NotCovered: no steps are held for the standard.
-        Others: as `gauge_sizes`.
+        Refusals as `gauge_sizes`.
     """
-    chosen = _chosen(size, standard)
-    if chosen.derivation is None:
-        raise NotCovered(f"the derivation of {chosen.id} gauges is not held", member="explain")
-    return chosen.derivation(size, tolerance)
+    return _chosen(size, standard).derivation(size, tolerance)
 
 
 def _chosen(size: ThreadSize, standard: str | None) -> GaugeStandard:

@@ -27,16 +27,27 @@ def limits_derivation(size: UnifiedSize, wanted: UnifiedClass) -> tuple[Step, ..
     Raises:
         NotStandardised, Contradiction: as `limits`.
     """
+    work = Derivation()
+    add_limits(work, size, wanted)
+    if wanted.member == "external":
+        _stress_areas(work, size)
+    return tuple(work.steps)
+
+
+def add_limits(work: Derivation, size: UnifiedSize, wanted: UnifiedClass) -> None:
+    """Add the steps to every limit of a thread.
+
+    Raises:
+        NotStandardised, Contradiction: as `limits`.
+    """
     check_class(size, wanted)
-    work, cells = Derivation(), tolerances(size, wanted)
+    cells = tolerances(size, wanted)
     _given(work, size, wanted)
     _pitch_tolerance(work, size, wanted, cells)
     if wanted.member == "external":
         _external(work, size, wanted, cells.basis)
-        _stress_areas(work, size)
     else:
         _internal(work, size, wanted, cells.basis)
-    return tuple(work.steps)
 
 
 def _given(work: Derivation, size: UnifiedSize, wanted: UnifiedClass) -> None:

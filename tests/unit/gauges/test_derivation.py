@@ -1,4 +1,4 @@
-"""Every diameter of every gauge of the metric standards follows from the steps that the service shows."""
+"""Every diameter of every gauge follows from the steps that the service shows."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from exact_steps import recompute
 
 from boltwright_server.gauges import GaugeSet, gauge_derivation, gauge_sizes
 from boltwright_server.quantities import Refusal
-from boltwright_server.threads import ToleranceClass, sizes
+from boltwright_server.threads import ToleranceClass, sizes, unified
 from boltwright_server.web.derivations import steps_shown
 
 #: Each member, a position away from the basic profile, two symbols, and a galvanized thread.
@@ -42,3 +42,19 @@ def test_every_gauge_of_every_size(standard: str, least: int) -> None:
             assert derived == answers(found), f"{size.designation}-{name}"
             sets += 1
     assert sets > least
+
+
+def test_every_gage_of_every_unified_size() -> None:
+    sets = 0
+    for size in unified.sizes():
+        for wanted in unified.classes(size):
+            try:
+                found = gauge_sizes(size, wanted)
+            except Refusal:
+                continue
+            steps = gauge_derivation(size, wanted)
+            assert recompute(steps_shown(steps)) == []
+            derived = {step.answers: step.rounded for step in steps if step.answers is not None}
+            assert derived == answers(found), f"{size.designation}-{wanted.designation}"
+            sets += 1
+    assert sets > 1_500
