@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import filecmp
+import re
 import shutil
 import subprocess
 import sys
@@ -51,7 +52,9 @@ def test_every_part_master_is_specified_or_refused_with_a_sentence(report: str) 
     with (DEMO / "part_masters.csv").open(encoding="utf-8", newline="") as file:
         numbers = [row["part_number"] for row in csv.DictReader(file)]
     assert len(set(numbers)) == len(numbers) >= 60
-    assert "### Without a specification: 9 of 66" in report
+    without = re.search(rf"### Without a specification: (\d+) of {len(numbers)}\n", report)
+    assert without is not None
+    assert 5 <= int(without[1]) <= 15
     for number in numbers:
         line = next(line for line in report.splitlines() if number in line)
         assert len(line) > len(number) + 30
