@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import random
+from collections.abc import Sequence
 
 from boltwright_server.quantities import Bounds
 from boltwright_server.specification import specification
@@ -19,13 +20,15 @@ CHARACTERISTICS = (
     "thread_major_diameter",
     "thread_pitch_diameter",
 )
+#: What the heading station of a machine measures on every piece.
+AT_THE_MACHINE = ("width_across_flats", "head_height", "length")
 
 
-def body(pieces: int) -> bytes:
+def body(pieces: int, characteristics: Sequence[str] = CHARACTERISTICS) -> bytes:
     """Return a request with that many pieces; about one reading in 20 000 is out of its limits."""
     chance = random.Random(4014)
     wanted = specification(DESIGNATION).characteristics
-    readings = {id: _column(wanted[id].bounds, pieces, chance) for id in CHARACTERISTICS}
+    readings = {id: _column(wanted[id].bounds, pieces, chance) for id in characteristics}
     return json.dumps({"designation": DESIGNATION, "readings": readings}).encode()
 
 

@@ -23,8 +23,10 @@ def lines() -> Iterator[Line]:
         yield from _look_up("look-up, M10-6g", ours, one, 0.6)
         yield from _look_up("look-up, a whole specification", ours, page, 0.6)
         yield from _many_sizes(ours)
-        yield from _decision(ours, 1, "/answer", "decision on one piece, 8 characteristics", 0.5)
-        yield from _decision(ours, 10_000, "/parse", "10 000 pieces x 8, against a route that parses", None)
+        at_the_machine = lots.body(1, lots.AT_THE_MACHINE)
+        yield from _decision(ours, at_the_machine, "/answer", "decision on one piece, 3 characteristics", 0.5)
+        yield from _decision(ours, lots.body(1), "/answer", "decision on one piece, 8 characteristics", 0.5)
+        yield from _decision(ours, lots.body(10_000), "/parse", "10 000 pieces x 8, against a route that parses", None)
 
 
 def _look_up(name: str, ours: Server, request: bytes, goal: float) -> Iterator[Line]:
@@ -38,8 +40,7 @@ def _many_sizes(ours: Server) -> Iterator[Line]:
         yield from _compared(f"look-up, {len(asked)} threads in turn", ours, asked, other, get("/answer"), 0.6)
 
 
-def _decision(ours: Server, pieces: int, route: str, name: str, goal: float | None) -> Iterator[Line]:
-    body = lots.body(pieces)
+def _decision(ours: Server, body: bytes, route: str, name: str, goal: float | None) -> Iterator[Line]:
     request = post("/v1/conformance", body)
     with bare(ask(ours, request)) as other:
         yield from _compared(name, ours, [request], other, post(route, body), goal)

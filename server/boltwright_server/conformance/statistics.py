@@ -32,7 +32,10 @@ def in_order(values: Floats) -> Floats:
     A sum of doubles depends on the order of its terms; a verdict must not.
     """
     ordered = np.sort(values)
-    return ordered[: int(np.searchsorted(ordered, np.inf, side="right"))]
+    # NaN, a piece that was not measured, is sorted to the end.
+    if ordered.size and np.isnan(ordered[-1]):
+        return ordered[: int(np.searchsorted(ordered, np.inf, side="right"))]
+    return ordered
 
 
 def statistics(ordered: Floats, limits: Bounds | None, unit: str | None) -> Statistics | None:
