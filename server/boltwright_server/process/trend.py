@@ -19,7 +19,10 @@ _FEWEST = 3
 
 @dataclass(frozen=True, slots=True)
 class Trend:
-    """Slope per piece with its interval, and the pieces until the line and its band reach a limit (None: never)."""
+    """Slope per piece with its interval, and the pieces until the line and its band reach a limit.
+
+    None: never, or, for the line, a slope that is not proved.
+    """
 
     slope: float
     slope_interval: tuple[float, float]
@@ -53,7 +56,9 @@ def trend(values: Floats, low: float | None, high: float | None, confidence: flo
     ends = (
         _crossings(limit, level, slope, t * deviation, n, float(centre), spread) if limit is not None else (None,) * 3
     )
-    return Trend(slope, (slope - reach, slope + reach), abs(slope) > reach, deviation, limit, ends[0], ends[1], ends[2])
+    significant = abs(slope) > reach
+    until = ends[0] if significant else None
+    return Trend(slope, (slope - reach, slope + reach), significant, deviation, limit, until, ends[1], ends[2])
 
 
 def _crossings(

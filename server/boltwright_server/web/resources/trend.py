@@ -67,11 +67,7 @@ def post_trend() -> Response:
     members, columns = load_body(json_body(request), TrendBody, {"values": _FLOATS})
     low, high = (None if members[name] is None else float(members[name]) for name in ("min", "max"))
     found = trend(np.array(columns["values"], dtype=np.float64), low, high, float(members["confidence_level"]))
-    notices = (
-        []
-        if found.significant
-        else ["the slope is not proved at this confidence: the forecast is no basis for a change"]
-    )
+    notices = [] if found.significant else ["the slope is not proved at this confidence: there is no forecast"]
     answer = {
         "slope": found.slope,
         "slope_interval": list(found.slope_interval),
