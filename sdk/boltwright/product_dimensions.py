@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from .decoding import Result
@@ -19,10 +19,15 @@ class ProductDimensions(Result):
     edition: str
     size: str
     length: float | None = None
-    product_grade: str
-    thread_tolerance_class: str = ""
+    product: str = ""
+    item: str = ""
+    product_grade: str | None = None
+    thread_tolerance_class: str | None = None
     unit: str
     dimensions: Mapping[str, Bounds]
+    mass_per_1000: Bounds | None = None
+    fully_threaded: bool = False
+    clearance_holes: Mapping[str, Bounds] = field(default_factory=dict)
     notices: tuple[str, ...] = ()
 
 
@@ -32,14 +37,16 @@ def product_dimensions(
     size: str,
     length: float | Decimal | str | None = None,
     *,
+    property_class: str | None = None,
     unit: str | None = None,
 ) -> ProductDimensions:
     """Return the dimensions of a product.
 
     Args:
-        standard: a product standard, as ISO 4014.
-        size: a thread without tolerance class, as M10.
-        length: nominal length in the standard's unit; bolts and screws need it.
+        standard: a product, as ISO 4014 or ASME B18.2.1 hex cap screw.
+        size: a thread without tolerance class, as M10 or 1/2-13; for a washer 10.
+        length: nominal length in the standard's unit, in inch as 1-1/2 too; bolts and screws need it.
+        property_class: the class, where it decides the thread tolerance (ISO 4762 in 12.9).
         unit: shows lengths in this unit (um, in).
 
     Raises:
@@ -47,5 +54,11 @@ def product_dimensions(
         `boltwright.errors`.
     """
     return connection.get(
-        ProductDimensions, "/v1/product-dimensions", standard=standard, size=size, length=length, unit=unit
+        ProductDimensions,
+        "/v1/product-dimensions",
+        standard=standard,
+        size=size,
+        length=length,
+        property_class=property_class,
+        unit=unit,
     )

@@ -112,3 +112,79 @@ def test_an_unknown_size_names_what_the_standard_lists(client: FlaskClient) -> N
     query = {"standard": "ISO 8765", "size": "M10", "length": "60"}
     found = problem(client.get("/v1/product-dimensions", query_string=query), 404, "unknown_size")
     assert set(found["nearest"]) >= {"M10x1", "M10x1.25"}
+
+
+@pytest.mark.parametrize(
+    ("query", "id", "expected"),
+    [
+        ({"standard": "ISO 4762", "size": "M10", "length": "60"}, "socket_width_across_flats", (8.025, 8.115)),
+        ({"standard": "ISO 7089", "size": "10"}, "outer_diameter", (19.48, 20.0)),
+        ({"standard": "DIN EN ISO 7089", "size": "M10"}, "inner_diameter", (10.5, 10.77)),
+        ({"standard": "ISO 4033", "size": "M10"}, "nut_height", (8.94, 9.3)),
+        ({"standard": "ISO 4016", "size": "M20", "length": "80"}, "body_diameter", (19.16, 20.84)),
+        (
+            {"standard": "asme b18.2.1 hex cap screw", "size": "1/2-13", "length": "2"},
+            "width_across_flats",
+            (0.736, 0.75),
+        ),
+        ({"standard": "ASME B18.2.1 hex bolt", "size": "1/2-13", "length": "1-1/2"}, "body_diameter", (0.482, 0.515)),
+    ],
+)
+def test_other_families(client: FlaskClient, query: dict[str, str], id: str, expected: tuple[float, float]) -> None:
+    """Cells of ISO 4762:2004, ISO 7089:2000, ISO 4033:2012, ISO 4016:2011 and ASME B18.2.1, each as printed."""
+    assert sides(ask(client, **query), id) == expected
+
+
+def test_an_inch_product_answers_in_inch(client: FlaskClient) -> None:
+    """1/2-13 x 2 in: LT 1.25, so a grip of 0.75 in; shown in mm on request."""
+    query = {"standard": "ASME B18.2.1 hex cap screw", "size": "1/2-13", "length": "2"}
+    found = ask(client, **query)
+    assert (found["unit"], found["product_grade"], found["thread_tolerance_class"]) == ("in", None, "2A")
+    assert sides(found, "grip_length") == (None, 0.75)
+    assert sides(ask(client, **query, unit="mm"), "width_across_flats") == (18.6944, 19.05)
+
+
+def test_what_stands_beside_the_dimensions(client: FlaskClient) -> None:
+    """ISO 273 medium hole of M12 is 13.5, not the 14 of the inch world; ISO 4753: chamfered end."""
+    found = ask(client, standard="ISO 4014", size="M12", length="80")
+    assert found["clearance_holes"]["medium"]["nominal"] == 13.5
+    assert found["thread_end"]["symbol"] == "CH"
+    assert found["mass_per_1000"]["unit"] == "kg"
+    assert found["fully_threaded"] is False
+    assert ask(client, standard="ISO 7040", size="M12")["mass_per_1000"] is None
+
+
+def test_the_class_decides_the_thread_tolerance_of_socket_screws(client: FlaskClient) -> None:
+    """ISO 4762:2004: 5g6g in 12.9, 6g else."""
+    query = {"standard": "ISO 4762", "size": "M10", "length": "60"}
+    assert ask(client, **query, property_class="12.9")["thread_tolerance_class"] == "5g6g"
+    assert ask(client, **query, property_class="8.8")["thread_tolerance_class"] == "6g"
+
+
+@pytest.mark.parametrize(
+    ("query", "status", "code", "pointer"),
+    [
+        ({"standard": "ISO 4014", "size": "1/2-13", "length": "60"}, 422, "contradiction", "/size"),
+        ({"standard": "ASME B18.2.1 hex cap screw", "size": "M10", "length": "2"}, 422, "contradiction", "/size"),
+        ({"standard": "ASME B18.2.1", "size": "1/2-13", "length": "2"}, 404, "unknown_standard", "/standard"),
+        ({"standard": "ISO 7089", "size": "10", "length": "20"}, 422, "no_length", "/length"),
+        (
+            {"standard": "ISO 7089", "size": "10", "property_class": "8.8"},
+            404,
+            "unknown_property_class",
+            "/property_class",
+        ),
+        (
+            {"standard": "ISO 4762", "size": "M10", "length": "60", "property_class": "8"},
+            422,
+            "contradiction",
+            "/member",
+        ),
+        ({"standard": "ASME B18.2.1 hex bolt", "size": "1/2-13", "length": "1-1/3"}, 422, "not_understood", "/length"),
+    ],
+)
+def test_wrong_families_are_told(
+    client: FlaskClient, query: dict[str, str], status: int, code: str, pointer: str
+) -> None:
+    found = problem(client.get("/v1/product-dimensions", query_string=query), status, code)
+    assert pointers(found) == [pointer]

@@ -240,6 +240,8 @@ class ProductDimensions:
     notices: tuple[str, ...]
     fully_threaded: bool = False
     unit: str = "mm"
+    #: Nominal mass of 1000 pieces in kg; None where the form is not held.
+    mass_per_1000: Bounds | None = None
 
 
 def _nearest_sizes(key: str, listed: list[str]) -> list[str]:

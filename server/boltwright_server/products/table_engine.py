@@ -8,11 +8,12 @@ from decimal import Decimal
 from ..quantities import Bounds
 from ..standards import Row, standard
 from ..threads import ThreadSize
+from .mass import Part, mass_per_1000, nominal_sizes
 from .product import Product, ProductDimensions
 from .product_grade import length_bounds, product_grade
 from .table_row import dimensions_of
 from .thread_class import thread_tolerance_class
-from .thread_length import thread_length
+from .thread_length import ThreadLength, thread_length
 
 
 def table_dimensions(
@@ -40,6 +41,7 @@ def table_dimensions(
     if length is not None:
         found["length"] = _length(product, length, grade)
         notices += [*_length_notices(product, row, length), *thread.notices]
+    found |= thread.dimensions()
     return ProductDimensions(
         product.standard.id,
         product.standard.edition,
@@ -47,11 +49,20 @@ def table_dimensions(
         length,
         grade,
         None if tolerance is None else tolerance.designation,
-        found | thread.dimensions(),
+        found,
         tuple(notices),
         thread.to_head,
         product.table.unit,
+        _mass(product, size, found, thread),
     )
+
+
+def _mass(product: Product, size: ThreadSize, found: dict[str, Bounds], thread: ThreadLength) -> Bounds | None:
+    """Reference lengths count too: a bolt with a plain shank has its thread length."""
+    nominal = nominal_sizes(found)
+    threaded = None if thread.to_head else nominal.get("thread_length")
+    part = Part(size, nominal.get("length", 0.0), threaded, nominal)
+    return mass_per_1000(product.head, product.family.item, part, product.family.inch)
 
 
 def _grade(product: Product, row: Row, size: ThreadSize, length: Decimal | None) -> str | None:

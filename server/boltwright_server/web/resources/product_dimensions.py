@@ -8,15 +8,16 @@ from flask import Response
 from marshmallow import Schema, fields
 
 from ...designations import named_class, parse_length, parse_size, refuse_former, size_in
-from ...products import dimensions, find_product
+from ...products import Product, dimensions, find_product
 from ...products.derivation import dimensions_derivation
+from ...products.surroundings import clearance_holes, thread_end
 from ...quantities import asked_as
 from ..api import blueprint as new_blueprint
 from ..caching import look_up
 from ..derivations import answer_with, derivation_field, explain
-from ..presentation import all_bounds
+from ..presentation import all_bounds, basis, bounds
 from ..queries import query, text, unit
-from ..schemas import AnswerSchema, bounds_by_id
+from ..schemas import AnswerSchema, BoundsSchema, bounds_by_id
 
 blueprint = new_blueprint("product_dimensions", "Dimensions of bolts, screws and nuts")
 
@@ -45,6 +46,14 @@ class ProductDimensionsSchema(AnswerSchema):
     thread_tolerance_class = fields.String(allow_none=True, metadata={"example": "6g"})
     unit = fields.String()
     dimensions = bounds_by_id("width_across_flats, width_across_corners, head_height, length ...")
+    mass_per_1000 = fields.Nested(
+        BoundsSchema,
+        allow_none=True,
+        metadata={"description": "kg, nominal, from the geometry; null where no form is held."},
+    )
+    fully_threaded = fields.Boolean(metadata={"description": "Threaded to the head: no plain shank."})
+    thread_end = fields.Dict(allow_none=True, metadata={"description": "Form of the thread end, ISO 4753."})
+    clearance_holes = bounds_by_id("fine, medium, coarse: diameter of the hole, ISO 273")
     notices = fields.List(fields.String())
     derivation = derivation_field()
 
@@ -61,8 +70,9 @@ def get_product_dimensions(arguments: dict[str, Any]) -> Response:
         size = parse_size(product, arguments["size"])
     with asked_as("length"):
         length = parse_length(product, arguments.get("length"))
-    named = arguments.get("property_class")
-    found = dimensions(product, size, length, None if named is None else named_class(product, named))
+    with asked_as("property_class"):
+        named = named_class(product, arguments["property_class"]) if "property_class" in arguments else None
+    found = dimensions(product, size, length, named)
     shown = arguments.get("unit")
     answer = {
         "product": product.id,
@@ -75,9 +85,20 @@ def get_product_dimensions(arguments: dict[str, Any]) -> Response:
         "thread_tolerance_class": found.thread_tolerance_class,
         "unit": shown or found.unit,
         "dimensions": all_bounds(found.dimensions, shown),
+        "mass_per_1000": None if found.mass_per_1000 is None else bounds(found.mass_per_1000),
+        "fully_threaded": found.fully_threaded,
+        "thread_end": _thread_end(product),
+        "clearance_holes": all_bounds(clearance_holes(product, size), shown),
         "notices": list(found.notices),
     }
     asked = arguments["explain"]
     steps = {"Computed dimensions": dimensions_derivation(product, size, found)} if asked else {}
     title = " ".join(filter(None, (found.standard, found.size, f"x {found.length}" if found.length else "")))
     return answer_with(answer, title, steps, asked)
+
+
+def _thread_end(product: Product) -> dict[str, Any] | None:
+    end = thread_end(product)
+    if end is None:
+        return None
+    return {"symbol": end.symbol, "name": end.name, "form": end.form, "basis": basis(end.basis)}

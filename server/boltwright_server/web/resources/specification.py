@@ -61,6 +61,11 @@ class SpecificationSchema(AnswerSchema):
     item = fields.Dict()
     characteristics = fields.Dict(keys=fields.String(), values=fields.Nested(CharacteristicSchema))
     reference_dimensions = bounds_by_id("Dimensions for reference; not judged")
+    mass_per_1000 = fields.Nested(
+        BoundsSchema,
+        allow_none=True,
+        metadata={"description": "kg, nominal, from the geometry; null where no form is held."},
+    )
     load_bounds = bounds_by_id("tensile_load, proof_load", data_key="loads")
     gauges = fields.List(fields.Dict())
     gauge_standard = fields.String(allow_none=True)
@@ -111,6 +116,7 @@ def specification_shown(found: Specification) -> dict[str, Any]:
         "item": _item(found),
         "characteristics": {id: characteristic_shown(one) for id, one in found.characteristics.items()},
         "reference_dimensions": _reference(found),
+        "mass_per_1000": _mass(found),
         "loads": all_bounds(found.mechanical.loads) if found.mechanical is not None else {},
         "gauges": gauges["gauges"] if gauges else [],
         "gauge_standard": gauges["gauge_standard"] if gauges else None,
@@ -118,10 +124,15 @@ def specification_shown(found: Specification) -> dict[str, Any]:
         "marking": [shown_mark(one) for one in found.marking],
         "package_marking": None if found.package is None else shown_mark(found.package),
         "coating": None if found.coating is None else coating_limits_shown(found.coating),
-        "not_covered": list(found.not_covered) + _gauges_not_held(gauges),
+        "not_covered": list(found.not_covered) + ([] if found.tolerance is None else _gauges_not_held(gauges)),
         "cautions": list(found.cautions),
         "notices": list(found.notices) + (gauges["notices"] if gauges else []),
     }
+
+
+def _mass(found: Specification) -> dict[str, Any] | None:
+    mass = None if found.dimensions is None else found.dimensions.mass_per_1000
+    return None if mass is None else bounds(mass)
 
 
 def _gauges_not_held(gauges: dict[str, Any] | None) -> list[str]:
