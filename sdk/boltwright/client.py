@@ -14,6 +14,7 @@ from . import (
     pairing,
     part_masters_validation,
     product_dimensions,
+    products,
     sampling_plan,
     specification,
     standards,
@@ -40,6 +41,7 @@ class Client(Connection):
     mechanical_minimums = mechanical_minimums.mechanical_minimums
     pairing = pairing.pairing
     hardness_conversion = hardness_conversion.hardness_conversion
+    products = products.products
     product_dimensions = product_dimensions.product_dimensions
     look_alikes = look_alikes.look_alikes
     specification = specification.specification

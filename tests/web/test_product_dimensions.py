@@ -178,7 +178,7 @@ def test_the_class_decides_the_thread_tolerance_of_socket_screws(client: FlaskCl
             {"standard": "ISO 4762", "size": "M10", "length": "60", "property_class": "8"},
             422,
             "contradiction",
-            "/member",
+            "/property_class",
         ),
         ({"standard": "ASME B18.2.1 hex bolt", "size": "1/2-13", "length": "1-1/3"}, 422, "not_understood", "/length"),
     ],

@@ -126,7 +126,11 @@ def named_class(product: Product, text: str) -> str:
     """
     if product.family.hardness_only:
         return product.hardness_class(text)
-    return find_grade(text, product.member).name
+    try:
+        return find_grade(text, product.member).name
+    except Contradiction as refusal:
+        refusal.member = "designation"
+        raise
 
 
 def _check_mark(product: Product, property_class: str, mark: str, coating: Coating | None) -> None:

@@ -78,6 +78,11 @@ class Product:
         return f"{self.standard.id} {self.options.name}".strip()
 
     @property
+    def title(self) -> str:
+        """The title of its standard, with the name of the product where the standard has several."""
+        return f"{self.standard.title}: {self.options.name}" if self.options.name else self.standard.title
+
+    @property
     def family(self) -> Family:
         """The family of its standard."""
         return FAMILIES[self.standard.family]

@@ -172,7 +172,7 @@ def _item(wanted: ProductDesignation, part: ProductDimensions, tolerance: Thread
         wanted.product.family.item,
         owner.id,
         owner.edition,
-        f"{owner.title}: {wanted.product.options.name}" if wanted.product.options.name else owner.title,
+        wanted.product.title,
         part.size,
         None if tolerance is None else tolerance.designation,
         wanted.length,
