@@ -8,8 +8,8 @@ from typing import Literal
 
 from ..quantities import Basis
 
-#: mm are shown as um, inches stay inches.
-_OFFSET_UNITS = {"mm": ("um", Decimal(1000)), "in": ("in", Decimal(1))}
+#: mm are shown as um, to the tenth on which gauge limits stand; inches stay inches.
+_OFFSET_UNITS = {"mm": ("um", Decimal(1000), Decimal("0.1")), "in": ("in", Decimal(1), None)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +48,14 @@ class GaugeDimension:
         """Return the dimension with its zone."""
         assert self.min is not None
         assert self.max is not None
-        unit, scale = _OFFSET_UNITS[self.unit]
-        low, high = ((end - at) * scale for end in (self.min, self.max))
-        wear = None if self.wear_limit is None else (self.wear_limit - at) * scale
+        unit, scale, resolution = _OFFSET_UNITS[self.unit]
+
+        def offset(end: Decimal) -> Decimal:
+            found = (end - at) * scale
+            return found if resolution is None else found.quantize(resolution)
+
+        low, high = offset(self.min), offset(self.max)
+        wear = None if self.wear_limit is None else offset(self.wear_limit)
         ends = [low, high] if wear is None else [low, high, wear]
         outside = max(Decimal(0), *(-inward * end for end in ends)) if inward else None
         return replace(self, zone=Zone(product_limit, at, inward, low, high, wear, outside, unit))
