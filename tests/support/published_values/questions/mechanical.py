@@ -10,9 +10,10 @@ from boltwright_server.conformance import Column, Judgement, Request, judge
 from boltwright_server.conformance.rules import SIMPLE
 from boltwright_server.designations import parse_thread
 from boltwright_server.mechanical import MechanicalMinimums, PartShape, mechanical_minimums
+from boltwright_server.mechanical.iso_898_2 import nut_styles
 from boltwright_server.quantities import Bounds, NotStandardised
 from boltwright_server.standards import standard
-from boltwright_server.threads import sizes
+from boltwright_server.threads import metric, sizes
 
 from ..check import Cells, Check
 from ..comparison import Answer
@@ -25,6 +26,8 @@ _PROPERTIES = {
     "HRC": "hardness_rockwell_c",
     "HR30N": "surface_hardness_rockwell_30n",
     "HV": "hardness_vickers",
+    "G": "decarburization_depth",
+    "KV": "impact_energy",
     "Re": "yield_strength",
     "Rm": "tensile_strength",
     "Sp": "proof_stress",
@@ -39,7 +42,10 @@ def mechanical(row: Cells, check: Check) -> Answer:
     """One limit of a thread in a property class."""
     size, quantity = parse_thread(row["thread"]).size, row["quantity"]
     structural = quantity.endswith("_structural")
-    found = mechanical_minimums(size, row["property_class"], row["member"], form=row.get("form"), structural=structural)
+    style = int(row["style"]) if "style" in row else None
+    found = mechanical_minimums(
+        size, row["property_class"], row["member"], style, form=row.get("form"), structural=structural
+    )
     return {"expected": _limit(found, quantity.removesuffix("_structural"))}
 
 
@@ -53,6 +59,33 @@ def _limit(found: MechanicalMinimums, quantity: str) -> Decimal | None:
     symbol, _, side = quantity.partition("_")
     bounds = found.properties[_PROPERTIES[symbol]]
     return bounds.max if side == "max" else bounds.min
+
+
+def composition(row: Cells, check: Check) -> Answer:
+    """Limits of one element of one steel of a class, or its tempering temperature (`element` t)."""
+    size = parse_thread(row["thread"]).size
+    found = mechanical_minimums(size, row["property_class"], row["member"])
+    steel = next(one for one in found.steels if one.name == row["steel"])
+    bounds = steel.tempering_temperature if row["element"] == "t" else steel.elements.get(row["element"])
+    return {"min": bounds and bounds.min, "max": bounds and bounds.max}
+
+
+def styles(row: Cells, check: Check) -> Answer:
+    """In which styles a nut class exists for a thread."""
+    found = nut_styles(metric(parse_thread(row["thread"]).size, "ISO 898-2", "thread"), row["property_class"])
+    return {"styles": " ".join(map(str, found)) or None}
+
+
+def setting(row: Cells, check: Check) -> Answer:
+    """One setting of one test of a class at a size, with the shape that the row names."""
+    long_shank = row.get("shank") == "long"
+    length = Decimal(200) if "shank" in row else None
+    thread = length and (Decimal(20) if long_shank else length)
+    shape = None if length is None else PartShape(length, thread, fully_threaded=not long_shank)
+    size = parse_thread(row["thread"]).size
+    test = mechanical_minimums(size, row["property_class"], row.get("member"), shape=shape).test(row["test"])
+    found = None if test is None else test.settings.get(row["setting"])
+    return {"min": found and found.min, "max": found and found.max}
 
 
 def hardness_limits(row: Cells, check: Check) -> Answer:
@@ -70,6 +103,12 @@ def hardness_limits(row: Cells, check: Check) -> Answer:
     assert len(seen) == 1, f"not one window in the band: {seen}"
     only = seen.pop()
     return {"HV_min": only and only[0], "HV_max": only and only[1]}
+
+
+def nut_hardness(row: Cells, check: Check) -> Answer:
+    """The Vickers window of a nut class and style at a size."""
+    found = _vickers(row["thread"], row["property_class"], int(row["style"]))
+    return {"HV_min": found and found.min, "HV_max": found and found.max}
 
 
 def _vickers(thread: str, property_class: str, style: int) -> Bounds | None:
@@ -129,6 +168,10 @@ def wedge_angle(row: Cells, check: Check) -> Answer:
 
 QUESTIONS = {
     "mechanical": mechanical,
+    "composition": composition,
+    "styles": styles,
+    "nut_hardness": nut_hardness,
+    "setting": setting,
     "hardness_limits": hardness_limits,
     "surface_hardness": surface_hardness,
     "proof_set": proof_set,
