@@ -25,6 +25,7 @@ _PROPERTIES = {
     "tensile_strength": ("Rm", "tensile_min", "tensile_max"),
     "yield_strength": ("Rp0.2", "yield_min", None),
     "proof_stress": ("Sp", "proof", None),
+    "proof_stress_overtapped": ("Sp", "proof_overtapped", None),
     "elongation": ("A", "elongation_min", None),
     "reduction_of_area": ("Z", "reduction_min", None),
     "hardness_brinell": ("HBW", "HBW_min", "HBW_max"),

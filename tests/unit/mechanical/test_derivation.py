@@ -6,11 +6,12 @@ from decimal import Decimal
 
 from exact_steps import recompute
 
+from boltwright_server.designations import parse_thread
 from boltwright_server.mechanical import MechanicalMinimums, mechanical_minimums
 from boltwright_server.mechanical.derivation import minimums_derivation
 from boltwright_server.mechanical.names import grades
 from boltwright_server.quantities import Refusal
-from boltwright_server.threads import find_size, sizes
+from boltwright_server.threads import SYSTEMS, find_size
 from boltwright_server.web.derivations import steps_shown
 
 
@@ -21,7 +22,7 @@ def answers(found: MechanicalMinimums) -> dict[str, Decimal | None]:
 
 def test_every_load_of_every_class_has_steps_that_give_it() -> None:
     seen = 0
-    for size in sizes():
+    for size in (size for system in SYSTEMS for size in system.sizes()):
         for grade in grades():
             try:
                 found = mechanical_minimums(size, grade)
@@ -42,3 +43,13 @@ def test_a_printed_load_stands_beside_its_product() -> None:
     assert steps["Fm_min"].rounded == 125_000
     assert steps["Fm_min_product"].rounded == 126_000
     assert steps["Fm_min_product"].answers is None
+
+
+def test_an_inch_load_shows_the_rounding_of_its_standard() -> None:
+    """SAE J429 grade 4: 0.1419 in2 x 115 ksi = 16 318.5 lbf, to 100 lbf above 10 000; ASTM A449: the product."""
+    size = parse_thread("1/2-13").size
+    steps = {step.symbol: step for step in minimums_derivation(size, mechanical_minimums(size, "SAE J429 4"))}
+    assert (steps["Fm_min"].unrounded, steps["Fm_min"].rounded) == ("16318.5", 16300)
+    assert steps["Fm_min"].rounding.to == "100"
+    plain = {step.symbol: step for step in minimums_derivation(size, mechanical_minimums(size, "ASTM A449"))}
+    assert plain["Fm_min"].rounded == 17028
