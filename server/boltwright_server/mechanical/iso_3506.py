@@ -6,7 +6,7 @@ The standards of 2009 print no load tables: loads are the product of nominal str
 
 from __future__ import annotations
 
-from functools import cache
+from functools import lru_cache
 
 from ..quantities import Bounds, NotStandardised
 from ..quantities.rounding import shortest
@@ -44,7 +44,7 @@ def nut_codes() -> tuple[str, ...]:
     return tuple(f"{grade}-{property_class}" for grade, property_class, _ in standard(_NUTS).table("table_4").rows)
 
 
-@cache
+@lru_cache(maxsize=4096)
 def stainless_bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | None = None) -> MechanicalMinimums:
     """Return the properties, loads and tests of a stainless bolt thread.
 
@@ -173,7 +173,7 @@ def _steels(code: str) -> tuple[Steel, ...]:
     return () if row is None else steels_of([row], "grade")
 
 
-@cache
+@lru_cache(maxsize=4096)
 def stainless_nut_minimums(size: MetricSize, grade: Grade) -> MechanicalMinimums:
     """Return proof stress, proof load and tests of a stainless nut thread.
 

@@ -5,8 +5,9 @@ ISO 898-1:2013. Stresses in MPa, loads in N. The printed load tables win over th
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
-from functools import cache
+from functools import lru_cache
 
 from ..quantities import Bounds, Contradiction, NotStandardised
 from ..quantities.rounding import significant
@@ -35,7 +36,6 @@ _REDUCED = (
 )
 
 
-@cache
 def bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | None = None) -> MechanicalMinimums:
     """Return the properties, loads and tests of a bolt thread in one property class.
 
@@ -45,12 +45,21 @@ def bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | None = None
         NotStandardised: the diameter lies outside 1.6 to 39 mm, class 9.8 above 16 mm, or structural bolting below M12.
         Contradiction: structural bolting in a class that has none.
     """
-    code = grade.code
+    found = _of_thread(size, grade)
+    if shape is None:
+        return found
+    tests = _tests(size, grade, found.properties, found.loads, shape)
+    return replace(found, tests=tests, marking=_marking(size, grade, shape.kind))
+
+
+@lru_cache(maxsize=4096)
+def _of_thread(size: MetricSize, grade: Grade) -> MechanicalMinimums:
+    """What does not depend on the shape of the bolt; the tests are those of any shape."""
     _check_scope(size, grade)
     column = _column(size, grade)
     notices: list[str] = []
     loads = _loads(size, grade, column, notices)
-    properties = class_properties(size, code, column)
+    properties = class_properties(size, grade.code, column)
     return MechanicalMinimums(
         standard="ISO 898-1",
         edition="2013",
@@ -60,12 +69,12 @@ def bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | None = None
         stress_area=_stress_area(size),
         properties=properties,
         loads=loads,
-        tests=_tests(size, grade, column, properties, loads, shape),
+        tests=_tests(size, grade, properties, loads, None),
         notices=tuple(notices),
         disputed=disputed_brinell(column),
         surface_over_core=surface_over_core(column),
-        steels=steels_of(_steel_rows(code), "material"),
-        marking=_marking(size, grade, "hexagon" if shape is None else shape.kind),
+        steels=steels_of(_steel_rows(grade.code), "material"),
+        marking=_marking(size, grade, "hexagon"),
     )
 
 
@@ -102,7 +111,6 @@ def _steel_rows(code: str) -> list[Row]:
 def _tests(
     size: MetricSize,
     grade: Grade,
-    column: str,
     properties: dict[str, Bounds],
     loads: dict[str, Bounds],
     shape: PartShape | None,
@@ -113,7 +121,7 @@ def _tests(
         grade.code,
         shape,
         grade.reduced_loadability,
-        class_settings(size, grade.code, properties, loads, surface_over_core(column), shape),
+        class_settings(size, grade.code, properties, loads, surface_over_core(_column(size, grade)), shape),
     )
     return programme_of(standard("iso_898_1_2013"), candidate)
 

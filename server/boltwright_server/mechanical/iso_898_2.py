@@ -5,7 +5,7 @@ ISO 898-2:2012. Stresses in MPa, loads in N. The printed proof loads win over th
 
 from __future__ import annotations
 
-from functools import cache
+from functools import lru_cache
 
 from ..quantities import Bounds, NotStandardised
 from ..standards import Row, Table, standard
@@ -42,7 +42,7 @@ def nut_styles(size: MetricSize, code: str) -> tuple[int, ...]:
     )
 
 
-@cache
+@lru_cache(maxsize=4096)
 def nut_minimums(size: MetricSize, grade: Grade, style: int | None = None) -> MechanicalMinimums:
     """Return hardness, proof load and tests of a nut thread in one property class; the default style is the lowest.
 

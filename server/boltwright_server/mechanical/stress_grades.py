@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 
 from ..quantities import Bounds, Contradiction, NotStandardised
 from ..standards import Row, Standard, standard
@@ -59,7 +59,7 @@ def _grade_tables(facts: Standard) -> Iterator[str]:
     return (name for name in facts.tables if name.startswith("grades"))
 
 
-@cache
+@lru_cache(maxsize=4096)
 def stress_grade_minimums(
     size: ThreadSize, grade: Grade, form: str | None = None, shape: PartShape | None = None
 ) -> MechanicalMinimums:

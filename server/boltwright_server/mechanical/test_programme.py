@@ -10,9 +10,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fnmatch import fnmatchcase
+from functools import lru_cache
 
 from ..quantities.rounding import shortest
-from ..standards import Row, Standard, Table, standard
+from ..standards import Row, Standard, standard
 from .answer import PartShape, Setting, Test
 
 #: What a test can do to whoever stands beside it; common practice.
@@ -146,7 +147,7 @@ def _test(facts: Standard, prefix: str, row: Row, candidate: Candidate, applies:
         tuple(method.word("equipment").split("; ")),
         method.word("acceptance"),
         _CAUTIONS[method.word("hazards")],
-        {**_settings(facts.table(f"{prefix}test_settings"), id, candidate.d), **candidate.settings.get(id, {})},
+        {**_settings(facts.folder, f"{prefix}test_settings", id, candidate.d), **candidate.settings.get(id, {})},
         facts.basis(f"clause {row.word('clause')}", row.checked("d_min"), "tabulated"),
     )
 
@@ -167,10 +168,11 @@ def _condition(row: Row) -> str:
     return ", ".join(given).replace(", plus", " plus")
 
 
-def _settings(table: Table, test: str, d: Decimal) -> dict[str, Setting]:
+@lru_cache(maxsize=4096)
+def _settings(folder: str, table: str, test: str, d: Decimal) -> dict[str, Setting]:
     """Settings of the clause; those given as multiples of d come back in the unit of d."""
     found = {}
-    for row in table.rows.values():
+    for row in standard(folder).table(table).rows.values():
         if row.word("test") != test:
             continue
         name, low, high = row.word("setting"), row.get("min"), row.get("max")
