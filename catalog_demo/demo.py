@@ -1,8 +1,8 @@
-"""Runs an invented plant's part masters and lots through the SDK and writes a report.
+"""Runs an invented plant's part masters, gauges and lots through the SDK and writes a report.
 
     python catalog_demo/demo.py [--url http://127.0.0.1:8765]
 
-Exit code 1 if a lot's verdict is not the one that its lot file expects, 3 if the service gives no answer.
+Exit code 1 if a lot or a gauge is not as its file expects, 3 if the service gives no answer.
 """
 
 from __future__ import annotations
@@ -17,6 +17,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
+
+from gauge_room import gauge_section
 
 from boltwright import Client, Conformance, Error, ProblemError, Specification
 from boltwright.command_line.judge import characteristics_table
@@ -121,12 +123,14 @@ def judge(client: Client, folder: Path) -> JudgedLot:
 
 
 def report(client: Client, data: Path) -> tuple[str, bool]:
-    """Return the report, and whether every lot got the verdict that its file expects."""
+    """Return the report, and whether every lot and every gauge is as its file expects."""
     with (data / "part_masters.csv").open(encoding="utf-8", newline="") as file:
         masters = check(client, list(csv.DictReader(file)))
     lots = [judge(client, folder) for folder in sorted((data / "lots").iterdir())]
-    parts = [HEAD, *part_master_section(masters), "## Lots", *map(lot_section, lots), summary(masters, lots)]
-    return "\n\n".join(part for part in parts if part) + "\n", all(lot.as_expected for lot in lots)
+    gauges, gauges_as_expected = gauge_section(client, data, table)
+    parts = [HEAD, *part_master_section(masters), gauges, "## Lots", *map(lot_section, lots), summary(masters, lots)]
+    as_expected = gauges_as_expected and all(lot.as_expected for lot in lots)
+    return "\n\n".join(part for part in parts if part) + "\n", as_expected
 
 
 def part_master_section(masters: Sequence[CheckedPart]) -> list[str]:
@@ -222,7 +226,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(description="The demo of an invented plant.")
     parser.add_argument("--url", default=os.environ.get("BOLTWRIGHT_URL") or "http://127.0.0.1:8765")
     parser.add_argument("--report", type=Path, default=HERE / "report.md")
-    parser.add_argument("--data", type=Path, default=HERE, help="folder with part_masters.csv and lots")
+    parser.add_argument("--data", type=Path, default=HERE, help="folder with part_masters.csv, gauges.csv and lots")
     options = parser.parse_args(arguments)
     try:
         with Client(options.url) as client:

@@ -100,3 +100,13 @@ def test_without_a_service_there_is_one_sentence(tmp_path: Path) -> None:
     assert done.returncode == 3
     assert done.stderr.count("\n") == 1
     assert not (tmp_path / "report.md").exists()
+
+
+def test_every_gauge_is_as_expected_and_the_trap_is_said(report: str) -> None:
+    """ISO 1502: a GO ring M10-6g of 9.001 mm is permitted and lies 7 um outside d2 max."""
+    section = report.partition("## Gauge room")[2].partition("## Lots")[0]
+    with (DEMO / "gauges.csv").open(encoding="utf-8", newline="") as file:
+        for row in csv.DictReader(file):
+            line = next(line for line in section.splitlines() if line.startswith(f"| {row['gauge_number']} "))
+            assert row["expected_status"] in line
+    assert "lies 0.007 mm outside d2 max" in next(line for line in section.splitlines() if line.startswith("- G-102"))
