@@ -1,5 +1,6 @@
 """Screw threads: every system answers the same questions (which sizes, which limits, why)."""
 
+from .fit import ThreadFit, thread_fit
 from .iso_metric import MetricSize, ToleranceClass, find_size, sizes
 from .stress_area import nominal_stress_area
 from .systems import (
@@ -25,6 +26,7 @@ __all__ = [
     "Member",
     "MetricSize",
     "ThreadClass",
+    "ThreadFit",
     "ThreadLimits",
     "ThreadSize",
     "ThreadSystem",
@@ -39,4 +41,5 @@ __all__ = [
     "nominal_stress_area",
     "sizes",
     "system_of",
+    "thread_fit",
 ]

@@ -26,6 +26,7 @@ HTML = "text/html"
 JSON = "application/json"
 
 View = Callable[..., Response]
+Tagged = tuple[bytes, str, str, str | None]
 
 
 def look_up(view: View) -> View:
@@ -34,7 +35,7 @@ def look_up(view: View) -> View:
     The view may depend on the path, the query and `preferred()` only. Problems are not kept.
     """
 
-    def render(path: str, query: bytes) -> tuple[bytes, str, str]:
+    def render(path: str, query: bytes) -> Tagged:
         return _tagged(view())
 
     rendered = {JSON: lru_cache(maxsize=_ENTRIES)(render), HTML: lru_cache(maxsize=_PAGES)(render)}
@@ -60,18 +61,20 @@ def _preferred(accept: str) -> str:
     return HTML if wanted and wanted.best_match((JSON, HTML), default=JSON) == HTML else JSON
 
 
-def _tagged(response: Response) -> tuple[bytes, str, str]:
-    """Return body, content type and the entity tag.
+def _tagged(response: Response) -> Tagged:
+    """Return body, content type, the entity tag and the Link header of a page of a list.
 
     The fingerprint tags JSON. A page or drawing also changes with its template, so its own digest is added.
     """
     body, content_type = response.get_data(), response.content_type or JSON
     digest = "" if content_type.split(";")[0] == JSON else f"-{sha256(body).hexdigest()[:16]}"
-    return body, content_type, quote_etag(fingerprint() + digest)
+    return body, content_type, quote_etag(fingerprint() + digest), response.headers.get("Link")
 
 
-def _validated(body: bytes, content_type: str, tag: str) -> Response:
+def _validated(body: bytes, content_type: str, tag: str, link: str | None) -> Response:
     response = Response(body, headers=_headers(content_type, tag))
+    if link is not None:
+        response.headers["Link"] = link
     if "If-None-Match" in request.headers:
         response.make_conditional(request)
     return response

@@ -79,6 +79,7 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
     "uncertainty_missing": ProblemType(
         422, "Uncertainty missing", "A guarded rule needs expanded_uncertainty on each measured column."
     ),
+    "bad_cursor": ProblemType(422, "Cursor of another list", "Send `next` of the page before, with the same filters."),
     "no_readings": ProblemType(422, "No readings", "Send at least one column of readings."),
     "invalid": ProblemType(422, "Invalid member", "`errors` names the member and what would be right."),
     # 5xx: the service

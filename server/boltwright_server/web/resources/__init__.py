@@ -20,7 +20,10 @@ from . import (
     specification,
     specification_requirements,
     standards,
+    thread_fit,
     thread_limits,
+    threads,
+    tolerance_classes,
     trend,
     units,
 )
@@ -28,7 +31,10 @@ from . import (
 BLUEPRINTS = (
     standards.blueprint,
     units.blueprint,
+    threads.blueprint,
+    tolerance_classes.blueprint,
     thread_limits.blueprint,
+    thread_fit.blueprint,
     gauge_sizes.blueprint,
     coating_limits.blueprint,
     gauge_sizes_check.blueprint,
