@@ -6,8 +6,10 @@ judgement of a qualified person.
 
 from .capability import Capability
 from .client import Client
+from .coating_limits import CoatingLimits
 from .conformance import Conformance
 from .conformance_replay import ConformanceReplay
+from .derivation import Step
 from .errors import Error, ProblemError, TransportError
 from .gauge_sizes import GaugeSizes
 from .gauge_sizes_check import GaugeConditions, MeasuredGauge
@@ -19,7 +21,10 @@ from .readings import Column
 from .sampling_plan import SamplingPlan
 from .specification import Specification
 from .standards import Standards
+from .thread_fit import ThreadFit
 from .thread_limits import ThreadLimits
+from .threads import Threads
+from .tolerance_classes import ToleranceClasses
 from .transport import __version__
 from .units import Units
 from .values import Basis, Bounds
@@ -29,6 +34,7 @@ __all__ = [
     "Bounds",
     "Capability",
     "Client",
+    "CoatingLimits",
     "Column",
     "Conformance",
     "ConformanceReplay",
@@ -44,7 +50,11 @@ __all__ = [
     "SamplingPlan",
     "Specification",
     "Standards",
+    "Step",
+    "ThreadFit",
     "ThreadLimits",
+    "Threads",
+    "ToleranceClasses",
     "TransportError",
     "Units",
     "__version__",

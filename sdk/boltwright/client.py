@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from . import (
     capability,
+    coating_limits,
     conformance,
     conformance_replay,
     gauge_sizes,
@@ -18,7 +19,10 @@ from . import (
     sampling_plan,
     specification,
     standards,
+    thread_fit,
     thread_limits,
+    threads,
+    tolerance_classes,
     units,
 )
 from .transport import Connection
@@ -35,9 +39,13 @@ class Client(Connection):
 
     standards = standards.standards
     units = units.units
+    threads = threads.threads
+    tolerance_classes = tolerance_classes.tolerance_classes
     thread_limits = thread_limits.thread_limits
+    thread_fit = thread_fit.thread_fit
     gauge_sizes = gauge_sizes.gauge_sizes
     gauge_sizes_check = gauge_sizes_check.gauge_sizes_check
+    coating_limits = coating_limits.coating_limits
     mechanical_minimums = mechanical_minimums.mechanical_minimums
     pairing = pairing.pairing
     hardness_conversion = hardness_conversion.hardness_conversion

@@ -157,6 +157,7 @@ CLASS_OF_CODE: dict[str, type[ProblemError]] = {
     "wrong_type": MemberError,
     "out_of_range": MemberError,
     "contradiction": MemberError,
+    "bad_cursor": MemberError,
     "invalid": MemberError,
     "unknown_unit": UnitError,
     "unit_does_not_fit": UnitError,

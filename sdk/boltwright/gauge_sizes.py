@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from .decoding import HERE, Result
-from .transport import Connection
+from .derivation import Step
+from .transport import Connection, flag
 from .values import Basis, Bounds
 
 
@@ -71,16 +72,22 @@ class GaugeSizes(Result):
     gauges: tuple[Gauge, ...]
     not_covered: tuple[NotHeld, ...] = ()
     notices: tuple[str, ...] = ()
+    derivation: tuple[Step, ...] = ()
 
 
-def gauge_sizes(connection: Connection, designation: str, *, standard: str | None = None) -> GaugeSizes:
+def gauge_sizes(
+    connection: Connection, designation: str, *, standard: str | None = None, explain: bool | None = None
+) -> GaugeSizes:
     """Return the gauges for a thread such as M10-6g or 1/2-13 UNC-2A (rings), M10-6H (plugs) or a fit (both).
 
     Args:
         designation: a thread with its tolerance class.
         standard: ISO 1502 (default) or ASME B1.16M for metric threads, ASME B1.2 for Unified ones.
+        explain: adds `derivation`, the steps to every size (metric threads).
 
     Raises:
         NotFoundError: no such size. Others: see `boltwright.errors`.
     """
-    return connection.get(GaugeSizes, "/v1/gauge-sizes", designation=designation, standard=standard)
+    return connection.get(
+        GaugeSizes, "/v1/gauge-sizes", designation=designation, standard=standard, explain=flag(explain)
+    )

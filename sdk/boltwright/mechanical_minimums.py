@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from .decoding import Result
-from .transport import Connection
+from .derivation import Step
+from .transport import Connection, flag
 from .values import Basis, Bounds
 
 
@@ -75,6 +76,7 @@ class MechanicalMinimums(Result):
     marking: tuple[Marking, ...] = ()
     tests: tuple[Test, ...] = ()
     notices: tuple[str, ...] = ()
+    derivation: tuple[Step, ...] = ()
 
 
 def mechanical_minimums(
@@ -88,6 +90,7 @@ def mechanical_minimums(
     form: str | None = None,
     structural: bool | None = None,
     unit: str | None = None,
+    explain: bool | None = None,
 ) -> MechanicalMinimums:
     """Return the mechanical properties, loads and tests of a thread.
 
@@ -100,6 +103,7 @@ def mechanical_minimums(
         form: of a nut of ASTM A194 or A563: `hex` or `heavy_hex`.
         structural: for structural bolting, where class 8.8 has higher loads from M12.
         unit: show what has this dimension in this unit, as kN, lbf, MPa or ksi.
+        explain: adds `derivation`, the steps to stress area and loads (metric threads).
 
     Raises:
         NotFoundError: no such size or class. NotStandardisedError: no value for the pair. Others: see
@@ -114,6 +118,7 @@ def mechanical_minimums(
         member=member,
         style=style,
         form=form,
-        structural=None if structural is None else str(structural).lower(),
+        structural=flag(structural),
         unit=unit,
+        explain=flag(explain),
     )

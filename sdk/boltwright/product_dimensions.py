@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from .decoding import Result
-from .transport import Connection
+from .derivation import Step
+from .transport import Connection, flag
 from .values import Bounds
 
 
@@ -29,6 +30,7 @@ class ProductDimensions(Result):
     fully_threaded: bool = False
     clearance_holes: Mapping[str, Bounds] = field(default_factory=dict)
     notices: tuple[str, ...] = ()
+    derivation: tuple[Step, ...] = ()
 
 
 def product_dimensions(
@@ -39,6 +41,7 @@ def product_dimensions(
     *,
     property_class: str | None = None,
     unit: str | None = None,
+    explain: bool | None = None,
 ) -> ProductDimensions:
     """Return the dimensions of a product.
 
@@ -48,6 +51,7 @@ def product_dimensions(
         length: nominal length in the standard's unit, in inch as 1-1/2 too; bolts and screws need it.
         property_class: the class, where it decides the thread tolerance (ISO 4762 in 12.9).
         unit: shows lengths in this unit (um, in).
+        explain: adds `derivation`, the steps to what is computed (metric products).
 
     Raises:
         NotFoundError: no such standard or size. DesignationError: the length is missing. Others: see
@@ -61,4 +65,5 @@ def product_dimensions(
         length=length,
         property_class=property_class,
         unit=unit,
+        explain=flag(explain),
     )

@@ -26,6 +26,7 @@ class Item:
     length: float | None = None
     product_grade: str | None = None
     property_class: str | None = None
+    coating: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from .decoding import Result
-from .transport import Connection
+from .derivation import Step
+from .transport import Connection, flag
 from .values import Bounds
 
 
@@ -35,16 +36,20 @@ class ThreadLimits(Result):
     engagement_group: str | None = None
     external: ThreadLimits | None = None
     internal: ThreadLimits | None = None
+    derivation: tuple[Step, ...] = ()
 
 
-def thread_limits(connection: Connection, designation: str, *, unit: str | None = None) -> ThreadLimits:
+def thread_limits(
+    connection: Connection, designation: str, *, unit: str | None = None, explain: bool | None = None
+) -> ThreadLimits:
     """Return the limits of a thread such as M10-6g, M16x1.5-6H, 1/2-13 UNC-2A or the fit M10-6H/6g.
 
     Args:
         designation: a thread with its tolerance class.
         unit: shows lengths in this unit (um, in); the limit itself stays in its standard's.
+        explain: adds `derivation`, the steps to every number; to both members of a fit.
 
     Raises:
         NotFoundError: no such size. NotStandardisedError: no such class for it. Others: see `boltwright.errors`.
     """
-    return connection.get(ThreadLimits, "/v1/thread-limits", designation=designation, unit=unit)
+    return connection.get(ThreadLimits, "/v1/thread-limits", designation=designation, unit=unit, explain=flag(explain))

@@ -41,6 +41,11 @@ _LOG = logging.getLogger("boltwright")
 _LOG.addHandler(logging.NullHandler())
 
 
+def flag(value: bool | None) -> str | None:
+    """Return a flag as a query parameter; None leaves it out."""
+    return None if value is None else str(value).lower()
+
+
 class _Retry(Retry):
     def parse_retry_after(self, retry_after: str) -> float:
         """Return the seconds to wait: bounded, and none where the header makes no sense."""

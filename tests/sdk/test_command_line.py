@@ -52,6 +52,32 @@ def test_limits_of_a_fit_and_in_another_unit(capsys: pytest.CaptureFixture[str])
     assert " um " in said
 
 
+def test_the_steps_to_every_limit(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["limits", "M10-6g", "--explain"]) == 0
+    step = next(line for line in capsys.readouterr().out.splitlines() if "limits.pitch_diameter.min" in line)
+    assert "d2_min = d2_max - Td2 = 8.862 mm" in step
+
+
+def test_a_fit(capsys: pytest.CaptureFixture[str]) -> None:
+    """ISO 965-2:1998, Table 1: M10 6H from 9.026, 6g to 8.994."""
+    assert main(["fit", "M10-6g", "M10-6H"]) == 0
+    pitch = next(line.split() for line in capsys.readouterr().out.splitlines() if "pitch diameter" in line)
+    assert pitch[5:8] == ["0.032", "0.344", "mm"]
+
+
+def test_what_may_never_be_mated_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["fit", "M12-6az", "M12-6AZ"]) == 3
+    assert "never mated" in capsys.readouterr().err
+
+
+def test_a_coating(capsys: pytest.CaptureFixture[str]) -> None:
+    """ISO 4042:1999, Table 2: P 1.5, g, 8 um to 5 d and 5 um above it."""
+    assert main(["coating", "M10-6g", "--coating", "Fe/Zn8", "--length", "60"]) == 0
+    said = capsys.readouterr().out
+    assert "no room" in said
+    assert "GO M10-6h, NOT GO M10-6g" in said
+
+
 def test_gauges_say_what_is_from_memory(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["gauges", "M10-6g"]) == 0
     said = capsys.readouterr().out

@@ -49,6 +49,32 @@ LOOK_UPS: list[tuple[str, dict[str, Any], Callable[[Client], Result]]] = [
         {"designation": "M10-6g", "unit": "in"},
         lambda client: client.thread_limits("M10-6g", unit="in"),
     ),
+    (
+        "thread-limits",
+        {"designation": "M10-6g", "explain": "true"},
+        lambda client: client.thread_limits("M10-6g", explain=True),
+    ),
+    ("threads", {"series": "coarse", "limit": 5}, lambda client: client.threads(series="coarse", limit=5)),
+    (
+        "threads",
+        {"system": "Unified inch", "choice": 1, "min_diameter": "0.5", "max_diameter": 1, "unit": "in"},
+        lambda c: c.threads(system="Unified inch", choice=1, min_diameter="0.5", max_diameter=1, unit="in"),
+    ),
+    (
+        "tolerance-classes",
+        {"member": "internal", "thread": "M10"},
+        lambda client: client.tolerance_classes(member="internal", thread="M10"),
+    ),
+    (
+        "thread-fit",
+        {"external": "M10-6g", "internal": "M10-6H", "unit": "um"},
+        lambda client: client.thread_fit("M10-6g", "M10-6H", unit="um"),
+    ),
+    (
+        "coating-limits",
+        {"designation": "M10-6g", "coating": "Fe/Zn8", "length": "60", "property_class": "10.9"},
+        lambda c: c.coating_limits("M10-6g", coating="Fe/Zn8", length="60", property_class="10.9"),
+    ),
     ("gauge-sizes", {"designation": "M10-6H"}, lambda client: client.gauge_sizes("M10-6H")),
     ("mechanical-minimums", {"thread": "M10", "property_class": "8.8"}, lambda c: c.mechanical_minimums("M10", "8.8")),
     (

@@ -1,4 +1,4 @@
-"""The command `boltwright`: limits, gauges, strengths, nuts, a specification, and the verdict on a file of readings.
+"""The command `boltwright`: limits, fits, coatings, gauges, strengths, nuts, a specification, a verdict on readings.
 
 Exit code: 0 done, or the lot is accepted, or the gauge is fit; 1 the lot is rejected, or the gauge is unfit; 2 the lot
 is incomplete; 3 no answer, and one sentence on the error output says why. BOLTWRIGHT_URL names the service,
@@ -16,7 +16,7 @@ from typing import NoReturn
 from ..client import Client
 from ..errors import Error
 from ..transport import __version__
-from . import gauge, judge, look_ups, strength
+from . import gauge, judge, look_ups, strength, threads
 
 FAILED = 3
 _DEFAULT_URL = "http://127.0.0.1:8765"
@@ -67,6 +67,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"boltwright {__version__}")
     commands = parser.add_subparsers(required=True, metavar="command")
     look_ups.add_to(commands, shared)
+    threads.add_to(commands, shared)
     gauge.add_to(commands, shared)
     strength.add_to(commands, shared)
     judge.add_to(commands, shared)

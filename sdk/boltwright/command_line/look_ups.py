@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from ..client import Client
+from ..derivation import Step
 from ..gauge_sizes import Gauge, GaugeSizes
 from ..thread_limits import ThreadLimits
 from ..values import Bounds
@@ -21,6 +22,7 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     limits = commands.add_parser("limits", parents=[shared], help="limits of size of a thread, as M10-6g")
     limits.add_argument("designation")
     limits.add_argument("--unit", help="show lengths in this unit, as um or in")
+    limits.add_argument("--explain", action="store_true", help="add the steps to every number")
     limits.set_defaults(run=_limits)
     gauges = commands.add_parser("gauges", parents=[shared], help="gauges of a thread, as M10-6H")
     gauges.add_argument("designation")
@@ -34,7 +36,7 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
 
 
 def _limits(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.thread_limits(options.designation, unit=options.unit)
+    found = client.thread_limits(options.designation, unit=options.unit, explain=options.explain or None)
     return found, limits_text(found), 0
 
 
@@ -60,6 +62,7 @@ def _member_text(found: ThreadLimits) -> str:
         f"{found.designation}   {found.member} thread, {found.system}, {found.series}, {pitch}",
         bounds_table(found.limits),
         ("Lengths of engagement", bounds_table(found.engagement)),
+        ("Derivation", steps_text(found.derivation)),
         ("Tensile stress area", bounds_table(found.stress_areas)),
         ("To note", listed(_notes(found.limits))),
     )
@@ -95,3 +98,9 @@ def _gauge_table(gauge: Gauge) -> str:
         low, high, unit = limits_of(one.limits)
         rows.append((words(id), one.limits.symbol, low, high, one.exact_wear_limit, unit, str(one.limits.basis)))
     return f"{listed([gauge.application])}\n{aligned(rows)}" if gauge.application else aligned(rows)
+
+
+def steps_text(steps: Iterable[Step]) -> str:
+    """Return the steps, one line each: number, expression, result, what it answers."""
+    rows: list[tuple[Cell, ...]] = [(step.step, str(step), step.answers) for step in steps]
+    return aligned(rows) if rows else ""

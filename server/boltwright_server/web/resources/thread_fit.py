@@ -9,13 +9,13 @@ from marshmallow import Schema, fields
 
 from ...coating import check_mating, pairings
 from ...designations import ThreadDesignation, parse_thread
-from ...quantities import Contradiction
+from ...quantities import Contradiction, asked_as
 from ...threads import Member, ThreadClass, ToleranceClass, thread_fit
 from ...threads.hot_dip import is_hot_dip
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import all_bounds, bounds, encode
-from ..queries import asked_as, query, text, unit
+from ..queries import query, text, unit
 from ..schemas import AnswerSchema, BoundsSchema, bounds_by_id
 from .thread_limits import class_missing
 

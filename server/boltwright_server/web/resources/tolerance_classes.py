@@ -8,14 +8,14 @@ from flask import Response
 from marshmallow import Schema, fields, validate
 
 from ...designations import parse_thread
-from ...quantities import Contradiction
+from ...quantities import Contradiction, asked_as
 from ...threads import SYSTEMS, ToleranceClass, system_of
 from ...threads.hot_dip import is_hot_dip
 from ...threads.listing import ClassEntry, class_entries, classes_of, find_system, grades_and_positions
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import encode
-from ..queries import asked_as, query, text
+from ..queries import query, text
 from ..schemas import AnswerSchema
 
 blueprint = new_blueprint("tolerance_classes", "Which tolerance classes exist for which threads")
