@@ -169,6 +169,10 @@ def test_the_uncertainty_is_in_the_unit_of_the_column(client: FlaskClient) -> No
 
 def test_statistics_and_acceptance_limits_are_in_the_unit_of_the_column(client: FlaskClient) -> None:
     found = characteristic(client, FLATS, {"values": [15900, 15910], "unit": "um"})
+    same = characteristic(client, FLATS, {"values": [15.9, 15.91]})
+    assert found["statistics"]["cp"] == pytest.approx(same["statistics"]["cp"])
+    assert found["statistics"]["cpk"] == pytest.approx(same["statistics"]["cpk"])
+    assert found["margin"] == pytest.approx(90)
     assert (found["statistics"]["unit"], found["statistics"]["max"]) == ("um", 15910)
     assert (found["acceptance_limits"]["unit"], found["acceptance_limits"]["max"]) == ("um", 16000)
     assert (found["limits"]["unit"], found["limits"]["max"]) == ("mm", 16.0), "the stored limit stays what it is"

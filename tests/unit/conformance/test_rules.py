@@ -220,7 +220,9 @@ def test_a_band_without_room_leaves_nothing_to_prove() -> None:
 def test_every_rule_names_its_standard() -> None:
     named = {name: DecisionRule(name).basis.standard for name in ("simple", "guarded", "absolute", "rounded")}
     assert named == {"simple": "JCGM 106", "guarded": "ISO 14253-1", "absolute": "ASTM E29", "rounded": "ASTM E29"}
-    assert DecisionRule("guarded", "2013").basis.edition == "2013"
+    editions = {edition: DecisionRule("guarded", edition).basis for edition in ("1998", "2013", "2017")}
+    assert {edition: basis.edition for edition, basis in editions.items()} == {name: name for name in editions}
+    assert [basis.checked for basis in editions.values()] == ["memory", "memory", "two reproductions"]
 
 
 def test_equal_limits_stated_to_other_digits_round_otherwise() -> None:
