@@ -18,6 +18,7 @@ OUT = Path(__file__).parent / "reference"
 RULES_OF_JUDGEMENT = Path(__file__).parents[1] / "tests" / "judgement"
 DOUBTFUL = ("memory", "conflict")
 MARKS = {
+    "original": "read in the standard itself (a plant's own standards)",
     "two reproductions": "read in two independent reproductions of the printed table",
     "one reproduction and formula": "read in one reproduction and confirmed by the standard's own formula",
     "formula": "computed by the standard's formula; no printed value was seen",

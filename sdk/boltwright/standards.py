@@ -25,13 +25,14 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standard:
-    """A standard in one edition; `current` says whether it answers where no edition is named."""
+    """A standard in one edition. `current`: it answers where no edition is named; `own`: it is a plant's own."""
 
     id: str
     title: str
     edition: str
     family: str = ""
     current: bool = True
+    own: bool = False
     note: str = ""
     tables: tuple[Table, ...]
 

@@ -17,8 +17,7 @@ from ..coating.marking import UNDERSIZE, class_and_mark, tolerance_class_of
 from ..mechanical import find_grade
 from ..products import LookAlike, Product, find_product, look_alike_in
 from ..products.look_alikes import refusal
-from ..quantities import Contradiction, Refusal, UnknownName, asked_as
-from ..standards import current
+from ..quantities import Contradiction, Refusal, asked_as
 from ..threads import MetricSize, ThreadSize
 from .coating import coating_of
 from .reader import read
@@ -50,7 +49,7 @@ class ProductDesignation:
         size = self.product.size_name(self.size)
         if self.length is not None:
             size = f"{size}x{length_text(self.product, self.length)}"
-        parts = [self.product.id, size]
+        parts = [self.product.cited, size]
         if self.property_class is not None:
             parts.append(self.property_class + self.mark)
         if self.coating is not None:
@@ -76,8 +75,7 @@ def _parsed(text: str) -> ProductDesignation:
     children = read(text, "product").children
     tokens = [child for child in children if isinstance(child, Token)]
     coating = next((coating_of(child) for child in children if isinstance(child, Tree)), None)
-    product = find_product(str(tokens[0]))
-    _check_edition(product, next((str(one) for one in tokens if one.type == "YEAR"), None))
+    product = find_product(str(tokens[0]), next((str(one) for one in tokens if one.type == "YEAR"), None))
     size, length = size_and_length(product, tokens)
     given = next((str(one).upper() for one in tokens if one.type == "PROPERTY_CLASS"), None)
     if given is None:
@@ -146,15 +144,4 @@ def _check_mark(product: Product, property_class: str, mark: str, coating: Coati
         raise Contradiction(
             f"{property_class}{mark}: U marks undersize bolts, Z and X mark oversize nuts (ISO 10684:2004)",
             member="designation",
-        )
-
-
-def _check_edition(product: Product, year: str | None) -> None:
-    held = current(product.standard.id)
-    if year is not None and held is not None and year != held.edition:
-        raise UnknownName(
-            f"{product.standard.id} is held in its edition {held.edition}, not {year}",
-            member="designation",
-            code="unknown_standard",
-            nearest=[held.cited],
         )

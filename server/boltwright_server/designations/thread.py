@@ -5,6 +5,7 @@ ISO 965-1:2013, clause 5, and ASME B1.1-2003, clause on designation.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -19,6 +20,8 @@ from ..threads import ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, fin
 from ..threads.unified import find_size as find_unified_size
 from .numbers import number
 from .reader import read
+
+_THREAD = re.compile(r"\s*(?:M\s*[0-9.,]|M\s*$|[#.,0-9])", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +69,7 @@ class ThreadDesignation:
 
 def names_thread(text: str) -> bool:
     """Say whether a designation starts as a thread does (M10, 1/2, #8, .250) and not as a product does."""
-    return text.lstrip()[:1] in tuple("Mm#.,0123456789")
+    return _THREAD.match(text) is not None
 
 
 @lru_cache(maxsize=4096)

@@ -10,6 +10,7 @@ from .figures import written
 
 #: What the word `checked` of a basis means to a reader.
 CHECKED_SENTENCES = {
+    "original": "read in the standard itself",
     "two reproductions": "checked against two reproductions of the standard",
     "one reproduction and formula": "checked against one reproduction and by formula",
     "formula": "checked by formula",

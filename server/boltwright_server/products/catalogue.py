@@ -48,15 +48,20 @@ def products_of(standard: Standard) -> tuple[Product, ...]:
 
 
 @cache
-def find_product(name: str) -> Product:
+def find_product(name: str, edition: str | None = None) -> Product:
     """Return the product of that name: the number of its standard, as `ISO 4014`, and its own name if it has one.
 
-    Case, spaces and the letters of a national or European adoption (DIN EN ISO 4014) do not matter.
+    Case, spaces and the letters of a national or European adoption (DIN EN ISO 4014) do not matter. The edition may
+    stand behind a colon; without one the current edition answers.
 
     Raises:
-        UnknownName: no such product is held; carries the nearest.
+        UnknownName: no such product or edition is held; carries the nearest.
     """
-    found = _by_key().get(product_key(name))
+    name, _, written = name.partition(":")
+    edition = edition or written.strip() or None
+    found = by_key().get(product_key(name))
+    if found is not None and edition is not None:
+        return _in_edition(found, edition)
     if found is not None:
         return found
     known = [product.id for product in products()]
@@ -74,8 +79,29 @@ def product_key(name: str) -> str:
     return re.sub(r"^(?:ANSI/?ASME|ANSI)", "ASME", re.sub(r"^(?:DIN|BS|NF|UNI)?(?:EN)?ISO", "ISO", words))
 
 
+def _in_edition(product: Product, edition: str) -> Product:
+    editions = [
+        other
+        for one in all_standards()
+        if one.id == product.standard.id and one.family in FAMILIES
+        for other in products_of(one)
+        if other.id == product.id
+    ]
+    found = next((one for one in editions if one.standard.edition == edition), None)
+    if found is None:
+        held = [one.standard.edition for one in editions]
+        raise UnknownName(
+            f"{product.id} is held in its edition {' and '.join(held)}, not {edition}",
+            member="standard",
+            code="unknown_standard",
+            nearest=[f"{product.id}:{one}" for one in held],
+        )
+    return found
+
+
 @cache
-def _by_key() -> dict[str, Product]:
+def by_key() -> dict[str, Product]:
+    """Return the current edition of every product by what distinguishes its name."""
     return {product_key(product.id): product for product in products()}
 
 

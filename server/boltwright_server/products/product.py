@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import Any
 
 from ..quantities import Bounds, Contradiction, NotUnderstood, UnknownName
-from ..standards import BadFacts, Row, Standard, Table
+from ..standards import BadFacts, Row, Standard, Table, current
 from ..threads import Member, MetricSize, ThreadSize, UnifiedSize, find_size
 from .family import FAMILIES, Family
 
@@ -76,6 +76,13 @@ class Product:
     def id(self) -> str:
         """How a designation starts: number of the standard, and the name where the standard has several products."""
         return f"{self.standard.id} {self.options.name}".strip()
+
+    @property
+    def cited(self) -> str:
+        """How its canonical designation starts: the edition is named where it is not the current one."""
+        if current(self.standard.id) is self.standard:
+            return self.id
+        return f"{self.id}:{self.standard.edition}"
 
     @property
     def title(self) -> str:

@@ -104,7 +104,9 @@ def _length_notices(product: Product, row: Row, length: Decimal) -> list[str]:
         return [f"l = {length} mm is no nominal length of ISO 888:2012; its limits follow ISO 4759-1:2000 all the same"]
     if "l_min" not in row.cells:
         return [f"{row.table.standard.cited}: the range of lengths is not held"]
-    shortest, longest = row.number("l_min"), row.number("l_max")
+    shortest, longest = row.get("l_min"), row.get("l_max")
+    if shortest is None or longest is None:
+        return [f"{row.table.cited}: no range of lengths is given for {row.key[0]}"]
     if not shortest <= length <= longest:
         cited = f"{row.table.standard.cited}, {row.table.printed_as}"
         return [f"{cited}, lists {row.key[0]} from l = {shortest} to {longest} mm; l = {length} mm lies outside"]

@@ -7,8 +7,10 @@ from typing import Literal
 
 Method = Literal["tabulated", "computed", "common practice"]
 
-#: From the strongest evidence to the weakest; `conflict` means that the sources disagree.
+#: From the strongest evidence to the weakest; `original` is for a plant's own standards, read in the document itself;
+#: `conflict` means that the sources disagree.
 CHECKED_WORDS = (
+    "original",
     "two reproductions",
     "one reproduction and formula",
     "formula",

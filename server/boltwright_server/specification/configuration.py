@@ -111,7 +111,7 @@ def lengths(product: Product, size: ThreadSize) -> Choices:
     row = product.row(size)
     if product.family.inch:
         return Choices((), free=True)
-    held = "l_min" in row.cells
+    held = row.cells.get("l_min") is not None and row.cells.get("l_max") is not None
     shortest_one, longest = (row.number("l_min"), row.number("l_max")) if held else (Decimal(0), Decimal(500))
     table = standard("iso_888_2012").table("table_1")
     found = [one for one in table.rows.values() if shortest_one <= one.number("l") <= longest]

@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 
 from .. import ENGINE_VERSION
-from .registry import REGISTRY
+from .registry import REGISTRY, own_folders
 
 _HERE = Path(__file__).parent
 
@@ -28,4 +28,6 @@ def fingerprint() -> str:
     digest = hashlib.sha256(f"engine {ENGINE_VERSION}\n".encode())
     for name in sorted(REGISTRY):
         digest.update(f"{name} {folder_hash(_HERE / name)}\n".encode())
+    for name, folder in sorted(own_folders().items()):
+        digest.update(f"own {name} {folder_hash(folder)}\n".encode())
     return digest.hexdigest()[:16]

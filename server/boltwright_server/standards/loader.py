@@ -16,6 +16,7 @@ from .table import Cell, KeyCell, Row, Standard, Table
 #: The short marks of a `.checked.csv` file.
 MARKS = {
     "": "",
+    "O": "original",
     "2R": "two reproductions",
     "1R+F": "one reproduction and formula",
     "F": "formula",

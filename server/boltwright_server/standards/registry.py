@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
@@ -91,6 +92,20 @@ REGISTRY = (
     "sae_j995_undated",
 )
 _HERE = Path(__file__).parent
+#: A plant's own standards, by folder name; `own.add` fills it before anything is looked up.
+_own: dict[str, Path] = {}
+
+
+def own_folders() -> dict[str, Path]:
+    """Return the folders of a plant's own standards by name."""
+    return dict(_own)
+
+
+def add_own(folders: Mapping[str, Path]) -> None:
+    """Serve more folders, after they were checked; what was read before is read again."""
+    _own.update(folders)
+    for cached in (standard, all_standards, current):
+        cached.cache_clear()
 
 
 @cache
@@ -98,20 +113,24 @@ def standard(folder: str) -> Standard:
     """Return one standard in one edition by its folder name.
 
     Raises:
-        KeyError: the folder has no line in `REGISTRY`.
+        KeyError: the folder has no line in `REGISTRY` and is none of the plant's own.
     """
-    if folder not in REGISTRY:
-        raise KeyError(folder)
-    return load_standard(_HERE / folder)
+    if folder in REGISTRY:
+        return load_standard(_HERE / folder)
+    return load_standard(_own[folder])
 
 
 @cache
 def all_standards() -> tuple[Standard, ...]:
-    """Return everything that is served, in the order of `REGISTRY`."""
-    return tuple(standard(folder) for folder in REGISTRY)
+    """Return everything that is served, in the order of `REGISTRY`, a plant's own standards last."""
+    return tuple(standard(folder) for folder in (*REGISTRY, *_own))
 
 
 @cache
 def current(standard_id: str) -> Standard | None:
-    """Return the current edition of a standard by its number ("ISO 4014"), or None."""
-    return next((one for one in reversed(all_standards()) if one.id == standard_id), None)
+    """Return the current edition of a standard by its number ("ISO 4014"), or None.
+
+    A built-in standard is never hidden: an own edition of it answers only where it is named.
+    """
+    built_in = [standard(folder) for folder in REGISTRY if standard(folder).id == standard_id]
+    return next((one for one in reversed(built_in or all_standards()) if one.id == standard_id), None)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import logging
+import os
+from pathlib import Path
 
 from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
 
 from ..designations import parse_product, parse_thread
+from ..products.own import add_own_standards
 from ..quantities import Refusal
 from ..standards import all_standards
 from .api import new_api
@@ -17,12 +20,23 @@ from .resources import BLUEPRINTS, health, metrics, pages
 
 #: Bytes; a lot of 100 000 pieces with 20 columns fits.
 LARGEST_BODY = 64 * 1024 * 1024
+#: The plant's own standards, where the service is started by another server than its own.
+STANDARDS_VARIABLE = "BOLTWRIGHT_STANDARDS"
 _LOG = logging.getLogger("boltwright_server")
 
 
-def create_app(log_requests: bool = False) -> Flask:
-    """Return a new application. All tables are read here, so that a bad folder stops the start, not a request."""
+def create_app(log_requests: bool = False, standards: Path | None = None) -> Flask:
+    """Return a new application. All tables are read here, so that a bad folder stops the start, not a request.
+
+    `standards` is a directory of the plant's own standards; the variable BOLTWRIGHT_STANDARDS names it too.
+
+    Raises:
+        BadFacts: a folder of facts that may not be served.
+    """
     all_standards()
+    directory = standards or os.environ.get(STANDARDS_VARIABLE)
+    if directory:
+        add_own_standards(Path(directory))
     _build_grammars()
     app = Flask("boltwright_server.web")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY

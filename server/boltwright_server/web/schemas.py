@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from marshmallow import Schema, fields
 
+from ..quantities import CHECKED_WORDS
+
 
 class BasisSchema(Schema):
     """Where a limit comes from."""
@@ -14,15 +16,9 @@ class BasisSchema(Schema):
     method = fields.String(metadata={"enum": ["tabulated", "computed", "common practice"]})
     checked = fields.String(
         metadata={
-            "enum": [
-                "two reproductions",
-                "one reproduction and formula",
-                "formula",
-                "one reproduction",
-                "memory",
-                "conflict",
-            ],
-            "description": "How the figure was checked. `memory` was not seen in print; `conflict`: sources disagree.",
+            "enum": list(CHECKED_WORDS),
+            "description": "How the figure was checked. `original`: read in the standard itself. "
+            "`memory` was not seen in print. `conflict`: sources disagree.",
         }
     )
     note = fields.String()

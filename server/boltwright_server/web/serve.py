@@ -10,6 +10,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 from gunicorn.app.base import BaseApplication
@@ -76,8 +77,10 @@ class Service(BaseApplication):  # type: ignore[misc]
         return self.load_application()
 
 
-def serve(host: str, port: int, workers: int, threads: int, log_requests: bool = False) -> int:
-    """Serve until stopped by a signal; returns 0."""
+def serve(
+    host: str, port: int, workers: int, threads: int, log_requests: bool = False, standards: Path | None = None
+) -> int:
+    """Serve until stopped by a signal; returns 0. `standards` is a directory of the plant's own standards."""
     if log_requests:
         _log_requests_to_stdout()
     master = os.getpid()
@@ -85,18 +88,18 @@ def serve(host: str, port: int, workers: int, threads: int, log_requests: bool =
     os.environ["PROMETHEUS_MULTIPROC_DIR"] = folder
     try:
         options = {**settings(host, port, workers, threads), "child_exit": _forget_worker}
-        Service(options, lambda: _application(log_requests)).run()
+        Service(options, lambda: _application(log_requests, standards)).run()
     finally:
         if os.getpid() == master:
             shutil.rmtree(folder, ignore_errors=True)
     return 0
 
 
-def _application(log_requests: bool) -> Any:
+def _application(log_requests: bool, standards: Path | None) -> Any:
     # Not imported before the folder for the metrics is known: their library looks for it when it is imported.
     from .app import create_app
 
-    return create_app(log_requests)
+    return create_app(log_requests, standards)
 
 
 def settings(host: str, port: int, workers: int, threads: int) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from typing import Any
 from flask import Response
 from marshmallow import Schema, fields
 
-from ...standards import Standard, all_standards, current
+from ...standards import REGISTRY, Standard, all_standards, current
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import encode
@@ -38,6 +38,7 @@ class StandardSchema(Schema):
     edition = fields.String()
     family = fields.String()
     current = fields.Boolean(metadata={"description": "Whether this edition answers when none is named."})
+    own = fields.Boolean(metadata={"description": "A plant's own standard, not one of the built-in ones."})
     note = fields.String()
     tables = fields.List(fields.Nested(TableSchema))
 
@@ -64,6 +65,7 @@ def _shown(standard: Standard) -> dict[str, Any]:
         "edition": standard.edition,
         "family": standard.family,
         "current": current(standard.id) is standard,
+        "own": standard.folder not in REGISTRY,
         "note": standard.note or "",
         "tables": [
             {
