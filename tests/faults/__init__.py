@@ -1,0 +1,1 @@
+"""Long runs against the parts that read what people type; run by a command, bounded, on this machine only."""
