@@ -10,8 +10,9 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from statistics import median
 
+from boltwright_server.designations import parse_thread
 from boltwright_server.standards import all_standards
-from boltwright_server.threads import ToleranceClass, iso_metric_limits, limits, sizes
+from boltwright_server.threads import SYSTEMS, ToleranceClass, classes, iso_metric_limits, limits, sizes
 from boltwright_server.web.resources.conformance import conformance_answer
 
 from . import lots
@@ -24,6 +25,8 @@ def lines() -> Iterator[Line]:
     """Yield the results."""
     yield _columns()
     yield _cold_look_up()
+    yield _designations()
+    yield _whole_matrix()
     yield from _memory()
 
 
@@ -58,6 +61,46 @@ def _cold_look_up() -> Line:
     ratio = middle_ratio(mine, theirs)
     each = [[time_ / len(wanted) for time_ in times] for times in (mine, theirs)]
     return Line("cold limits of a thread, against json.loads of 20 numbers", _us(each[0]), _us(each[1]), ratio)
+
+
+def _designations() -> Line:
+    """Text to limits of a thread with nothing remembered, against the goal of 1 ms of engine time."""
+    texts = [f"{size.designation}-6g" for size in sizes() if 1 <= size.d <= 100 and size.pitch >= 1]
+
+    def once() -> float:
+        forget()
+        began = time.process_time()
+        for text in texts:
+            thread = parse_thread(text)
+            limits(thread.size, thread.classes[0])
+        return (time.process_time() - began) / len(texts)
+
+    took = median(once() for _ in range(5))
+    return Line("text to limits, nothing remembered, against the goal", _us([took]), "1 ms", took / 1e-3, 1.0, False)
+
+
+def _whole_matrix() -> Line:
+    """Every size of every system in every class, nothing remembered, against the goal of 1 s on one core."""
+
+    def once() -> float:
+        forget()
+        began = time.process_time()
+        count = sum(1 for system in SYSTEMS for size in system.sizes() for one in classes(size) if limits(size, one))
+        took = time.process_time() - began
+        assert count > 15_000
+        return took
+
+    took = median(once() for _ in range(5))
+    return Line("every thread in every class, against the goal", _ms([took]), "1 s", took, 1.0, at_least=False)
+
+
+def forget() -> None:
+    """Empty what the thread engines and the reader of designations remember; the tables stay in memory."""
+    for name, module in list(sys.modules.items()):
+        if name.startswith(("boltwright_server.threads", "boltwright_server.designations")) and "reader" not in name:
+            for value in vars(module).values():
+                if hasattr(value, "cache_clear"):
+                    value.cache_clear()
 
 
 def _memory() -> Iterator[Line]:

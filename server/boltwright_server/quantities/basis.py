@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 Method = Literal["tabulated", "computed", "common practice"]
@@ -48,10 +48,5 @@ class Basis:
 
     def computed(self, clause: str | None = None, *also_checked: str, note: str | None = None) -> Basis:
         """Return the basis of a value computed from this one and from others checked as `also_checked`."""
-        return replace(
-            self,
-            clause=clause or self.clause,
-            method="computed",
-            checked=weakest(self.checked, *also_checked),
-            note=note or self.note,
-        )
+        checked = weakest(self.checked, *also_checked)
+        return Basis(self.standard, self.edition, clause or self.clause, "computed", checked, note or self.note)

@@ -137,10 +137,22 @@ def tolerances(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
 
 
 def _cell(table: str, size: MetricSize, column: str, what: str) -> tuple[Decimal, Basis]:
-    found = standard("iso_965_1_2013").table(table)
-    return _number(found.find(size.pitch), column, size, what)
+    return _held_cell(table, size.pitch, column) or _number(_pitch_row(table, size.pitch), column, size, what)
 
 
+@cache
+def _held_cell(table: str, pitch: Decimal, column: str) -> tuple[Decimal, Basis] | None:
+    """Remembers the cells that many threads share; None where the standard gives no value."""
+    row = _pitch_row(table, pitch)
+    value = None if row is None or column not in row.cells else row.get(column)
+    return None if row is None or value is None else (value, row.basis(column))
+
+
+def _pitch_row(table: str, pitch: Decimal) -> Row | None:
+    return standard("iso_965_1_2013").table(table).find(pitch)
+
+
+@cache
 def _band_row(table: str, size: MetricSize) -> Row | None:
     return standard("iso_965_1_2013").table(table).find_in_band(size.d, size.pitch)
 
@@ -248,6 +260,7 @@ def _internal(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], d
     return limits, {"major_diameter": _mm("D", None, D_max, reference)}
 
 
+@cache
 def basic_diameters(size: MetricSize) -> tuple[Decimal, Decimal, Decimal]:
     """Return d, d2 and d1 (equally D, D2 and D1) of the basic profile in mm to 0.001.
 
@@ -265,6 +278,7 @@ def _mm(symbol: str, low: Decimal | None, high: Decimal | None, basis: Basis, no
     return Bounds(symbol, to_um[0], to_um[1], "mm", basis, to_um[2])
 
 
+@cache
 def _engagement(size: MetricSize) -> dict[str, Bounds]:
     """Lengths of thread engagement; ISO 965-1:2013, Table 6. Empty where the table has no such row."""
     row = _band_row("table_6", size)
