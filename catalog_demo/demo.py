@@ -195,6 +195,20 @@ def lot_section(lot: JudgedLot) -> str:
     return "\n\n".join(part for part in (head, unexpected, by + ".", reasons, notices, found) if part)
 
 
+def nut_section(client: Client, designations: Sequence[str]) -> str:
+    """Return which nuts hold the bolts of the lots; a nut among the lots has no line."""
+    rows = [("bolt", "nut classes that hold it", "warnings")]
+    for designation in dict.fromkeys(designations):
+        try:
+            found = client.pairing(designation)
+        except ProblemError:
+            continue
+        classes = dict.fromkeys(nut.nut for nut in found.holding)
+        warnings = dict.fromkeys(text for nut in found.holding for text in nut.warnings)
+        rows.append((found.bolt, ", ".join(classes), "; ".join(warnings) or "-"))
+    return f"## Nuts for the bolts of the lots\n\n{table(rows)}"
+
+
 def summary(masters: Sequence[CheckedPart], lots: Sequence[JudgedLot]) -> str:
     """Return the counts and one line a lot."""
     counts = Counter(lot.verdict for lot in lots)

@@ -72,7 +72,7 @@ def nuts_text(found: Pairing) -> str:
         f"{found.bolt}{load}",
         ("These nuts hold it", _nut_table(found.holding)),
         ("These do not", _nut_table([nut for nut in found.nuts if not nut.holds])),
-        ("Warnings", listed(f"{nut.nut}: {text}" for nut in found.holding for text in nut.warnings)),
+        ("Warnings", listed(dict.fromkeys(f"{nut.nut}: {text}" for nut in found.holding for text in nut.warnings))),
         ("Galvanized threads", listed(f"{one.external} with {one.internal}: {one.reason}" for one in found.threads)),
         ("To note", listed(found.notices)),
     )
