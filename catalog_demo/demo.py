@@ -128,7 +128,9 @@ def report(client: Client, data: Path) -> tuple[str, bool]:
         masters = check(client, list(csv.DictReader(file)))
     lots = [judge(client, folder) for folder in sorted((data / "lots").iterdir())]
     gauges, gauges_as_expected = gauge_section(client, data, table)
-    parts = [HEAD, *part_master_section(masters), gauges, "## Lots", *map(lot_section, lots), summary(masters, lots)]
+    nuts = nut_section(client, [lot.about["designation"] for lot in lots])
+    found = ["## Lots", *map(lot_section, lots), nuts, summary(masters, lots)]
+    parts = [HEAD, *part_master_section(masters), gauges, *found]
     as_expected = gauges_as_expected and all(lot.as_expected for lot in lots)
     return "\n\n".join(part for part in parts if part) + "\n", as_expected
 

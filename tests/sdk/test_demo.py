@@ -110,3 +110,11 @@ def test_every_gauge_is_as_expected_and_the_trap_is_said(report: str) -> None:
             line = next(line for line in section.splitlines() if line.startswith(f"| {row['gauge_number']} "))
             assert row["expected_status"] in line
     assert "lies 0.007 mm outside d2 max" in next(line for line in section.splitlines() if line.startswith("- G-102"))
+
+
+def test_the_report_names_the_nuts_of_the_bolts(report: str) -> None:
+    """ISO 898-2:2012, Table 2: a bolt of 8.8 goes with nuts from class 8 on."""
+    section = report.split("## Nuts for the bolts of the lots")[1].split("\n## ")[0]
+    line = next(line for line in section.splitlines() if "ISO 4014 - M10x60 - 8.8" in line)
+    assert "| 8, 9, 10, 12 " in line
+    assert "ISO 4032" not in section
