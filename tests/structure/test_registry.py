@@ -5,7 +5,7 @@ import tomllib
 from published_values.check import PUBLISHED
 from tree import SERVER
 
-from boltwright_server.standards import REGISTRY, all_standards, current
+from boltwright_server.standards import REGISTRY, Standard, all_standards, current
 
 STANDARDS = SERVER / "standards"
 
@@ -15,6 +15,18 @@ def test_every_folder_has_a_line_in_the_registry() -> None:
     assert folders - set(REGISTRY) == set(), "add a line to server/boltwright_server/standards/registry.py"
     assert set(REGISTRY) - folders == set(), "a line of the registry has no folder"
     assert len(REGISTRY) == len(set(REGISTRY))
+
+
+def test_every_standard_has_published_values() -> None:
+    """But for one of which nothing was seen anywhere: there, every cell says so on its basis."""
+    held = {standard.folder: standard for standard in all_standards()}
+    missing = [name for name in held if not (PUBLISHED / name / "about.toml").is_file()]
+    seen = [name for name in missing if not wholly_recalled(held[name])]
+    assert not seen, f"missing: {', '.join(f'tests/published/{name}/about.toml' for name in seen)}"
+
+
+def wholly_recalled(standard: Standard) -> bool:
+    return all(set(table.cells_by_check()) <= {"memory"} for table in standard.tables.values())
 
 
 def test_published_values_name_the_standard_of_their_folder() -> None:

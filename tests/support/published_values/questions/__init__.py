@@ -3,6 +3,7 @@
 from . import (
     asme_gages,
     coating,
+    conventions,
     gauges,
     judgement,
     loads,
@@ -30,4 +31,5 @@ QUESTIONS = {
     **rounding.QUESTIONS,
     **sampling.QUESTIONS,
     **process.QUESTIONS,
+    **conventions.QUESTIONS,
 }

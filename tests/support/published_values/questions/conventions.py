@@ -1,0 +1,39 @@
+"""Questions about what stands around a product: former standards, ends of threads, settings of tests."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+
+from boltwright_server.designations import parse_thread
+from boltwright_server.products.look_alikes import differences, look_alike_in
+from boltwright_server.standards import standard
+
+from ..check import Cells, Check
+from ..comparison import Answer
+
+
+def former_standards(row: Cells, check: Check) -> Answer:
+    """A nominal dimension of a former standard beside that of the standard that replaced it."""
+    found = look_alike_in(row["former"])
+    assert found is not None
+    symbol = row["column"].partition("_")[0]
+    known = {one.symbol: one for one in differences(found, row["thread"])}
+    return {"former_value": known[symbol].former, "partner_value": known[symbol].partner}
+
+
+def thread_ends(row: Cells, check: Check) -> Answer:
+    """The least length of a point: its multiple of d, to 0.01 mm."""
+    end = standard(check.folder).table("ends").find(row["end"])
+    assert end is not None
+    length = end.number("point_length_in_d") * parse_thread(row["thread"]).size.d
+    return {"point_length_min": length.quantize(Decimal("0.01"), ROUND_HALF_UP)}
+
+
+def test_settings(row: Cells, check: Check) -> Answer:
+    """A setting of a test as its table holds it."""
+    found = standard(check.folder).table("test_settings").find(row["test"], row["setting"])
+    assert found is not None
+    return {"unit": found.word("unit"), "min": found.get("min"), "max": found.get("max")}
+
+
+QUESTIONS = {"former_standards": former_standards, "thread_ends": thread_ends, "test_settings": test_settings}
