@@ -61,6 +61,8 @@ class Specification(Result):
     gauge_standard: str | None = None
     tests: tuple[Test, ...] = ()
     marking: tuple[Marking, ...] = ()
+    package_marking: Marking | None = None
+    mass_per_1000: Bounds | None = None
     not_covered: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()

@@ -52,3 +52,13 @@ def test_gauging_and_measuring_are_two_results() -> None:
     assert found.characteristics["thread_go_gauge"].verdict == "conforming"
     assert found.characteristics["thread_pitch_diameter"].verdict == "nonconforming"
     assert found.verdict == "reject"
+
+
+@pytest.mark.parametrize("designation", ["ISO 4017 - M20x40 - A2-70", "ISO 10642 - M8x30 - A2-70"])
+def test_a_part_that_no_test_fits_is_not_accepted_on_its_dimensions(designation: str) -> None:
+    """Stainless screws too short to be pulled have no mandatory test: how their strength is shown has to be agreed, and
+    the result recorded; until then the lot is incomplete.
+    """
+    found = only(designation=designation, length=[None])
+    assert "strength_as_agreed" in found.missing
+    assert found.verdict == "incomplete"

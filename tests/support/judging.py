@@ -21,15 +21,19 @@ def lot(rule: DecisionRule = SIMPLE, uncertainty: str | None = None, **columns: 
     return _judged(bolts(**columns), rule, uncertainty)
 
 
-def only(rule: DecisionRule = SIMPLE, uncertainty: str | None = None, **columns: Any) -> Judgement:
+def only(
+    rule: DecisionRule = SIMPLE, uncertainty: str | None = None, designation: str = BOLT, **columns: Any
+) -> Judgement:
     """Judge the given columns and nothing else."""
-    return _judged(columns, rule, uncertainty)
+    return _judged(columns, rule, uncertainty, designation)
 
 
-def _judged(readings: dict[str, Any], rule: DecisionRule, uncertainty: str | None) -> Judgement:
+def _judged(
+    readings: dict[str, Any], rule: DecisionRule, uncertainty: str | None, designation: str = BOLT
+) -> Judgement:
     fracture_rule = readings.pop("fracture_rule", "standard")
     columns = tuple(_column(id, values, uncertainty) for id, values in readings.items())
-    return judge(Request(BOLT, columns, rule, fracture_rule))
+    return judge(Request(designation, columns, rule, fracture_rule))
 
 
 def _column(id: str, values: list[Any], uncertainty: str | None) -> Column:

@@ -188,8 +188,71 @@ def test_what_cannot_be_answered(text: str, status: int, code: str, client: Flas
 def test_a_part_that_no_test_fits_says_so(client: FlaskClient) -> None:
     """M20x30 A2-70: shorter than 2.5 d, thicker than the M16 of the breaking torques (ISO 3506-1:2009, Table 4)."""
     found = client.get("/v1/specification", query_string={"designation": "ISO 4017 - M20x40 - A2-70"}).get_json()
-    assert not [one for one in found["characteristics"].values() if one["group"] == "mechanical" and one["mandatory"]]
+    decided_by = [
+        id for id, one in found["characteristics"].items() if one["group"] == "mechanical" and one["mandatory"]
+    ]
+    assert decided_by == ["strength_as_agreed"]
     assert any("No mechanical test" in notice for notice in found["notices"])
     other = client.get("/v1/specification", query_string={"designation": "ISO 4017 - M20x60 - A2-70"}).get_json()
     assert other["characteristics"]["tensile_load"]["min"] == 171500
     assert not any("No mechanical test" in notice for notice in other["notices"])
+    assert "strength_as_agreed" not in other["characteristics"]
+
+
+@pytest.mark.parametrize(
+    ("designation", "id", "limits"),
+    [
+        ("ISO 7089 - 10 - 200 HV", "hardness_core", (200, 300)),
+        ("ISO 7089 - 10 - 200 HV", "outer_diameter", (19.48, 20.0)),
+        ("ISO 4026 - M6x20 - 45H", "hardness_core", (450, 560)),
+        ("ISO 4762 - M10x60 - 12.9", "socket_width_across_flats", (8.025, 8.115)),
+        ("ISO 4035 - M10 - 05", "nut_height", (4.7, 5.0)),
+        ("ISO 4033 - M10 - 9", "nut_height", (8.94, 9.3)),
+        ("ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 5", "width_across_flats", (0.736, 0.75)),
+        ("ASME B18.2.2 hex nut - 1/2-13 - SAE J995 5", "nut_height", (0.427, 0.448)),
+    ],
+)
+def test_other_families(client: FlaskClient, designation: str, id: str, limits: tuple[float, float]) -> None:
+    """Cells of the product standards as printed; hardness classes of washers and set screws from memory."""
+    found = ask(client, designation)
+    assert found["designation"] == designation
+    assert (found["characteristics"][id]["min"], found["characteristics"][id]["max"]) == limits
+
+
+def test_a_washer_has_no_thread_no_gauges_and_no_marking(client: FlaskClient) -> None:
+    found = ask(client, "ISO 7089 - 10 - 200 HV")
+    assert (found["item"]["kind"], found["item"]["tolerance_class"]) == ("washer", None)
+    assert not [id for id in found["characteristics"] if id.startswith("thread_")]
+    assert (found["gauges"], found["gauge_standard"], found["marking"]) == ([], None, [])
+    assert not [line for line in found["not_covered"] if line.startswith("Gauge")]
+    assert found["package_marking"]["symbol"] == "ISO 7089 - 10 - 200 HV"
+
+
+def test_nuts_are_judged_by_the_style_of_their_standard(client: FlaskClient) -> None:
+    """ISO 898-2:2012, Table 1: class 9 is a class of style 2 only, 05 of thin nuts only."""
+    assert ask(client, "ISO 4033 - M10 - 9")["loads"]["proof_load"]["min"] > 0
+    for designation in ("ISO 4032 - M10 - 9", "ISO 4033 - M10 - 05", "ISO 4035 - M10 - 8"):
+        problem(client.get("/v1/specification", query_string={"designation": designation}), 422, "not_standardised")
+
+
+def test_a_knurled_head_may_be_measured_instead_of_a_plain_one(client: FlaskClient) -> None:
+    """ISO 4762:2004, M10: plain to 16.00, knurled to 16.27; neither alone is mandatory."""
+    found = ask(client, "ISO 4762 - M10x60 - 8.8")["characteristics"]
+    assert (found["head_diameter"]["max"], found["head_diameter_knurled"]["max"]) == (16.0, 16.27)
+    assert not found["head_diameter"]["mandatory"]
+    assert not found["head_diameter_knurled"]["mandatory"]
+
+
+def test_a_head_of_reduced_loadability_has_no_load_of_the_full_class(client: FlaskClient) -> None:
+    """ISO 10642: the head breaks first; its ultimate loads are not held, hardness is that of the class."""
+    found = ask(client, "ISO 10642 - M8x50 - 10.9")
+    assert "tensile_load" not in found["characteristics"]
+    assert found["characteristics"]["hardness_core"]["mandatory"]
+    assert any("reduced head" in line for line in found["not_covered"])
+
+
+def test_mass_is_nominal_and_no_characteristic(client: FlaskClient) -> None:
+    found = ask(client, "ISO 4014 - M10x60 - 8.8")
+    assert found["mass_per_1000"]["nominal"] == 44.9
+    assert (found["mass_per_1000"]["min"], found["mass_per_1000"]["basis"]["method"]) == (None, "common practice")
+    assert "mass_per_1000" not in found["characteristics"]

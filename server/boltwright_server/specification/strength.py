@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from ..designations import ProductDesignation
 from ..mechanical import Mark, MechanicalMinimums, PartShape, Test, mechanical_minimums
 from ..products import ProductDimensions
-from ..quantities import Bounds, NotStandardised
+from ..quantities import Basis, Bounds, NotStandardised
 from ..standards import Row, standard
 from ..threads import ThreadClass
-from .characteristic import Characteristic, measured
+from .characteristic import Characteristic, attribute, measured
 from .coating import for_coating
 from .mechanical import bolt_characteristics, nut_characteristics
 
@@ -18,7 +18,7 @@ _SCALES = ("HV", "HBW", "HRB", "HRC")
 _SURFACE = "HV_surface_max"
 _NOTHING_DECIDES = (
     "No mechanical test of the standard that is held here can be made on this part: agree with the purchaser how its "
-    "strength is shown; a verdict of this service says nothing on it."
+    "strength is shown, and record the result as strength_as_agreed."
 )
 
 
@@ -54,8 +54,16 @@ def strength_of(
     )
     minimums = for_coating(minimums, wanted, tolerance)
     found = nut_characteristics(minimums) if wanted.length is None else bolt_characteristics(minimums, shape)
-    undecided = () if any(one.mandatory for one in found.values()) else (_NOTHING_DECIDES,)
-    return Strength(found, minimums, minimums.tests, minimums.marking, (*minimums.notices, *undecided))
+    if any(one.mandatory and one.group == "mechanical" for one in found.values()):
+        return Strength(found, minimums, minimums.tests, minimums.marking, minimums.notices)
+    found["strength_as_agreed"] = attribute("strength_as_agreed", _agreed(minimums))
+    return Strength(found, minimums, minimums.tests, minimums.marking, (*minimums.notices, _NOTHING_DECIDES))
+
+
+def _agreed(minimums: MechanicalMinimums) -> Basis:
+    """No test of the standard fits: without a mandatory requirement such a lot would pass on its dimensions alone."""
+    clause = "no mandatory test fits this size, length and head"
+    return Basis(minimums.standard, minimums.edition, clause, "common practice", "memory")
 
 
 def _shape(wanted: ProductDesignation, part: ProductDimensions) -> PartShape:
