@@ -17,6 +17,7 @@ from . import (
     product_dimensions,
     products,
     sampling_plan,
+    size_limits,
     specification,
     standards,
     thread_fit,
@@ -52,6 +53,7 @@ class Client(Connection):
     products = products.products
     product_dimensions = product_dimensions.product_dimensions
     look_alikes = look_alikes.look_alikes
+    size_limits = size_limits.size_limits
     specification = specification.specification
     sampling_plan = sampling_plan.sampling_plan
     capability = capability.capability
