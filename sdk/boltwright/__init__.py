@@ -9,12 +9,14 @@ from .client import Client
 from .coating_limits import CoatingLimits
 from .conformance import Conformance
 from .conformance_replay import ConformanceReplay
+from .control_chart import ControlChart
 from .derivation import Step
 from .errors import Error, ProblemError, TransportError
 from .gauge_sizes import GaugeSizes
 from .gauge_sizes_check import GaugeConditions, MeasuredGauge
 from .hardness_conversion import HardnessConversion
 from .mechanical_minimums import MechanicalMinimums
+from .narrow_limits import NarrowLimits
 from .pairing import Pairing
 from .product_dimensions import ProductDimensions
 from .readings import Column
@@ -26,6 +28,7 @@ from .thread_limits import ThreadLimits
 from .threads import Threads
 from .tolerance_classes import ToleranceClasses
 from .transport import __version__
+from .trend import Trend
 from .units import Units
 from .values import Basis, Bounds
 
@@ -38,12 +41,14 @@ __all__ = [
     "Column",
     "Conformance",
     "ConformanceReplay",
+    "ControlChart",
     "Error",
     "GaugeConditions",
     "GaugeSizes",
     "HardnessConversion",
     "MeasuredGauge",
     "MechanicalMinimums",
+    "NarrowLimits",
     "Pairing",
     "ProblemError",
     "ProductDimensions",
@@ -56,6 +61,7 @@ __all__ = [
     "Threads",
     "ToleranceClasses",
     "TransportError",
+    "Trend",
     "Units",
     "__version__",
 ]

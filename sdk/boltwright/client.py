@@ -7,11 +7,13 @@ from . import (
     coating_limits,
     conformance,
     conformance_replay,
+    control_chart,
     gauge_sizes,
     gauge_sizes_check,
     hardness_conversion,
     look_alikes,
     mechanical_minimums,
+    narrow_limits,
     pairing,
     part_masters_validation,
     product_dimensions,
@@ -24,6 +26,7 @@ from . import (
     thread_limits,
     threads,
     tolerance_classes,
+    trend,
     units,
 )
 from .transport import Connection
@@ -57,6 +60,9 @@ class Client(Connection):
     specification = specification.specification
     sampling_plan = sampling_plan.sampling_plan
     capability = capability.capability
+    control_chart = control_chart.control_chart
+    narrow_limits = narrow_limits.narrow_limits
+    trend = trend.trend
     conformance = conformance.conformance
     conformance_replay = conformance_replay.conformance_replay
     part_masters_validation = part_masters_validation.part_masters_validation

@@ -28,9 +28,12 @@ __version__ = "0.1.0"
 JUDGEMENTS = (
     "/v1/capability",
     "/v1/conformance",
+    "/v1/control-chart",
     "/v1/gauge-sizes/check",
+    "/v1/narrow-limits",
     "/v1/part-masters/validation",
     "/v1/specification",
+    "/v1/trend",
 )
 #: Seconds: a longer Retry-After is not waited for.
 LONGEST_WAIT = 30.0

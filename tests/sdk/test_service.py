@@ -190,6 +190,19 @@ def test_capability_by_its_definition(client: Client) -> None:
     assert client.capability(values, min=Decimal("15.7"), unit="mm").pp is None
 
 
+def test_a_running_process_is_watched(client: Client) -> None:
+    """Individuals stand 2.66 moving ranges apart (ISO 7870-2:2013); zones and actions are common practice."""
+    chart = client.control_chart([10.0, 11.0, 10.0, 11.0], chart="individuals", rules=["outside_limits"])
+    assert chart.charts[0].upper_control_limit == pytest.approx(10.5 + 2.66, abs=2e-3)
+    assert (chart.in_control, chart.signals) == (True, ())
+    run = client.narrow_limits([2, 2, 2, 2, 2, Decimal("3.5"), 3.5], min=0, max=4)
+    assert (run.zones.warning_high, run.steps[4].qualified, run.action) == (3, True, "reset_centre")
+    drift = client.trend([1.0, 1.1, 1.2, 1.31, 1.4], max=2)
+    assert drift.significant
+    assert drift.limit == 2
+    assert client.trend([1.0, 1.1, 1.0, 1.1, 1.0], max=2).pieces_until_limit is None
+
+
 def test_a_gauge_has_limits_and_a_wear_limit(client: Client) -> None:
     """ISO 1502:1996, clause 13, GO screw plug for M10-6H; read in one reproduction and confirmed by its formula."""
     gauge = next(one for one in client.gauge_sizes("M10-6H").gauges if one.id == "go_screw_plug")

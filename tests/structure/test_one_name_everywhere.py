@@ -2,7 +2,7 @@
 
 import pytest
 from flask import Flask
-from tree import ROOT
+from tree import ROOT, SDK
 
 from boltwright_server.web.resources import BLUEPRINTS
 
@@ -36,6 +36,11 @@ def test_the_url_is_the_name(name: str, application: Flask) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_a_resource_has_a_docs_page(name: str) -> None:
     assert (ROOT / "docs" / "resources" / f"{owner(name)}.md").is_file(), f"docs/resources/{owner(name)}.md is missing"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_resource_has_an_sdk_module(name: str) -> None:
+    assert (SDK / f"{owner(name)}.py").is_file(), f"sdk/boltwright/{owner(name)}.py is missing"
 
 
 @pytest.mark.parametrize("name", NAMES)

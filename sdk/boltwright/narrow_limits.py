@@ -1,0 +1,64 @@
+"""POST /v1/narrow-limits: what to do after each piece while a machine runs, by the zones of the tolerance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from .decoding import Result
+from .readings import written_values
+from .transport import Connection
+from .values import Basis
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zones:
+    """Edges of the zones; a side without limit has none."""
+
+    min: float | None = None
+    warning_low: float | None = None
+    warning_high: float | None = None
+    max: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One piece: its zone, what to do, and whether the set-up is qualified after it."""
+
+    zone: str
+    action: str
+    qualified: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NarrowLimits(Result):
+    """A decision for each piece; `action` and `qualified` are those after the last."""
+
+    zones: Zones
+    steps: tuple[Step, ...]
+    action: str
+    qualified: bool
+    basis: Basis | None = None
+
+
+def narrow_limits(
+    connection: Connection,
+    values: Iterable[float | Decimal],
+    *,
+    min: float | Decimal | None = None,
+    max: float | Decimal | None = None,
+    target: float | Decimal | None = None,
+) -> NarrowLimits:
+    """Return a decision for each piece, starting with a set-up to qualify.
+
+    Args:
+        values: readings in the order of production.
+        min, max: the limits of the product; one of them alone needs
+        target: the value that the process aims at.
+
+    Raises:
+        InvalidRequestError: values or limits that cannot be used. ValueError: NaN or Infinity among the values.
+    """
+    body = {"values": written_values("values", values), "min": min, "max": max, "target": target}
+    return connection.post(NarrowLimits, "/v1/narrow-limits", body)
