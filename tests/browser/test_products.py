@@ -14,7 +14,8 @@ PHONE, DESK = 360, 1280
 
 def choose(page: Page, value: str) -> None:
     """Choose by keyboard only: the field of the step has the focus when the page opens."""
-    assert page.evaluate("() => document.activeElement.id") == "choice"
+    # The browser sets the focus shortly after the page has loaded.
+    page.wait_for_function("() => document.activeElement.id === 'choice'", timeout=10_000)
     if page.locator("#choice").evaluate("node => node.tagName") == "SELECT":
         page.keyboard.type(value)
     else:
