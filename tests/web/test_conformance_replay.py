@@ -60,3 +60,18 @@ def test_a_kept_request_gives_the_same_bytes(client: FlaskClient) -> None:
     assert replayed["answer_sha256"] == stored["answer_sha256"]
     stored["request"]["readings"]["length"]["values"][0] = 59.9
     assert client.post("/v1/conformance/replay", json=stored).get_json()["same"] is False
+
+
+def test_the_stated_digit_of_a_requirement_survives_the_echo(client: FlaskClient) -> None:
+    """A limit of 59.90 mm is stated to 0.01: 59.86 does not round up to it (ASTM E29, rounding method)."""
+    body = (
+        '{"designation": "ISO 4014 - M10x60 - 8.8", "decision_rule": "rounded", '
+        '"requirements": {"length": {"min": 59.90, "max": 60.10}}, "readings": {"length": [59.86]}}'
+    )
+    kept = client.post("/v1/conformance", data=body, content_type="application/json").data
+    assert json.loads(kept)["characteristics"]["length"]["verdict"] == "nonconforming"
+    echoed = kept[kept.index(b'"request":{') + len(b'"request":') :]
+    assert b"59.90" in echoed
+    stored = f'{{"request": {body}, "answer_sha256": "{hashlib.sha256(kept).hexdigest()}"}}'
+    replayed = client.post("/v1/conformance/replay", data=stored, content_type="application/json").get_json()
+    assert replayed["same"] is True

@@ -150,3 +150,37 @@ def test_csv_in_another_encoding_and_with_other_titles(client: FlaskClient) -> N
     )
     assert "ISO 4014 - M10x60 - 8.8" in answer.get_data(as_text=True)
     assert "GEHAUSE" in answer.get_data(as_text=True)
+
+
+@pytest.mark.parametrize(
+    ("given", "code"),
+    [
+        ("11.7", None),
+        (11.7, None),
+        ("1.17", "unit-mix-up"),
+        ({"value": 11700, "unit": "g"}, None),
+        (30, "mass-implausible"),
+    ],
+)
+def test_a_mass_far_from_the_catalogues_is_told(client: FlaskClient, given: object, code: str | None) -> None:
+    """1000 hexagon nuts M10 of the former DIN 934 weigh 11.6 kg in trade catalogues (from memory); ISO 4032 is near."""
+    (row,) = rows(client, {"description": "ISO 4032 M10 8", "mass_per_1000": given})
+    assert codes(row) == ({code} if code else set())
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [("DIN 934 M10 8", "17 mm against 16"), ("DIN 912 M8x30 12.9", "no differing nominal dimension")],
+)
+def test_a_look_alike_is_told_by_what_differs_at_that_size(client: FlaskClient, text: str, words: str) -> None:
+    (row,) = rows(client, {"description": text})
+    (finding,) = [one for one in row["findings"] if one["code"] == "look-alike-standard"]
+    assert words in finding["detail"]
+
+
+@pytest.mark.parametrize(("flats", "code"), [("0.745", None), ("0.700", "dimension-outside-limits")])
+def test_inch_figures_are_held_against_asme_b18(client: FlaskClient, flats: str, code: str | None) -> None:
+    """ASME B18.2.1, hex cap screw 1/2: width across flats 0.736 to 0.750 in."""
+    (row,) = rows(client, {"description": "1/2-13X2 HCS GR5", "width_across_flats": flats})
+    assert row["designation"] == "ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 5"
+    assert codes(row) == ({code} if code else set())

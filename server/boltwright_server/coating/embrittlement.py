@@ -36,6 +36,14 @@ class Embrittlement:
     basis: Basis
 
 
+def needs_measures(hardness: Decimal) -> bool:
+    """Say whether electroplating a part of that specified maximum hardness in HV needs measures.
+
+    ISO 4042:2018, clause 4.4.
+    """
+    return _group(hardness).word("measure") != "none"
+
+
 def embrittlement(coating: Coating, hardness: Decimal) -> Embrittlement:
     """Return group, measure and caution for a specified maximum core hardness in HV.
 

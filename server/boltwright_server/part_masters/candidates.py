@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Iterable
 from decimal import Decimal
 from functools import cache, lru_cache
-from pathlib import Path
 from typing import NamedTuple
 
+from ..designations import parse_thread
 from ..products import Product, products
+from ..products.look_alikes import LookAlike, differences, look_alikes, told
 from ..quantities import Refusal
-from ..threads import MetricSize, find_size
+from ..threads import MetricSize, ThreadSize, find_size
 from .findings import Finding
 from .lexicon import UNSAID, Concept, concepts
 
-_FORMER = Path(__file__).parent / "lexicon" / "former_standards.csv"
 _REMEMBERED = 65_536
 
 
@@ -36,20 +35,15 @@ class Wanted(NamedTuple):
 class Candidates(NamedTuple):
     """Products with the size each has, how they were found, and what is wrong with standard or size."""
 
-    parts: tuple[tuple[Product, MetricSize], ...]
+    parts: tuple[tuple[Product, ThreadSize], ...]
     how: str
     former: str | None
     findings: tuple[Finding, ...]
 
 
 @cache
-def former_standards() -> dict[str, tuple[str, ...]]:
-    """Return former national standards with the standards that followed them."""
-    with _FORMER.open(encoding="utf-8", newline="") as file:
-        return {
-            row["former"]: tuple(name for name in row["products"].split(";") if name != UNSAID)
-            for row in csv.DictReader(file)
-        }
+def _former_standards() -> dict[str, LookAlike]:
+    return {one.former: one for one in look_alikes()}
 
 
 @cache
@@ -83,26 +77,23 @@ def _products(wanted: Wanted) -> tuple[tuple[Product, ...], str, str | None, tup
     held = _by_standard()
     if wanted.standard in held:
         return _narrowed(held[wanted.standard], wanted), "standard", None, ()
-    if wanted.standard in former_standards():
-        followers = former_standards()[wanted.standard]
-        found = tuple(product for name in followers for product in held.get(name, ()))
-        return found, "former", wanted.standard, (_look_alike(wanted.standard, followers),)
+    former = _former_standards().get(wanted.standard)
+    if former is not None:
+        found = tuple(product for name in former.partners for product in held.get(name, ()))
+        return found, "former", former.former, (_look_alike(former, wanted),)
     known = Finding(
         "standard-unknown", "standard", wanted.standard, None, f"{wanted.standard} is not held: nothing is checked"
     )
     return (), "unknown", None, (known,)
 
 
-def _look_alike(former: str, followers: tuple[str, ...]) -> Finding:
-    after = " or ".join(followers) or "nothing held"
-    return Finding(
-        "look-alike-standard",
-        "standard",
-        former,
-        after,
-        f"{former} is a former national standard; {after} follows it and looks alike, but M10, M12, M14 and M22 differ "
-        "across flats (16, 18, 21, 34 mm against 17, 19, 22, 32 mm) and nuts in height: they are not the same part",
-    )
+def _look_alike(former: LookAlike, wanted: Wanted) -> Finding:
+    """What differs at that size, as every other resource tells it."""
+    size = None if wanted.diameter is None else f"M{wanted.diameter}" + (f"x{wanted.pitch}" if wanted.pitch else "")
+    partner = former.partner(size)
+    known = differences(former, size)
+    basis = known[0].partner_basis if known else None
+    return Finding("look-alike-standard", "standard", former.former, partner.id, told(former, size), basis)
 
 
 def _narrowed(named: tuple[Product, ...], wanted: Wanted) -> tuple[Product, ...]:
@@ -157,38 +148,55 @@ def _size(diameter: str, pitch: str | None) -> MetricSize | Refusal:
         return error if isinstance(error, Refusal) else Refusal(str(error))
 
 
-def _sized(named: tuple[Product, ...], wanted: Wanted) -> tuple[tuple[tuple[Product, MetricSize], ...], list[Finding]]:
+def _sized(named: tuple[Product, ...], wanted: Wanted) -> tuple[tuple[tuple[Product, ThreadSize], ...], list[Finding]]:
     """Return each product with its size; a fine-thread standard with one pitch at a diameter needs none named."""
     parts, wrong = [], []
     for product in named:
         size = _size_in(product, wanted)
-        if isinstance(size, MetricSize):
-            parts.append((product, size))
-        else:
+        if isinstance(size, Finding):
             wrong.append(size)
+        else:
+            parts.append((product, size))
     return tuple(parts), wrong[:1]
 
 
-def _size_in(product: Product, wanted: Wanted) -> MetricSize | Finding:
+def _size_in(product: Product, wanted: Wanted) -> ThreadSize | Finding:
     assert wanted.diameter is not None
-    listed = product.size_keys()
+    if product.family.inch:
+        return _inch_size_in(product, wanted.diameter, wanted.pitch)
     given = f"M{wanted.diameter}" + (f"x{wanted.pitch}" if wanted.pitch else "")
     size = _size(wanted.diameter, wanted.pitch)
-    if isinstance(size, Refusal):
-        of_diameter = [name for name in listed if name.split("x")[0] == f"M{wanted.diameter}"]
-        if wanted.pitch is None and len(of_diameter) == 1:
-            return _size_of(of_diameter[0])
-        code = "pitch-not-in-standard" if of_diameter else "size-not-in-standard"
-        near = ", ".join(size.nearest) or ", ".join(of_diameter)
-        return Finding(code, "thread", given, near, size.detail)
-    name = size.designation if product.names_thread else f"M{size.d}"
-    if name in listed:
-        return size
-    same = [one for one in listed if one.split("x")[0] == f"M{size.d}"]
+    known = size if isinstance(size, MetricSize) else None
+    if known is not None and product.table.find(_row_key(product, known)) is not None:
+        return known
+    same = [name for name in product.size_keys() if name.split("x")[0] == f"M{wanted.diameter}"]
     if wanted.pitch is None and len(same) == 1:
         return _size_of(same[0])
+    if isinstance(size, Refusal):
+        near, detail = ", ".join(size.nearest or same), size.detail
+    else:
+        near, detail = ", ".join(same), f"{product.standard.cited} lists no {_row_key(product, size)}"
     code = "pitch-not-in-standard" if same else "size-not-in-standard"
-    return Finding(code, "thread", given, ", ".join(same) or None, f"{product.standard.cited} lists no {name}", None)
+    return Finding(code, "thread", given, near or None, detail)
+
+
+def _row_key(product: Product, size: MetricSize) -> str:
+    return size.designation if product.names_thread else f"M{size.d}"
+
+
+def _inch_size_in(product: Product, diameter: str, threads_per_inch: str | None) -> ThreadSize | Finding:
+    if threads_per_inch is None:
+        return Finding(
+            "requirement-missing", "thread", diameter, None, f"{diameter} in: the threads per inch are missing"
+        )
+    text = f"{diameter}-{threads_per_inch}"
+    try:
+        size = parse_thread(text).size
+        product.row(size)
+    except Refusal as refusal:
+        near = ", ".join(refusal.nearest) or None
+        return Finding("size-not-in-standard", "thread", text, near, refusal.detail)
+    return size
 
 
 def _size_of(name: str) -> MetricSize:

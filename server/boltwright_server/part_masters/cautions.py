@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from functools import lru_cache
 
+from ..coating.embrittlement import needs_measures
 from ..designations import ProductDesignation
 from ..mechanical import mechanical_minimums
 from ..products import Product
@@ -15,7 +15,6 @@ from .reading import Reading
 
 #: Coatings that are electroplated; acid cleaning comes before them.
 _ELECTROPLATED = ("zinc plated",)
-_EMBRITTLEMENT_HV = Decimal(360)
 
 
 def check_cautions(part: ProductDesignation, reading: Reading, said: list[Finding]) -> None:
@@ -38,7 +37,7 @@ def _embrittlement(product: Product, size: MetricSize, property_class: str) -> t
     except Refusal:
         return ()
     hardness = found.properties.get("hardness_vickers")
-    if hardness is None or hardness.max is None or hardness.max < _EMBRITTLEMENT_HV:
+    if hardness is None or hardness.max is None or not needs_measures(hardness.max):
         return ()
     detail = (
         f"class {property_class} may be as hard as {hardness.max} HV: electroplating needs the measures of ISO 4042 "

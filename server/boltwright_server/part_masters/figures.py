@@ -13,7 +13,7 @@ from ..products.product_grade import length_bounds, product_grade
 from ..quantities import Bounds, Refusal
 from ..quantities.units import CODES, factor
 from ..specification.characteristic import traits
-from ..threads import MetricSize
+from ..threads import MetricSize, ThreadSize
 from .findings import Finding
 
 _REMEMBERED = 65_536
@@ -71,20 +71,22 @@ def check_figures(
     said: list[Finding],
 ) -> None:
     """Hold every stored figure against the standard; adds a finding for each that is wrong or unreadable."""
-    if not isinstance(part.size, MetricSize):
-        return
     limits = _limits(part.product, part.size, part.property_class, _form(part.product, part.size, length))
     for id, given in figures.items():
-        unit, value = units.get(id), given
-        if isinstance(given, dict):
-            unit, value = given.get("unit"), given.get("value")
-        number = value_of(value) if isinstance(value, str) else _number(value)
+        unit = given.get("unit") if isinstance(given, dict) else units.get(id)
+        number = number_of(given)
         if number is None:
             said.append(Finding("value-unreadable", id, _text(given), None, f"{id}: {_text(given)} is no number"))
             continue
         limit = _of_length(part, length) if id == "length" else limits.get(id)
         if limit is not None:
             _check(id, number, unit, limit, said)
+
+
+def number_of(given: Any) -> float | None:
+    """Return a figure given as a number, as text or as value with unit; None where it is none."""
+    value = given.get("value") if isinstance(given, dict) else given
+    return value_of(value) if isinstance(value, str) else _number(value)
 
 
 def _number(value: Any) -> float | None:
@@ -98,16 +100,21 @@ def _text(given: Any) -> str:
     return str(given)[:_LONGEST_FIGURE]
 
 
-def _form(product: Product, size: MetricSize, length: Decimal | None) -> tuple[str, Decimal | None]:
+def _form(product: Product, size: ThreadSize, length: Decimal | None) -> tuple[str, Decimal | None]:
     """What of the length decides the other dimensions: the grade, or all of it for set screws and short screws."""
-    if length is None or product.options.short or any("_short" in name for name in product.table.columns):
+    if (
+        length is None
+        or not isinstance(size, MetricSize)
+        or product.options.short
+        or any("_short" in name for name in product.table.columns)
+    ):
         return "", length
     return product_grade(size.d, length), None
 
 
 @lru_cache(maxsize=_REMEMBERED)
 def _limits(
-    product: Product, size: MetricSize, property_class: str | None, form: tuple[str, Decimal | None]
+    product: Product, size: ThreadSize, property_class: str | None, form: tuple[str, Decimal | None]
 ) -> dict[str, Limit]:
     found: dict[str, Limit] = {}
     length = form[1] if form[1] is not None else _representative(product, size, form[0])
@@ -122,7 +129,7 @@ def _limits(
     return found
 
 
-def _mechanical(product: Product, size: MetricSize, property_class: str) -> dict[str, Limit]:
+def _mechanical(product: Product, size: ThreadSize, property_class: str) -> dict[str, Limit]:
     try:
         minimums = mechanical_minimums(
             size,
@@ -140,7 +147,7 @@ def _mechanical(product: Product, size: MetricSize, property_class: str) -> dict
     }
 
 
-def _representative(product: Product, size: MetricSize, grade: str) -> Decimal | None:
+def _representative(product: Product, size: ThreadSize, grade: str) -> Decimal | None:
     """A length that has the grade: dimensions other than the length depend on nothing else of it."""
     if not product.has_length:
         return None
@@ -162,7 +169,7 @@ def _length_limit(length: Decimal, grade: str, length_class: str) -> Limit | Non
 
 
 def _of_length(part: ProductDesignation, length: Decimal | None) -> Limit | None:
-    if length is None or not part.product.has_length:
+    if length is None or not part.product.has_length or not isinstance(part.size, MetricSize):
         return None
     grade = part.product.options.grade or product_grade(part.size.d, length)
     return _length_limit(length, grade, part.product.options.length_class)

@@ -109,7 +109,8 @@ class _Scanner:
         if reading.system == "metric":
             _metric_numbers(reading)
         elif reading.system == "inch" and reading.numbers:
-            reading.pitch = reading.pitch or reading.numbers.pop(0)
+            if reading.pitch is None and reading.numbers[0] in _TPI:
+                reading.pitch = reading.numbers.pop(0)
             reading.length = reading.numbers.pop(0) if reading.numbers else None
         for number in (*self._loose, *reading.numbers):
             if reading.property_class is None and reading.grade is None and self._is_class(number):

@@ -12,11 +12,12 @@ from typing import NamedTuple
 
 from ..coating.coating import hot_dip_galvanized
 from ..designations import ProductDesignation
+from ..designations.sizes import length_text
 from ..mechanical import find_grade
 from ..products import Product
 from ..quantities import Refusal
 from ..standards import standard
-from ..threads import MetricSize
+from ..threads import ThreadSize
 from .candidates import Candidates, Wanted, candidates
 from .findings import Finding
 from .lexicon import UNSAID
@@ -50,6 +51,8 @@ class Resolved(NamedTuple):
     needs_length: bool
     findings: tuple[Finding, ...]
     confidence: float
+    #: A product whose lengths are written in fractions of an inch, or None.
+    in_fractions: Product | None = None
 
 
 @dataclass(slots=True)
@@ -93,11 +96,14 @@ def _take_length(requirement: Requirement, length: Decimal | None) -> Requiremen
     found = requirement.resolved
     requirement.part = found.part
     requirement.length = length
+    text = str(length)
+    if found.in_fractions is not None and length is not None:
+        text = length_text(found.in_fractions, length)
     if found.before is not None:
-        requirement.designation = found.before if found.after is None else f"{found.before}{length}{found.after}"
+        requirement.designation = found.before if found.after is None else f"{found.before}{text}{found.after}"
     if found.alternatives:
         requirement.alternatives = [
-            before if after is None else f"{before}{length}{after}" for before, after in found.alternatives
+            before if after is None else f"{before}{text}{after}" for before, after in found.alternatives
         ]
     if found.needs_length and length is not None and found.part is not None:
         requirement.findings.extend(_length_findings(found.part.product, found.part.size, length))
@@ -129,9 +135,9 @@ def _resolved(meaning: Meaning) -> Resolved:
         return Resolved(None, None, None, (), False, offered.findings, confidence if offered.findings else 0.0)
     if offered.former is not None:
         return _of_former(meaning, offered, parts, confidence)
-    if len(parts) > 1:
-        return _ambiguous(meaning, offered, parts)
-    return _certain(meaning, offered, parts[0], confidence)
+    found = _ambiguous(meaning, offered, parts) if len(parts) > 1 else _certain(meaning, offered, parts[0], confidence)
+    product = parts[0][0]
+    return found._replace(in_fractions=product) if product.family.inch else found
 
 
 def _unreadable(reading: Reading) -> Finding:
@@ -171,7 +177,7 @@ def decimal_of(text: str) -> Decimal | None:
     return total.quantize(Decimal(1)) if total == total.to_integral_value() else total
 
 
-def _of_class(offered: Candidates, name: str | None) -> tuple[tuple[Product, MetricSize], ...]:
+def _of_class(offered: Candidates, name: str | None) -> tuple[tuple[Product, ThreadSize], ...]:
     """Where several products fit, those that list the class; all of them where none or no class is named."""
     if name is None or len(offered.parts) < 2:
         return offered.parts
@@ -179,13 +185,13 @@ def _of_class(offered: Candidates, name: str | None) -> tuple[tuple[Product, Met
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def lists_class(product: Product, size: MetricSize, name: str) -> bool:
+def lists_class(product: Product, size: ThreadSize, name: str) -> bool:
     """Say whether the product standard lists the class at that size."""
     row = product.class_row(name)
     return row is not None and row.number("d_min") <= size.d <= row.number("d_max")
 
 
-def _designation(meaning: Meaning, part: tuple[Product, MetricSize]) -> ProductDesignation:
+def _designation(meaning: Meaning, part: tuple[Product, ThreadSize]) -> ProductDesignation:
     product, size = part
     coating = hot_dip_galvanized() if meaning.hot_dip else None
     length = MARK_LENGTH if product.has_length else None
@@ -199,7 +205,7 @@ def _around_length(designation: ProductDesignation) -> tuple[str, str | None]:
 
 
 def _of_former(
-    meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, MetricSize], ...], confidence: float
+    meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...], confidence: float
 ) -> Resolved:
     """A former national standard keeps its own name; what followed it stands among the alternatives."""
     product, size = parts[0]
@@ -213,7 +219,7 @@ def _of_former(
     return Resolved(None, before, after_length, alternatives, product.has_length, offered.findings, confidence)
 
 
-def _ambiguous(meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, MetricSize], ...]) -> Resolved:
+def _ambiguous(meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...]) -> Resolved:
     names = " or ".join(product.id for product, _ in parts)
     findings = [
         *offered.findings,
@@ -230,7 +236,7 @@ def _no_length() -> Finding:
     return Finding("requirement-missing", "length", None, None, "a bolt or screw needs a nominal length")
 
 
-def _certain(meaning: Meaning, offered: Candidates, part: tuple[Product, MetricSize], confidence: float) -> Resolved:
+def _certain(meaning: Meaning, offered: Candidates, part: tuple[Product, ThreadSize], confidence: float) -> Resolved:
     product, size = part
     designation = _designation(meaning, part)
     name = designation.property_class
@@ -244,7 +250,7 @@ def _certain(meaning: Meaning, offered: Candidates, part: tuple[Product, MetricS
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _length_findings(product: Product, size: MetricSize, length: Decimal) -> tuple[Finding, ...]:
+def _length_findings(product: Product, size: ThreadSize, length: Decimal) -> tuple[Finding, ...]:
     row = product.row(size)
     if "l_min" not in row.cells or row.get("l_min") is None:
         return ()
@@ -264,7 +270,7 @@ def _length_findings(product: Product, size: MetricSize, length: Decimal) -> tup
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _class_findings(product: Product, size: MetricSize, name: str | None) -> tuple[Finding, ...]:
+def _class_findings(product: Product, size: ThreadSize, name: str | None) -> tuple[Finding, ...]:
     if name is None:
         detail = f"{product.id} needs a property class"
         return (Finding("requirement-missing", "property_class", None, None, detail),)
@@ -284,7 +290,7 @@ def _class_findings(product: Product, size: MetricSize, name: str | None) -> tup
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _size_findings(product: Product, size: MetricSize) -> tuple[Finding, ...]:
+def _size_findings(product: Product, size: ThreadSize) -> tuple[Finding, ...]:
     row = product.row(size)
     if row.cells.get("preferred") != "no":
         return ()

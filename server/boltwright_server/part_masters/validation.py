@@ -13,6 +13,7 @@ from .cautions import check_cautions
 from .duplicates import Seen
 from .figures import check_figures
 from .findings import Finding, status_of
+from .mass import check_mass
 from .mating import check_mate
 from .patterns import Patterns
 from .requirement import Requirement
@@ -85,6 +86,8 @@ class Validator:
             figures = {id: value for id in columns.figures if (value := given.get(id)) not in (None, "")}
             if figures:
                 check_figures(found.part, found.length, figures, columns.units, said)
+            if given.get(MASS) not in (None, ""):
+                check_mass(found.part, found.length, given[MASS], columns.units.get(MASS), said)
             check_cautions(found.part, found.reading, said)
         if given.get("mates_with"):
             check_mate(found.part, text_of(given, "mates_with", said), said)

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from ..coating import CoatingLimits
+from ..coating.embrittlement import needs_measures
 from ..designations import ProductDesignation
 from ..mechanical import Mark, MechanicalMinimums
 from ..quantities import Basis
 from ..standards import current
-
-#: Above this specified hardness ISO 4042:2018 asks for measures against hydrogen embrittlement; below it none.
-_EMBRITTLEMENT_HV = Decimal(360)
 
 SUPPORT = (
     "These figures support, and do not replace, the current edition of the standard, the purchase order, local codes "
@@ -78,7 +74,7 @@ def cautions_of(minimums: MechanicalMinimums | None, coating: CoatingLimits | No
     if minimums is None:
         return (SUPPORT,)
     hardness = minimums.properties.get("hardness_vickers")
-    hard = hardness is not None and hardness.max is not None and hardness.max >= _EMBRITTLEMENT_HV
+    hard = hardness is not None and hardness.max is not None and needs_measures(hardness.max)
     if coating is not None:
         return (SUPPORT, _TESTING, *coating.cautions)
     return (SUPPORT, _TESTING, *((_EMBRITTLEMENT,) if hard else ()))

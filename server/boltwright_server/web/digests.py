@@ -1,6 +1,6 @@
 """Proofs of sameness: a digest of the canonical request and of the answer's bytes.
 
-RFC 9530 (Repr-Digest). Canonical JSON here: members sorted, no white space, numbers in their shortest form.
+RFC 9530 (Repr-Digest). Canonical JSON here: members sorted, no white space, readings in their shortest form.
 """
 
 from __future__ import annotations
@@ -12,14 +12,24 @@ from typing import Any
 import msgspec
 from flask import Response
 
+from .bodies import ANYTHING, ENVELOPE
+
 #: A canonical request up to this many bytes is part of the answer; a longer one the client keeps itself.
 LONGEST_ECHO = 65536
-_CANONICAL = msgspec.json.Encoder(order="sorted")
+_CANONICAL = msgspec.json.Encoder(order="sorted", decimal_format="number")
 
 
 def canonical(body: bytes) -> bytes:
-    """Return the canonical JSON of a request that has been read before."""
-    return _CANONICAL.encode(msgspec.json.decode(body))
+    """Return the canonical JSON of a request that has been read before.
+
+    Readings are doubles; every other number keeps the digits that were written, for they state the last digit of a
+    limit, and `rounded` goes by it.
+    """
+    members: dict[str, Any] = {
+        name: msgspec.json.decode(raw) if name == "readings" else ANYTHING.decode(raw)
+        for name, raw in ENVELOPE.decode(body).items()
+    }
+    return _CANONICAL.encode(members)
 
 
 def replay_of(body: bytes) -> dict[str, Any]:

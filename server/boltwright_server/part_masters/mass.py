@@ -1,0 +1,62 @@
+"""A stored mass against the one computed from the geometry: far off is a wrong part, unit or hundred."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from ..designations import ProductDesignation
+from ..products import dimensions
+from ..quantities import Refusal
+from ..quantities.units import factor
+from .figures import number_of
+from .findings import Finding
+
+#: The computed mass is nominal; tolerances, coating and underfill move it by a few percent (common practice).
+_PLAUSIBLE = 0.2
+_MIX_UPS = {10.0: "kg per 100", 0.1: "kg per 10 000", 0.001: "g per 1000 or kg per 1 000 000", 1000.0: "kg a piece"}
+
+
+def check_mass(
+    part: ProductDesignation, length: Decimal | None, given: Any, unit: str | None, said: list[Finding]
+) -> None:
+    """Add a finding where a stored mass of 1000 pieces in kg is unreadable or implausible."""
+    number = number_of(given)
+    if isinstance(given, dict):
+        unit = given.get("unit")
+    shown = str(given)[:40]
+    if number is None:
+        said.append(Finding("value-unreadable", "mass_per_1000", shown, None, f"mass_per_1000: {shown} is no number"))
+        return
+    nominal = _nominal(part, length)
+    if nominal is None:
+        return
+    try:
+        mass = number * float(factor(unit or "kg", "kg"))
+    except Refusal as refusal:
+        said.append(Finding("value-unreadable", "mass_per_1000", shown, "kg", f"mass_per_1000: {refusal.detail}"))
+        return
+    if _near(mass, nominal):
+        return
+    other = next((name for times, name in _MIX_UPS.items() if _near(mass * times, nominal)), None)
+    expected = f"about {nominal:.3g} kg"
+    detail = (
+        f"mass_per_1000 {shown}: the geometry of {part.product.id} {part.size.designation} gives {expected}, nominal"
+    )
+    if other is not None:
+        said.append(Finding("unit-mix-up", "mass_per_1000", shown, expected, f"{detail}; it would be right as {other}"))
+    else:
+        said.append(Finding("mass-implausible", "mass_per_1000", shown, expected, detail))
+
+
+def _near(mass: float, nominal: float) -> bool:
+    return abs(mass - nominal) <= _PLAUSIBLE * nominal
+
+
+def _nominal(part: ProductDesignation, length: Decimal | None) -> float | None:
+    wanted = length if part.product.has_length else None
+    try:
+        mass = dimensions(part.product, part.size, wanted, part.property_class).mass_per_1000
+    except Refusal:
+        return None
+    return None if mass is None or mass.nominal is None else float(mass.nominal)
