@@ -8,7 +8,8 @@ from flask import Flask, Response
 from flask_smorest import Api, Blueprint
 from werkzeug.exceptions import HTTPException
 
-from .problems import MEDIA_TYPE, from_http_exception
+from .problem_response import from_http_exception
+from .problems import MEDIA_TYPE
 
 OPENAPI_VERSION = "3.1.0"
 

@@ -15,7 +15,8 @@ from ..quantities import Refusal
 from ..standards import all_standards
 from .api import new_api
 from .observability import install
-from .problems import Problem, from_http_exception, problem_response
+from .problem_response import from_http_exception, problem_response
+from .problems import Problem
 from .resources import BLUEPRINTS, health, metrics, pages
 
 #: Bytes; a lot of 100 000 pieces with 20 columns fits.

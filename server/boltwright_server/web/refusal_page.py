@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from flask import Response, render_template, request
 
 from ..designations.reader import LONGEST
 from ..specification import nearest_designations
-
-if TYPE_CHECKING:
-    from .problems import Problem, ProblemType
+from .problems import Problem, ProblemType
 
 _CLIENT_ERRORS = range(400, 500)
 
