@@ -61,8 +61,9 @@ def test_an_unknown_type_has_none(client: FlaskClient) -> None:
 
 @pytest.mark.parametrize("code", sorted(set(PROBLEM_TYPES) - AHEAD))
 def test_a_type_is_used(code: str) -> None:
-    problems = (SERVER / "web" / "problems.py").read_text(encoding="utf-8")
-    mapped = f': "{code}"' in problems or f'return "{code}"' in problems or f'"{code}" if' in problems
+    places = (SERVER / "web" / name for name in ("problems.py", "problem_response.py"))
+    mapping = "".join(place.read_text(encoding="utf-8") for place in places)
+    mapped = f': "{code}"' in mapping or f'return "{code}"' in mapping or f'"{code}" if' in mapping
     assert code in spoken() or mapped, f"nothing answers with {code}"
 
 
