@@ -184,3 +184,36 @@ def test_inch_figures_are_held_against_asme_b18(client: FlaskClient, flats: str,
     (row,) = rows(client, {"description": "1/2-13X2 HCS GR5", "width_across_flats": flats})
     assert row["designation"] == "ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 5"
     assert codes(row) == ({code} if code else set())
+
+
+@pytest.mark.parametrize("form", ["application/json", "application/x-ndjson", "text/csv"])
+def test_a_part_of_a_catalogue_counts_on_and_carries_what_each_row_asks_for(client: FlaskClient, form: str) -> None:
+    """The same bolt twice: nothing is called a repeat, whoever joins the parts finds it by `requirement`."""
+    given = [
+        {"part_number": "A", "description": "ISO 4014 M10x60 8.8"},
+        {"part_number": "B", "description": "M10X60 8.8 ISO4014"},
+        {"part_number": "C", "description": "nothing at all"},
+    ]
+    body = {
+        "application/json": json.dumps({"part_masters": given}),
+        "application/x-ndjson": "\n".join(map(json.dumps, given)),
+        "text/csv": "part_number,description\n" + "\n".join(",".join(row.values()) for row in given),
+    }[form]
+    answer = client.post(URL, data=body, content_type=form, query_string={"first_row": 4000})
+    text = answer.get_data(as_text=True)
+    found = {
+        "application/json": lambda: json.loads(text)["part_masters"],
+        "application/x-ndjson": lambda: [json.loads(line) for line in text.splitlines()][:-1],
+        "text/csv": lambda: list(csv.DictReader(io.StringIO(text))),
+    }[form]()
+    assert [int(row["row"]) for row in found] == [4000, 4001, 4002]
+    assert "duplicate-requirement" not in text
+    first, second, third = (row["requirement"] for row in found)
+    assert first == second != ""
+    assert third == ""
+
+
+def test_a_first_row_below_zero_is_refused(client: FlaskClient) -> None:
+    answer = client.post(URL, json={"part_masters": []}, query_string={"first_row": -1})
+    assert answer.status_code == 422
+    assert answer.json["errors"][0]["pointer"] == "/first_row"

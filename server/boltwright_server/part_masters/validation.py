@@ -10,12 +10,12 @@ from types import TracebackType
 from typing import Any, Self
 
 from .cautions import check_cautions
-from .duplicates import Seen
 from .figures import check_figures
 from .findings import Finding, status_of
 from .mass import check_mass
 from .mating import check_mate
 from .patterns import Patterns
+from .repeats import Repeats
 from .requirement import Requirement
 from .row import MASS, header_of, is_figure, text_of
 
@@ -32,6 +32,9 @@ class Result:
     alternatives: list[str]
     left_over: list[str]
     findings: list[Finding]
+    #: In a batch without repeats: product and coating that the row asks for, by which repeats are found over all
+    #: batches; empty where they are not certain.
+    requirement: str | None = None
 
 
 @dataclass(slots=True)
@@ -49,12 +52,16 @@ class Summary:
 
 
 class Validator:
-    """Validates a stream of rows; remembers part numbers and requirements across the whole stream."""
+    """Validates a stream of rows; remembers part numbers and requirements across the whole stream.
 
-    def __init__(self) -> None:
+    For one batch of a longer stream: `first_row` is the number of its first row, and without `repeats` nothing is
+    remembered; `repeats.Repeats` finds them over all batches.
+    """
+
+    def __init__(self, first_row: int = 0, repeats: bool = True) -> None:
         """Start with nothing seen."""
-        self._part_numbers = Seen()
-        self._requirements = Seen()
+        self._repeats = Repeats() if repeats else None
+        self._first_row = first_row
         self._patterns = Patterns()
         self._layouts: dict[tuple[str, ...], Layout] = {}
         self.summary = Summary()
@@ -67,8 +74,8 @@ class Validator:
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         """Give temporary files back."""
-        self._part_numbers.__exit__(kind, error, trace)
-        self._requirements.__exit__(kind, error, trace)
+        if self._repeats is not None:
+            self._repeats.__exit__(kind, error, trace)
 
     def validate(self, row: Mapping[str, Any]) -> Result:
         """Validate one row; members as the wire contract names them, figures as numbers, text or value with unit."""
@@ -77,7 +84,7 @@ class Validator:
 
     def validate_given(self, given: dict[str, Any], columns: Layout, *before: Finding) -> Result:
         """Validate one row whose members have their ids already; `before` are findings of whoever read it."""
-        number = self.summary.rows
+        number = self._first_row + self.summary.rows
         said: list[Finding] = list(before)
         part_number = text_of(given, "part_number", said)
         found = self._patterns.read(given, said)
@@ -91,12 +98,19 @@ class Validator:
             check_cautions(found.part, found.reading, said)
         if given.get("mates_with"):
             check_mate(found.part, text_of(given, "mates_with", said), said)
-        self._check_seen(part_number, found, number, said)
+        requirement = _requirement_of(found)
+        if self._repeats is None:
+            return self._result(part_number, number, found, said, requirement)
+        repeated = self._repeats.finding(part_number, requirement, number)
+        if repeated is not None:
+            said.append(repeated)
         return self._result(part_number, number, found, said)
 
     def unreadable(self, detail: str) -> Result:
         """Return the result of a row that could not even be split into members."""
-        return self._result("", self.summary.rows, None, [Finding("unreadable", "", None, None, detail)])
+        return self._result(
+            "", self._first_row + self.summary.rows, None, [Finding("unreadable", "", None, None, detail)]
+        )
 
     def run(self, rows: Iterable[Mapping[str, Any]]) -> Iterator[Result]:
         """Validate rows one after the other."""
@@ -112,23 +126,9 @@ class Validator:
             columns = self._layouts[names] = Layout(names)
         return columns
 
-    def _check_seen(self, part_number: str, found: Requirement, row: int, said: list[Finding]) -> None:
-        if part_number:
-            before = self._part_numbers.first(part_number, row, part_number)
-            if before is not None:
-                detail = f"part number {part_number} stands in row {before[0]} already"
-                said.append(Finding("duplicate-part-number", "part_number", part_number, None, detail))
-                return
-        if found.designation is not None and found.part is not None:
-            coating = found.reading.coating or ""
-            before = self._requirements.first(f"{found.designation}\x1f{coating}", row, part_number)
-            if before is not None:
-                detail = (
-                    f"row {before[0]}, part {before[1] or 'without number'}, asks for the same: {found.designation}"
-                )
-                said.append(Finding("duplicate-requirement", "designation", part_number, before[1], detail))
-
-    def _result(self, part_number: str, row: int, found: Requirement | None, said: list[Finding]) -> Result:
+    def _result(
+        self, part_number: str, row: int, found: Requirement | None, said: list[Finding], requirement: str | None = None
+    ) -> Result:
         status = status_of(said) if said else "valid"
         summary = self.summary
         summary.rows += 1
@@ -136,7 +136,7 @@ class Validator:
         for code in {finding.code for finding in said}:
             summary.by_code[code] += 1
         if found is None:
-            return Result(part_number, row, status, None, 0.0, [], [], said)
+            return Result(part_number, row, status, None, 0.0, [], [], said, None if self._repeats else "")
         return Result(
             part_number,
             row,
@@ -146,7 +146,14 @@ class Validator:
             found.alternatives,
             found.reading.left_over,
             said,
+            requirement,
         )
+
+
+def _requirement_of(found: Requirement) -> str:
+    if found.designation is None or found.part is None:
+        return ""
+    return f"{found.designation}\x1f{found.reading.coating or ''}"
 
 
 class Layout:

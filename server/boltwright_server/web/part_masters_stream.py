@@ -46,8 +46,8 @@ _COLUMNS = (
 
 
 def result_shown(result: Result) -> dict[str, Any]:
-    """Return the members of one row."""
-    return {
+    """Return the members of one row; `requirement` stands on rows of one part of a catalogue."""
+    shown = {
         "part_number": result.part_number,
         "row": result.row,
         "status": result.status,
@@ -57,6 +57,12 @@ def result_shown(result: Result) -> dict[str, Any]:
         "left_over": result.left_over,
         "findings": [finding_shown(finding) for finding in result.findings],
     }
+    return shown if result.requirement is None else {**shown, "requirement": result.requirement}
+
+
+def validator_of(first_row: int | None) -> Validator:
+    """Return a validator of a whole catalogue, or of the part of one that starts at a row."""
+    return Validator() if first_row is None else Validator(first_row, repeats=False)
 
 
 def finding_shown(finding: Finding) -> dict[str, Any]:
@@ -82,9 +88,9 @@ def summary_shown(summary: Summary) -> dict[str, Any]:
     }
 
 
-def validate_ndjson(stream: IO[bytes]) -> IO[bytes]:
+def validate_ndjson(stream: IO[bytes], first_row: int | None = None) -> IO[bytes]:
     """Return a file with one result line a line, and the summary as the last."""
-    with _closed_on_failure(_file()) as out, Validator() as validator:
+    with _closed_on_failure(_file()) as out, validator_of(first_row) as validator:
         for line in _lines(stream):
             out.write(_ENCODER.encode(result_shown(_ndjson_row(validator, line))) + b"\n")
         last = {"summary": summary_shown(validator.summary), "fingerprint": fingerprint()}
@@ -112,7 +118,13 @@ def _lines(stream: IO[bytes]) -> Iterator[bytes]:
             yield line
 
 
-def validate_csv(stream: IO[bytes], encoding: str | None, delimiter: str | None, names: dict[str, str]) -> IO[bytes]:
+def validate_csv(
+    stream: IO[bytes],
+    encoding: str | None,
+    delimiter: str | None,
+    names: dict[str, str],
+    first_row: int | None = None,
+) -> IO[bytes]:
     """Return a file with a header and one line a row; `names` maps column titles to members.
 
     Raises:
@@ -124,10 +136,10 @@ def validate_csv(stream: IO[bytes], encoding: str | None, delimiter: str | None,
         raise problem("no_readings", "the CSV text holds no header line", ())
     separator = delimiter or delimiter_of(header)
     titles = [names.get(title.strip(), title.strip()) for title in next(csv.reader([header], delimiter=separator))]
-    with _closed_on_failure(_file()) as out, Validator() as validator:
+    with _closed_on_failure(_file()) as out, validator_of(first_row) as validator:
         text = io.TextIOWrapper(out, encoding="utf-8", errors="replace", newline="")
         writer = csv.writer(text, delimiter=separator, lineterminator="\r\n")
-        writer.writerow(_COLUMNS)
+        writer.writerow(_COLUMNS if first_row is None else (*_COLUMNS, "requirement"))
         layout = validator.layout(tuple(titles))
         ids = [layout.ids[title] for title in titles]
         for row in cells(lines, separator):
@@ -146,7 +158,7 @@ def _count(found: int, wanted: int) -> Finding:
 
 def _csv_line(result: Result) -> tuple[Any, ...]:
     findings = result.findings
-    return (
+    cells = (
         result.part_number,
         result.row,
         result.status,
@@ -157,6 +169,7 @@ def _csv_line(result: Result) -> tuple[Any, ...]:
         " ".join(finding.code for finding in findings) if findings else "",
         _ENCODER.encode([finding_shown(finding) for finding in findings]).decode() if findings else "[]",
     )
+    return cells if result.requirement is None else (*cells, result.requirement)
 
 
 class Unzipped(io.RawIOBase):

@@ -11,7 +11,6 @@ from flask import Response, request
 from marshmallow import Schema, fields, validate
 
 from ...part_masters.findings import CODES
-from ...part_masters.validation import Validator
 from ..api import blueprint as new_blueprint
 from ..bodies import ANYTHING, ENVELOPE, decoded, json_body, problem
 from ..caching import JSON
@@ -23,6 +22,7 @@ from ..part_masters_stream import (
     summary_shown,
     validate_csv,
     validate_ndjson,
+    validator_of,
 )
 from ..presentation import encode
 from ..problems import Problem
@@ -37,7 +37,15 @@ _PIECE = 65_536
 
 
 class ValidationQuery(Schema):
-    """How a CSV text is written; JSON and NDJSON need none of it."""
+    """How a CSV text is written, and where a part of a catalogue starts."""
+
+    first_row = fields.Integer(
+        validate=validate.Range(0, 2**53, error="is a row number, 0 or more"),
+        metadata={
+            "description": "The body is one part of a catalogue and starts at this row. Repeats are not looked for: "
+            "each row carries `requirement` instead, the same text for the same requirement."
+        },
+    )
 
     delimiter = fields.String(
         validate=validate.OneOf(tuple(_DELIMITERS), error=f"is not one of {', '.join(_DELIMITERS)}"),
@@ -76,6 +84,9 @@ class PartMasterSchema(Schema):
     alternatives = fields.List(fields.String())
     left_over = fields.List(fields.String(), metadata={"description": "Words that were not understood."})
     findings = fields.List(fields.Nested(FindingSchema))
+    requirement = fields.String(
+        metadata={"description": "With `first_row`: product and coating asked for; empty where they are not certain."}
+    )
 
 
 class ValidationSchema(AnswerSchema):
@@ -126,15 +137,16 @@ _ROW_SCHEMA: dict[str, Any] = {
 def post_part_masters_validation(arguments: dict[str, Any]) -> Response:
     """Check part masters; every row comes back, in the form that it was sent in. `Content-Encoding: gzip` is read."""
     if request.mimetype == NDJSON:
-        return _sent(validate_ndjson(_stream()), NDJSON)
+        return _sent(validate_ndjson(_stream(), arguments.get("first_row")), NDJSON)
     if request.mimetype == CSV:
         delimiter = _DELIMITERS.get(arguments.get("delimiter", ""))
         encoding = arguments.get("encoding") or _declared_encoding()
-        return _sent(validate_csv(_stream(), encoding, delimiter, _names(arguments)), CSV)
-    return _json()
+        names, first_row = _names(arguments), arguments.get("first_row")
+        return _sent(validate_csv(_stream(), encoding, delimiter, names, first_row), CSV)
+    return _json(arguments.get("first_row"))
 
 
-def _json() -> Response:
+def _json(first_row: int | None) -> Response:
     body = _stream().read() if request.mimetype == JSON and request.content_encoding == "gzip" else json_body(request)
     envelope = decoded(ENVELOPE, body, ())
     rows = envelope.pop("part_masters", None)
@@ -142,7 +154,7 @@ def _json() -> Response:
         extra = next(iter(envelope), "part_masters")
         raise problem("missing_member" if rows is None else "unknown_member", "send {part_masters: [...]}", (extra,))
     shown = []
-    with Validator() as validator:
+    with validator_of(first_row) as validator:
         for at, raw in enumerate(decoded(_ROWS, rows, ("part_masters",), "an array of objects")):
             row = decoded(ANYTHING, raw, ("part_masters", str(at)))
             if isinstance(row, dict):
