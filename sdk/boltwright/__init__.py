@@ -11,6 +11,7 @@ from .conformance import Conformance
 from .conformance_replay import ConformanceReplay
 from .control_chart import ControlChart
 from .derivation import Step
+from .equivalents import Equivalents
 from .errors import Error, ProblemError, TransportError
 from .gauge_sizes import GaugeSizes
 from .gauge_sizes_check import GaugeConditions, MeasuredGauge
@@ -42,6 +43,7 @@ __all__ = [
     "Conformance",
     "ConformanceReplay",
     "ControlChart",
+    "Equivalents",
     "Error",
     "GaugeConditions",
     "GaugeSizes",

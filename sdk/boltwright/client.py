@@ -8,6 +8,7 @@ from . import (
     conformance,
     conformance_replay,
     control_chart,
+    equivalents,
     gauge_sizes,
     gauge_sizes_check,
     hardness_conversion,
@@ -56,6 +57,7 @@ class Client(Connection):
     products = products.products
     product_dimensions = product_dimensions.product_dimensions
     look_alikes = look_alikes.look_alikes
+    equivalents = equivalents.equivalents
     size_limits = size_limits.size_limits
     specification = specification.specification
     sampling_plan = sampling_plan.sampling_plan

@@ -103,6 +103,17 @@ def test_nuts_with_the_known_exception(capsys: pytest.CaptureFixture[str]) -> No
     assert "100300 N of the nut lies below the tensile load 103000 N" in " ".join(said.split())
 
 
+def test_equivalents_say_what_differs_and_that_none_is_interchangeable(capsys: pytest.CaptureFixture[str]) -> None:
+    """m max at M12: ISO 4032 10.80, ISO 4033 12.00."""
+    assert main(["equivalents", "ISO 4032 - M12 - 8", "--limit", "1"]) == 0
+    said = capsys.readouterr().out
+    assert "ISO 4033 - M12 - 9   same thread; not interchangeable without review" in said
+    height = next(line for line in said.splitlines() if "nut height" in line)
+    assert "10.37 to 10.80 mm" in height
+    assert "11.57 to 12.00 mm" in height
+    assert height.split()[-3:] == ["larger", "not", "met"]
+
+
 def test_specification_marks_what_a_verdict_needs_and_lists_what_is_not_covered(
     capsys: pytest.CaptureFixture[str],
 ) -> None:

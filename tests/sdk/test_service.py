@@ -92,6 +92,7 @@ LOOK_UPS: list[tuple[str, dict[str, Any], Callable[[Client], Result]]] = [
         {"thread": "3/4-10", "grade": "ASTM A194 2H", "form": "hex"},
         lambda client: client.mechanical_minimums("3/4-10", grade="ASTM A194 2H", form="hex"),
     ),
+    ("equivalents", {"designation": "ISO 4032 - M12 - 8"}, lambda client: client.equivalents("ISO 4032 - M12 - 8")),
     ("pairing", {"bolt": "M12 - 12.9"}, lambda client: client.pairing("M12 - 12.9")),
     ("pairing", {"bolt": "ISO 4014 - M10x60 - 8.8U - tZn"}, lambda c: c.pairing("ISO 4014 - M10x60 - 8.8U - tZn")),
     (

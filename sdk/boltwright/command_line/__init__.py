@@ -16,7 +16,7 @@ from typing import NoReturn
 from ..client import Client
 from ..errors import Error
 from ..transport import __version__
-from . import gauge, judge, look_ups, strength, threads
+from . import gauge, judge, look_ups, strength, substitutes, threads
 
 FAILED = 3
 _DEFAULT_URL = "http://127.0.0.1:8765"
@@ -70,5 +70,6 @@ def _parser() -> argparse.ArgumentParser:
     threads.add_to(commands, shared)
     gauge.add_to(commands, shared)
     strength.add_to(commands, shared)
+    substitutes.add_to(commands, shared)
     judge.add_to(commands, shared)
     return parser
