@@ -266,7 +266,7 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
         attribute(rules, "_rounded_low", lambda limit, quantum, ties: None if limit is None else rules.Edge(limit)),
     ),
     "readings round half to even": ((E29,), attribute(rules, "_even", lambda limit, quantum: False)),
-    "loads are stated to 100 N": ((E29,), attribute(measured, "stated_digit", lambda limit, unit: Decimal(1))),
+    "loads are stated to 100 N": ((E29,), attribute(rules, "stated_digit", lambda limit, unit: Decimal(1))),
     "rule A rounds to the even multiple": (
         ("iso_80000_1_2009/rounding.csv",),
         lambda monkeypatch: monkeypatch.setitem(_rules_of_annex_b(), "A", _rules_of_annex_b()["B"]),

@@ -13,6 +13,7 @@ from ..quantities.units import factor
 from ..specification import GROUPS, Characteristic, Specification
 from ..specification.characteristic import Trait, traits
 from .readings import Request, Requirement
+from .rules import last_digit
 
 #: What is known of a characteristic that only a drawing has.
 _AGREED = Trait("measured", GROUPS[0], "as agreed", False, True)
@@ -97,7 +98,13 @@ def _with_requirement(standing: Characteristic | None, requirement: Requirement,
         return _on_scale(changed, given, basis, notices)
     bounds = _merged(standing.bounds, given, basis, id)
     _say_if_looser(id, standing.bounds, bounds, given, notices)
-    return replace(changed, bounds=bounds, basis=basis, reading_unit=standing.reading_unit or standing.bounds.unit)
+    return replace(
+        changed,
+        bounds=bounds,
+        basis=basis,
+        reading_unit=standing.reading_unit or standing.bounds.unit,
+        stated=_stated(standing.bounds, bounds, given),
+    )
 
 
 def _on_scale(standing: Characteristic, given: Any, basis: Basis, notices: list[str]) -> Characteristic:
@@ -150,6 +157,18 @@ def _merged(standing: Bounds, given: Any, basis: Basis, id: str) -> Bounds:
     low = given["min"] if "min" in given else _converted(standing.min, standing.unit, unit, ROUND_FLOOR)
     high = given["max"] if "max" in given else _converted(standing.max, standing.unit, unit, ROUND_CEILING)
     return _bounds(standing.symbol, low, high, unit, basis, id)
+
+
+def _stated(standing: Bounds, bounds: Bounds, given: Any) -> tuple[Fraction | None, ...]:
+    """Return the last stated digits, in the unit of `bounds`, where a side was kept and converted; else nothing."""
+    if bounds.unit == standing.unit or {"min", "max"} <= set(given):
+        return ()
+    step = factor(standing.unit, bounds.unit)
+    digits = []
+    for side, kept, now in (("min", standing.min, bounds.min), ("max", standing.max, bounds.max)):
+        digit = last_digit(now if side in given else kept, bounds.unit if side in given else standing.unit)
+        digits.append(digit if digit is None or side in given else digit * step)
+    return tuple(digits)
 
 
 def _bounds(

@@ -21,6 +21,7 @@ from .readings import Column, Request
 from .reasons import Reason, reasons_of
 from .rules import DecisionRule
 from .sampling import GroupPlan, plans_of
+from .surface_hardness import with_rise
 from .tally import CharacteristicVerdict, Tally
 from .tensile import without_fracture_undecided
 
@@ -133,7 +134,10 @@ class LotJudge:
         if characteristic.kind != "measured":
             return judge_attribute(characteristic, column)
         rule = column.decision_rule or self._request.decision_rule
-        return judge_measured(characteristic, column, rule, columns.get("hardness_core"))
+        found = judge_measured(characteristic, column, rule)
+        if characteristic.over_core is None:
+            return found
+        return with_rise(found, characteristic.over_core, column, columns.get("hardness_core"), rule)
 
     def _count(self, columns: dict[str, Column], outcomes: dict[str, Outcome]) -> None:
         """Tally each characteristic, and nonconforming pieces once per group; destructive tests have their own."""

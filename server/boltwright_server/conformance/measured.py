@@ -14,8 +14,8 @@ import numpy.typing as npt
 from ..quantities import Basis, Bounds, Contradiction, NotUnderstood, member_path
 from ..quantities.units import factor
 from ..specification import Characteristic
-from .readings import Column, Floats
-from .rules import DecisionRule, Regions, greatest_double, least_double, regions, stated_digit
+from .readings import Column
+from .rules import DecisionRule, Regions, greatest_double, last_digit, least_double, regions
 
 Mask = npt.NDArray[np.bool_]
 _NONE: Mask = np.zeros(0, dtype=bool)
@@ -39,8 +39,8 @@ class Outcome:
         return Outcome(self.limits, self.unit, self.regions, _NONE, _NONE, _NONE, self.basis, self.notices)
 
 
-def judge_measured(characteristic: Characteristic, column: Column, rule: DecisionRule, core: Column | None) -> Outcome:
-    """Judge float64 readings; `core` is the core hardness of the same pieces, for the surface rule.
+def judge_measured(characteristic: Characteristic, column: Column, rule: DecisionRule) -> Outcome:
+    """Judge float64 readings against the limits of their characteristic.
 
     Raises:
         Contradiction: the unit does not fit. NotUnderstood: a guarded rule without uncertainty.
@@ -50,7 +50,7 @@ def judge_measured(characteristic: Characteristic, column: Column, rule: Decisio
     limits, notices, decidable = _limits(characteristic, column)
     unit = column.unit or characteristic.reading_unit or limits.unit
     factor(unit, limits.unit, member_path("readings", column.id, "unit"))
-    gate = gate_of(limits, unit, rule, _uncertainty(column, rule))
+    gate = gate_of(limits, unit, rule, uncertainty(column, rule), characteristic.stated)
     # NaN, a piece that was not measured, compares false everywhere and so is in no mask.
     measured = ~np.isnan(values)
     nonconforming = (values <= gate.reject_up_to) | (values >= gate.reject_from)
@@ -58,10 +58,6 @@ def judge_measured(characteristic: Characteristic, column: Column, rule: Decisio
     undecided = measured & ~(nonconforming | conforming)
     if not decidable:
         undecided, nonconforming = measured, np.zeros_like(measured)
-    if characteristic.over_core is not None:
-        nonconforming, undecided = _over_core(
-            characteristic.over_core, column, core, measured, nonconforming, undecided
-        )
     return Outcome(limits, unit, gate.regions, nonconforming, undecided, measured, limits.basis, notices)
 
 
@@ -94,7 +90,12 @@ def _limits(characteristic: Characteristic, column: Column) -> tuple[Bounds, tup
     return disputed[column.edition], (), True
 
 
-def _uncertainty(column: Column, rule: DecisionRule) -> Fraction | None:
+def uncertainty(column: Column, rule: DecisionRule) -> Fraction | None:
+    """Return u = U / k of the readings, exactly.
+
+    Raises:
+        NotUnderstood: a guarded rule without uncertainty.
+    """
     u = column.standard_uncertainty
     if u is None and rule.rule == "guarded":
         raise NotUnderstood(
@@ -119,17 +120,31 @@ class Gate:
     reject_from: float
 
 
-def gate_of(limits: Bounds, unit: str, rule: DecisionRule, u: Fraction | None) -> Gate:
-    """Return the doubles that decide on readings in `unit`; exact, and kept because the next piece asks again."""
-    return _gate(str(limits.min), str(limits.max), limits.unit, unit, rule, u)
+def gate_of(
+    limits: Bounds, unit: str, rule: DecisionRule, u: Fraction | None, stated: tuple[Fraction | None, ...] = ()
+) -> Gate:
+    """Return the doubles that decide on readings in `unit`; exact, and kept because the next piece asks again.
+
+    `stated` holds the last stated digit of each limit, in the limits' unit, where their decimals do not tell it.
+    """
+    return _gate(str(limits.min), str(limits.max), limits.unit, unit, rule, u, stated)
 
 
 @lru_cache(maxsize=4096)
-def _gate(least: str, most: str, stored: str, unit: str, rule: DecisionRule, u: Fraction | None) -> Gate:
+def _gate(
+    least: str,
+    most: str,
+    stored: str,
+    unit: str,
+    rule: DecisionRule,
+    u: Fraction | None,
+    stated: tuple[Fraction | None, ...],
+) -> Gate:
     # The limits are part of the key as text: 16.0 and 16.00 are equal numbers, but stated to different digits.
     low, high = (None if text == "None" else Decimal(text) for text in (least, most))
     step = 1 / factor(unit, stored)
-    quanta = (_digit(low, stored, step), _digit(high, stored, step))
+    digits = stated or (last_digit(low, stored), last_digit(high, stored))
+    quanta = (_scaled(digits[0], step), _scaled(digits[1], step))
     found = regions(rule, _scaled(low, step), _scaled(high, step), u, quanta)
     return Gate(
         found,
@@ -146,49 +161,5 @@ def _conforming_from(found: Regions) -> float:
     return -math.inf if found.conforming_low is None else least_double(found.conforming_low)
 
 
-def _scaled(limit: Decimal | None, step: Fraction) -> Fraction | None:
+def _scaled(limit: Decimal | Fraction | None, step: Fraction) -> Fraction | None:
     return None if limit is None else Fraction(limit) * step
-
-
-def _digit(limit: Decimal | None, unit: str, step: Fraction) -> Fraction | None:
-    return None if limit is None else Fraction(stated_digit(limit, unit)) * step
-
-
-def _over_core(
-    rise: Bounds, column: Column, core: Column | None, measured: Mask, nonconforming: Mask, undecided: Mask
-) -> tuple[Mask, Mask]:
-    """Surface hardness may exceed the core of the same piece by at most the permitted rise.
-
-    ISO 898-1:2013, Table 3, footnote h. Without a core reading of that piece nothing is decided, unless the cap is
-    already exceeded.
-    """
-    surface = column.values
-    assert isinstance(surface, np.ndarray)
-    base = _core_of_pieces(column, core)
-    assert rise.max is not None
-    too_hard = _exceeds(surface, base, rise.max)
-    nonconforming = nonconforming | too_hard
-    undecided = (undecided | (measured & np.isnan(base))) & ~nonconforming
-    return nonconforming, undecided
-
-
-def _core_of_pieces(column: Column, core: Column | None) -> Floats:
-    surface = column.values
-    assert isinstance(surface, np.ndarray)
-    base = np.full(surface.shape, np.nan)
-    if core is None or not isinstance(core.values, np.ndarray) or core.unit not in (None, "HV"):
-        return base
-    by_piece = dict(zip(core.pieces or range(len(core.values)), core.values.tolist(), strict=True))
-    for at, piece in enumerate(column.pieces or range(len(surface))):
-        base[at] = by_piece.get(piece, np.nan)
-    return base
-
-
-def _exceeds(surface: Floats, base: Floats, rise: Decimal) -> Mask:
-    """Compare surface - core > rise; a near tie is decided on the decimals as written."""
-    difference = surface - base - float(rise)
-    found: Mask = difference > 0
-    for at in np.flatnonzero(np.abs(difference) < 1e-6):
-        exact = Fraction(repr(float(surface[at]))) - Fraction(repr(float(base[at])))
-        found[at] = exact > Fraction(rise)
-    return found

@@ -181,6 +181,11 @@ def stated_digit(limit: Decimal, unit: str) -> Decimal:
     return Decimal(10) ** max(0, min(trailing, len(str(abs(whole))) - 3))
 
 
+def last_digit(limit: Decimal | None, unit: str) -> Fraction | None:
+    """Return `stated_digit` as an exact fraction; None for an open side."""
+    return None if limit is None else Fraction(stated_digit(limit, unit))
+
+
 def least_double(edge: Edge) -> float:
     """Return the smallest double whose shortest decimal text lies inside a lower edge.
 

@@ -112,8 +112,8 @@ class Tally:
 
 
 def _pieces(column: Column, mask: Mask, first_piece: int) -> list[int]:
-    """Piece numbers under a mask, each once."""
+    """Piece numbers under a mask, each once and in ascending order."""
     if not np.count_nonzero(mask):
         return []
     numbers = pieces_of(column, np.flatnonzero(mask))
-    return [number + first_piece for number in dict.fromkeys(numbers)]
+    return [number + first_piece for number in (numbers if column.pieces is None else sorted(set(numbers)))]

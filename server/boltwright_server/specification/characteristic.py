@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import csv
 from dataclasses import dataclass, field
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Literal
@@ -50,6 +51,8 @@ class Characteristic:
     over_core: Bounds | None = None
     #: Unit of a reading that names none, where a purchaser stated the limits in another unit than the standard.
     reading_unit: str | None = None
+    #: Last stated digit of each limit, in their unit, where one was converted and its decimals do not tell it any more.
+    stated: tuple[Fraction | None, ...] = ()
 
 
 @cache

@@ -67,8 +67,7 @@ def last_inside(exact: Fraction, outward: int) -> float:
 
 
 def judged(one: Characteristic, reading: float, unit: str, edition: str | None) -> str:
-    core = Column("hardness_core", np.array([1000.0]), "HV") if one.over_core else None
-    found = judge_measured(one, Column(one.id, np.array([reading]), unit, edition=edition), SIMPLE, core)
+    found = judge_measured(one, Column(one.id, np.array([reading]), unit, edition=edition), SIMPLE)
     assert not found.undecided.any()
     return "nonconforming" if found.nonconforming.any() else "conforming"
 
