@@ -148,7 +148,8 @@ def _problems() -> Iterator[str]:
     yield ""
     yield "Every error is a problem document (RFC 9457, `application/problem+json`): `type`, `title`, `status`,"
     yield "`code`, `detail`, `instance` and `errors`, a list of `pointer` (RFC 6901, into the request), `code` and"
-    yield "`detail`. An unknown name comes with the `nearest` known ones. A client's mistake is never a 5xx. `type` is"
+    yield "`detail`, of a text also `position` (index of a character) and `expected`. An unknown name comes with the"
+    yield "`nearest` known ones. A client's mistake is never a 5xx. `type` is"
     yield "the address of the page that the service itself shows for the code."
     yield ""
     rows = ((f"`{code}`", str(kind.status), kind.title, kind.remedy) for code, kind in PROBLEM_TYPES.items())

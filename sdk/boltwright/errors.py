@@ -46,11 +46,17 @@ class UnexpectedAnswer(Error):
 
 @dataclass(frozen=True, slots=True)
 class Pointer:
-    """One entry of `errors`: where in the request (RFC 6901), which code, and what would be right."""
+    """One entry of `errors`: where in the request (RFC 6901), which code, and what would be right.
+
+    Of a designation, `position` is the index of the character where reading stopped, or of the part that was refused,
+    and `expected` what would be right there.
+    """
 
     pointer: str
     code: str
     detail: str
+    position: int | None = None
+    expected: tuple[str, ...] = ()
 
 
 class ProblemError(Error):

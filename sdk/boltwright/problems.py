@@ -38,13 +38,20 @@ def _document(response: requests.Response) -> dict[str, Any] | None:
     return found if isinstance(found, dict) else None
 
 
+def _pointer(entry: dict[str, Any]) -> Pointer:
+    position, expected = entry.get("position"), entry.get("expected")
+    return Pointer(
+        str(entry.get("pointer", "")),
+        str(entry.get("code", "")),
+        str(entry.get("detail", "")),
+        position if isinstance(position, int) else None,
+        tuple(map(str, expected)) if isinstance(expected, list) else (),
+    )
+
+
 def _problem_error(problem: dict[str, Any], response: requests.Response) -> Error:
     code, entries = str(problem.get("code", "")), problem.get("errors")
-    pointers = tuple(
-        Pointer(str(one.get("pointer", "")), str(one.get("code", "")), str(one.get("detail", "")))
-        for one in (entries if isinstance(entries, list) else ())
-        if isinstance(one, dict)
-    )
+    pointers = tuple(_pointer(one) for one in (entries if isinstance(entries, list) else ()) if isinstance(one, dict))
     nearest = problem.get("nearest")
     return class_of(code, response.status_code)(
         response.status_code,

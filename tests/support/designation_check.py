@@ -80,13 +80,15 @@ def _one(kind: str, parse: Callable[[str], Any], text: str, seen: Findings) -> N
 
 
 def _unhelpful(refusal: Refusal, text: str, kind: str) -> str | None:
-    """A text that the grammar refuses is told where and what instead; any refusal names the member."""
+    """Any refusal names the member and the place; a text that the grammar refuses is told what instead."""
     if not refusal.detail or not refusal.member:
         return "a refusal without detail or member"
+    if refusal.code != "too_long" and (refusal.position is None or not 0 <= refusal.position <= len(text)):
+        return f"a refusal at position {refusal.position}"
     if not isinstance(refusal, NotUnderstood) or refusal.code == "too_long" or _reads(text, kind):
         return None
     said = _SAYS_WHERE.fullmatch(refusal.detail)
-    if said is None or said[2] == "something else":
+    if said is None or said[2] == "something else" or not refusal.expected:
         return "a refusal that does not say where and what instead"
     return None if said[1] is None or int(said[1]) < len(text) else "a position outside the text"
 

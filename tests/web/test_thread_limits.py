@@ -109,9 +109,11 @@ def test_an_unknown_unit_is_named_with_the_known_ones(client: FlaskClient) -> No
         ("M1-6H", 422, "not_standardised", None),
         ("M1.4-7H", 422, "not_standardised", None),
         ("M2.5-6e", 422, "not_standardised", None),
-        ("M10-6z", 404, "unknown_tolerance_class", None),
-        ("M10-0g", 404, "unknown_tolerance_class", None),
-        ("M10", 422, "class_missing", None),
+        ("M10-6z", 404, "unknown_tolerance_class", "6"),
+        ("M10-0g", 404, "unknown_tolerance_class", "4g"),
+        ("M10", 422, "class_missing", "M10-6g"),
+        ("M10x1.25-LH", 422, "class_missing", "M10x1.25-6H-LH"),
+        (".250-20", 422, "class_missing", "1/4-20 UNC-2A"),
         ("M10-6H6g", 422, "not_understood", None),
         ("ISO 4014 - M10x60 - 8.8", 422, "not_understood", None),
         ("M-10-6g", 422, "not_understood", None),
@@ -122,6 +124,15 @@ def test_what_cannot_be_answered(text: str, status: int, code: str, nearest: str
     assert pointers(found) == ["/designation"]
     if nearest is not None:
         assert any(name.startswith(nearest) for name in found["nearest"])
+
+
+def test_a_refusal_says_where_and_what_instead(client: FlaskClient) -> None:
+    """Of a text that the grammar refuses, and of one whose meaning is refused."""
+    (unread,) = problem(ask(client, "M10-6g ?"), 422, "not_understood")["errors"]
+    assert unread["position"] == 7
+    assert unread["expected"] == ["-", "/", "LH"]
+    (unknown,) = problem(ask(client, " M13-6g"), 404, "unknown_size")["errors"]
+    assert unknown["position"] == 2
 
 
 def test_an_empty_cell_is_never_extrapolated(client: FlaskClient) -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ..coating import Coating
 from ..mechanical import Grade, find_grade
-from ..quantities import Contradiction, NotUnderstood, Refusal
+from ..quantities import Contradiction, NotUnderstood, Refusal, at_position
 from ..threads import ThreadClass, ThreadSize, ToleranceClass
 from .product import parse_product
 from .reader import LONGEST
@@ -56,13 +56,14 @@ def _product(text: str) -> BoltDesignation:
 
 def _thread_and_class(text: str) -> BoltDesignation:
     refused: Refusal | None = None
-    for left, right in _splits(text):
+    for left, right, at in _splits(text):
         try:
             thread = parse_thread(left)
         except Refusal:
             continue
         try:
-            grade = find_grade(right, "external", "bolt")
+            with at_position(at):
+                grade = find_grade(right, "external", "bolt")
         except Refusal as refusal:
             refused = refused or refusal
             continue
@@ -70,12 +71,12 @@ def _thread_and_class(text: str) -> BoltDesignation:
         return BoltDesignation(f"{thread.canonical} - {grade.name}", thread.size, grade, tolerance)
     if refused is not None:
         raise refused
-    raise NotUnderstood(f"cannot read {text[:40]!r}: {_FORM}", member="bolt")
+    raise NotUnderstood(f"cannot read {text[:40]!r}: {_FORM}", member="bolt", position=0, expected=[_FORM])
 
 
-def _splits(text: str) -> Iterator[tuple[str, str]]:
-    """Yield every way to part the text, the longest thread first."""
+def _splits(text: str) -> Iterator[tuple[str, str, int]]:
+    """Yield every way to part the text, with the place of the second part; the longest thread first."""
     for found in reversed(list(_BETWEEN.finditer(text))):
         left, right = text[: found.start()].strip(), text[found.end() :].strip()
         if left and right:
-            yield left, right
+            yield left, right, found.end()

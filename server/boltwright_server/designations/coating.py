@@ -13,7 +13,7 @@ from ..coating import Coating, electroplated, electroplated_by_code, hot_dip_gal
 from ..coating.coating import metal_symbols
 from ..quantities.rounding import shortest
 from .numbers import number
-from .reader import read
+from .reader import at, read
 
 
 @lru_cache(maxsize=512)
@@ -34,6 +34,11 @@ def coating_of(tree: Tree[Token]) -> Coating:
         UnknownName: no such metal, thickness or duration is held.
     """
     tokens = [child for child in tree.children if isinstance(child, Token)]
+    with at(tokens[0]):
+        return _named(tokens)
+
+
+def _named(tokens: list[Token]) -> Coating:
     by_type = {token.type: str(token) for token in tokens}
     if "HOT_DIP" in by_type:
         return hot_dip_galvanized()

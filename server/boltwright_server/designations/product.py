@@ -17,10 +17,10 @@ from ..coating.marking import UNDERSIZE, class_and_mark, tolerance_class_of
 from ..mechanical import find_grade
 from ..products import LookAlike, Product, find_product, look_alike_in
 from ..products.look_alikes import refusal
-from ..quantities import Contradiction, Refusal, asked_as
+from ..quantities import Contradiction, Refusal, asked_as, at_position
 from ..threads import MetricSize, ThreadSize
 from .coating import coating_of
-from .reader import read
+from .reader import at, read
 from .sizes import length_text, size_and_length, size_in
 
 
@@ -67,7 +67,8 @@ def parse_product(text: str) -> ProductDesignation:
         Contradiction: a mark for galvanized threads without the coating, or of the other member.
     """
     with asked_as("designation"):
-        refuse_former(text)
+        with at_position(0):
+            refuse_former(text)
         return _parsed(text)
 
 
@@ -75,14 +76,16 @@ def _parsed(text: str) -> ProductDesignation:
     children = read(text, "product").children
     tokens = [child for child in children if isinstance(child, Token)]
     coating = next((coating_of(child) for child in children if isinstance(child, Tree)), None)
-    product = find_product(str(tokens[0]), next((str(one) for one in tokens if one.type == "YEAR"), None))
+    with at(tokens[0]):
+        product = find_product(str(tokens[0]), next((str(one) for one in tokens if one.type == "YEAR"), None))
     size, length = size_and_length(product, tokens)
-    given = next((str(one).upper() for one in tokens if one.type == "PROPERTY_CLASS"), None)
+    given = next((one for one in tokens if one.type == "PROPERTY_CLASS"), None)
     if given is None:
         return ProductDesignation(product, size, length, None, coating)
-    given, mark = class_and_mark(given)
-    named = named_class(product, given)
-    _check_mark(product, named, mark, coating)
+    with at(given):
+        bare, mark = class_and_mark(given.upper())
+        named = named_class(product, bare)
+        _check_mark(product, named, mark, coating)
     return ProductDesignation(product, size, length, named, coating, mark)
 
 

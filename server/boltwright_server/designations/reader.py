@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import re
+from contextlib import AbstractContextManager
 from functools import cache
 from pathlib import Path
 
 from lark import Lark, Token, Tree, UnexpectedInput
 
 from ..products import products
-from ..quantities import NotUnderstood
+from ..quantities import NotUnderstood, at_position
 
 #: Longer texts are refused unread; the longest canonical designation has under 60 characters.
 LONGEST = 200
 _GRAMMAR = Path(__file__).with_name("designation.lark")
-_SPELLINGS = str.maketrans({"×": "x", "✕": "x", "–": "-", "—": "-", "−": "-", "\u00a0": " "})
+_SPELLINGS = str.maketrans({"×": "x", "✕": "x", "–": "-", "—": "-", "−": "-", "\u00a0": " ", "″": '"', "”": '"'})
 #: How the body of a standard may be written: national and European adoptions of an ISO standard keep its number.
 _BODIES = {
     "ISO": r"(?:(?:DIN|BS|NF|UNI)\s*)?(?:EN\s*)?ISO",
@@ -47,6 +48,7 @@ _MEANING = {
     "METAL": "a coating metal such as Zn or ZnNi",
     "FINISH": "a finish such as An or T0",
     "COATING_CODE": "a coating code such as A3L",
+    "_MARK": '"',
     "_SLASH": "/",
     "_X": "x",
     "_DASH": "-",
@@ -98,19 +100,29 @@ def read(text: str, start: str, member: str = "designation") -> Tree[Token]:
     try:
         return _parser(start).parse(spelt)
     except UnexpectedInput as error:
-        raise NotUnderstood(_explain(text, error), member=member) from None
+        raise _explained(text, error, member) from None
 
 
-def _explain(text: str, error: UnexpectedInput) -> str:
-    position: int | None = getattr(error, "pos_in_stream", None)
+def at(token: Token | None) -> AbstractContextManager[None]:
+    """Let a refusal of what a token says name the place of the token."""
+    return at_position(None if token is None else token.start_pos)
+
+
+def _explained(text: str, error: UnexpectedInput, member: str) -> NotUnderstood:
+    position, end = getattr(error, "pos_in_stream", None), len(text.rstrip())
     expected = getattr(error, "expected", None) or getattr(error, "allowed", None) or ()
     wanted = sorted({_MEANING.get(name, name) for name in expected})
     ended = getattr(getattr(error, "token", None), "type", "") == "$END"
-    if ended or position is None or not 0 <= position < len(text.rstrip()):
-        where = "at the end"
+    if ended or position is None or not 0 <= position < end:
+        position, where = end, "at the end"
     else:
         where = f"at position {position} ({_excerpt(text, position)})"
-    return f"cannot read {_excerpt(text)} {where}: expected {' or '.join(wanted) or 'something else'}"
+    return NotUnderstood(
+        f"cannot read {_excerpt(text)} {where}: expected {' or '.join(wanted) or 'something else'}",
+        member=member,
+        position=position,
+        expected=wanted,
+    )
 
 
 def _excerpt(text: str, start: int = 0) -> str:

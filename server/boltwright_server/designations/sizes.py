@@ -10,10 +10,11 @@ from fractions import Fraction
 from lark import Token
 
 from ..products import Product
-from ..quantities import NotUnderstood
+from ..quantities import NotUnderstood, Refusal, UnknownName
 from ..quantities.rounding import shortest
 from ..threads import ThreadSize, find_size
 from .numbers import number
+from .reader import at
 from .thread import parse_thread
 
 #: A pitch is told from a length by the number that follows it, or by its size: no bolt is shorter than 3.5 mm.
@@ -104,13 +105,27 @@ def size_and_length(product: Product, tokens: Sequence[Token]) -> tuple[ThreadSi
         NotUnderstood: a bolt without length, a nut with one, or more numbers than a size has.
         UnknownName: no such diameter or pitch is listed.
     """
-    thread = next((str(one) for one in tokens if one.type == "INCH_THREAD"), None)
+    thread = next((one for one in tokens if one.type == "INCH_THREAD"), None)
     if thread is None:
-        return _metric(product, [number(one) for one in tokens if one.type == "NUMBER"])
+        numbers = [one for one in tokens if one.type == "NUMBER"]
+        with at(numbers[0]):
+            return _metric(product, [number(one) for one in numbers])
     series = next((str(one) for one in tokens if one.type == "SERIES"), "")
-    length = next((inches(str(one)) for one in tokens if one.type == "INCH_LENGTH"), None)
-    _check_length(product, length is not None, f"{thread}x2")
-    return parse_thread(f"{thread} {series}").size, length
+    length = next((one for one in tokens if one.type == "INCH_LENGTH"), None)
+    with at(thread):
+        _check_length(product, length is not None, f"{thread}x2")
+        size = _inch_size(f"{thread} {series}")
+    with at(length):
+        return size, None if length is None else inches(str(length))
+
+
+def _inch_size(text: str) -> ThreadSize:
+    """Return the size of a part of a designation; where that part is refused as a whole, its places mean nothing."""
+    try:
+        return parse_thread(text).size
+    except Refusal as refusal:
+        refusal.position, refusal.expected = None, ()
+        raise
 
 
 def _metric(product: Product, numbers: list[Decimal]) -> tuple[ThreadSize, Decimal | None]:
@@ -121,10 +136,12 @@ def _metric(product: Product, numbers: list[Decimal]) -> tuple[ThreadSize, Decim
             "M10 or M10x1.25 for a nut, 10 for a washer",
             member="designation",
         )
-    if not product.has_length:
-        return find_size(d, rest[0] if rest else _only_pitch(product, d)), None
-    _check_length(product, bool(rest), f"M{d}x60")
-    return find_size(d, rest[0] if len(rest) == 2 else _only_pitch(product, d)), shortest(rest[-1])
+    if product.has_length:
+        _check_length(product, bool(rest), f"M{d}x60")
+        length = shortest(rest.pop())
+    else:
+        length = None
+    return _listed(product, d, rest[0] if rest else None), length
 
 
 def _check_length(product: Product, given: bool, example: str) -> None:
@@ -138,14 +155,27 @@ def _check_length(product: Product, given: bool, example: str) -> None:
         )
 
 
-def _only_pitch(product: Product, d: Decimal) -> Decimal | None:
-    """Return the pitch of a fine-thread product that lists one thread of that diameter; None means coarse."""
-    of_diameter = [name for name in product.size_keys() if name.split("x")[0] == f"M{d}"]
-    if f"M{d}" in of_diameter or not of_diameter:
-        return None
-    if len(of_diameter) > 1:
+def _listed(product: Product, d: Decimal, pitch: Decimal | None) -> ThreadSize:
+    """Return the size of a diameter and the pitch as written, None where it is not.
+
+    Of a diameter with fine threads only, the pitch that is not written is the one listed, and never the coarse one: a
+    canonical text does not write the coarse pitch, and would be read as the fine one.
+    """
+    names = [name for name in product.size_keys() if name.split("x")[0] == f"M{d}"]
+    if not names or f"M{d}" in names:
+        return find_size(d, pitch)
+    if pitch is None and len(names) > 1:
         raise NotUnderstood(
-            f"{product.id} lists several pitches for M{d}: name one of {', '.join(of_diameter)}",
+            f"{product.id} lists several pitches for M{d}: name one of {', '.join(names)}",
             member="designation",
+            nearest=names,
         )
-    return Decimal(of_diameter[0].split("x")[1])
+    size = find_size(d, pitch or Decimal(names[0].split("x")[1]))
+    if size.series == "coarse":
+        raise UnknownName(
+            f"{product.standard.cited} lists no M{d} with the coarse pitch of {size.pitch} mm",
+            member="designation",
+            code="unknown_size",
+            nearest=names,
+        )
+    return size

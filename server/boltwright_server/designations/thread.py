@@ -19,7 +19,7 @@ from ..quantities.rounding import shortest
 from ..threads import ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, find_size
 from ..threads.unified import find_size as find_unified_size
 from .numbers import number
-from .reader import read
+from .reader import at, read
 
 _THREAD = re.compile(r"\s*(?:M\s*[0-9.,]|M\s*$|[#.,0-9])", re.IGNORECASE)
 
@@ -46,9 +46,13 @@ class ThreadDesignation:
     @property
     def canonical(self) -> str:
         """The canonical ASCII text."""
+        return self.in_class("/".join(one.designation for one in self.classes))
+
+    def in_class(self, symbols: str) -> str:
+        """Return the canonical text of this thread in another class or fit: `6g`, `2B/2A`."""
         parts = [self.size.designation]
-        if self.classes:
-            parts.append("/".join(one.designation for one in self.classes))
+        if symbols:
+            parts.append(symbols)
         if self.engagement:
             parts.append(self.engagement)
         if self.left_hand:
@@ -90,10 +94,12 @@ def _metric(text: str, tree: Tree[Token]) -> ThreadDesignation:
     d, pitch, first, second, engagement, hand = _children(tree)
     if d is None:
         raise NotUnderstood("a designation needs a diameter", member="designation")
-    size = find_size(number(d), None if pitch is None else number(pitch))
+    with at(d):
+        size = find_size(number(d), None if pitch is None else number(pitch))
     internal, external = _members(text, ToleranceClass.parse, (first, second))
     if isinstance(internal, ToleranceClass) and isinstance(external, ToleranceClass):
-        check_mating(external, internal)
+        with at(second):
+            check_mating(external, internal)
     return ThreadDesignation(
         size, internal, external, None if engagement is None else str(engagement), hand is not None
     )
@@ -101,14 +107,16 @@ def _metric(text: str, tree: Tree[Token]) -> ThreadDesignation:
 
 def _unified(text: str, tree: Tree[Token]) -> ThreadDesignation:
     inch, tpi, series, first, second, *rest = _children(tree)
-    size = find_unified_size(
-        _spaced(str(inch)), _threads_per_inch(str(tpi)), None if series is None else str(series).upper()
-    )
+    with at(tpi):
+        threads_per_inch = _threads_per_inch(str(tpi))
+    with at(inch):
+        size = find_unified_size(_spaced(str(inch)), threads_per_inch, None if series is None else str(series).upper())
     internal, external = _members(text, UnifiedClass.parse, (first, second))
     lengths = [_inches(one) for one in rest if one is not None and one.type == "LENGTH"]
     hands = [one for one in rest if one is not None and one.type == "HAND"]
     if len(lengths) > 1 or len(hands) > 1:
-        raise NotUnderstood(f"{text!r}: LH and LE stand once each", member="designation")
+        with at(rest[-1]):
+            raise NotUnderstood(f"{text!r}: LH and LE stand once each", member="designation")
     if lengths:
         size = replace(size, LE=lengths[0])
     return ThreadDesignation(size, internal, external, f"LE {lengths[0]}" if lengths else None, bool(hands))
@@ -118,14 +126,21 @@ def _members(
     text: str, parse: Callable[[str], ThreadClass], tokens: Iterable[Token | None]
 ) -> tuple[ThreadClass | None, ThreadClass | None]:
     """Return the internal and the external class of at most two."""
-    given = [parse(str(one)) for one in tokens if one is not None]
+    written = [one for one in tokens if one is not None]
+    given = [_class(parse, one) for one in written]
     internal = next((one for one in given if one.member == "internal"), None)
     external = next((one for one in given if one.member == "external"), None)
     if len(given) == 2 and (internal is None or external is None):
-        raise NotUnderstood(
-            f"{text!r}: a fit joins an internal and an external class, as 6H/6g or 2B/2A", member="designation"
-        )
+        with at(written[1]):
+            raise NotUnderstood(
+                f"{text!r}: a fit joins an internal and an external class, as 6H/6g or 2B/2A", member="designation"
+            )
     return internal, external
+
+
+def _class(parse: Callable[[str], ThreadClass], token: Token) -> ThreadClass:
+    with at(token):
+        return parse(str(token))
 
 
 def _spaced(inch: str) -> str:
@@ -145,7 +160,8 @@ def _threads_per_inch(text: str) -> Decimal:
 def _inches(token: Token) -> Decimal:
     value = shortest(number(str(token).lower().removesuffix("in").strip()))
     if value == 0:
-        raise NotUnderstood("a length of engagement is more than 0", member="designation")
+        with at(token):
+            raise NotUnderstood("a length of engagement is more than 0", member="designation")
     return value
 
 

@@ -10,6 +10,7 @@ from .refusals import (
     Refusal,
     UnknownName,
     asked_as,
+    at_position,
     member_path,
 )
 
@@ -24,6 +25,7 @@ __all__ = [
     "Refusal",
     "UnknownName",
     "asked_as",
+    "at_position",
     "cited",
     "member_path",
     "weakest",

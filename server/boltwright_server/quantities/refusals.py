@@ -15,16 +15,31 @@ from contextlib import contextmanager
 
 
 class Refusal(Exception):
-    """Root of the refusals. `code` is stable, `member` names the request member, `detail` says what would be right."""
+    """Root of the refusals. `code` is stable, `member` names the request member, `detail` says what would be right.
+
+    Of a text that was read, `position` is the index of the character where reading stopped, or of the part that was
+    refused; `expected` says what would be right there.
+    """
 
     code = "refused"
 
-    def __init__(self, detail: str, *, member: str = "", code: str | None = None, nearest: Sequence[str] = ()) -> None:
+    def __init__(
+        self,
+        detail: str,
+        *,
+        member: str = "",
+        code: str | None = None,
+        nearest: Sequence[str] = (),
+        position: int | None = None,
+        expected: Sequence[str] = (),
+    ) -> None:
         super().__init__(detail)
         self.detail = detail
         self.member = member
         self.code = code or type(self).code
         self.nearest = tuple(nearest)
+        self.position = position
+        self.expected = tuple(expected)
 
 
 class NotUnderstood(Refusal):
@@ -60,6 +75,17 @@ class Contradiction(Refusal):
 def member_path(*members: str) -> str:
     """Return the path to a nested member, escaped as RFC 6901 asks where a client chose the names."""
     return "/".join(member.replace("~", "~0").replace("/", "~1") for member in members)
+
+
+@contextmanager
+def at_position(position: int | None) -> Iterator[None]:
+    """Let a refusal name the place in the text of the part that it refuses, unless it knows a closer one."""
+    try:
+        yield
+    except Refusal as refusal:
+        if refusal.position is None:
+            refusal.position = position
+        raise
 
 
 @contextmanager

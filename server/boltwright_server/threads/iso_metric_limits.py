@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from difflib import get_close_matches
 from functools import cache
 
 from ..quantities import Basis, Bounds, NotStandardised, Refusal, UnknownName, weakest
@@ -112,6 +113,19 @@ def tolerances(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
     Raises:
         NotStandardised, UnknownName: as `limits`.
     """
+    try:
+        return _tabulated(size, tolerance)
+    except UnknownName as refusal:
+        refusal.nearest = refusal.nearest or tuple(_nearest_classes(size, tolerance))
+        raise
+
+
+def _nearest_classes(size: MetricSize, tolerance: ToleranceClass) -> list[str]:
+    known = [one.designation for one in classes(size) if one.member == tolerance.member]
+    return get_close_matches(tolerance.designation, known, 3, 0)
+
+
+def _tabulated(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
     if is_hot_dip(tolerance):
         found = hot_dip_cells(size, tolerance)
         return Tolerances(found.deviation, found.deviation, found.pitch, found.crest, *[found.basis] * 6)

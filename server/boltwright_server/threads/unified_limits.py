@@ -36,6 +36,7 @@ _COLUMNS = {
     "pitch_diameter": "pitch",
     "minor_diameter": "minor",
     "root_diameter": "unr_minor",
+    "allowance": "allowance",
 }
 
 
@@ -63,7 +64,7 @@ def limits(size: UnifiedSize, wanted: UnifiedClass) -> ThreadLimits:
         unit="in",
         limits=_with_evidence(size, wanted, found),
         tolerances=_as_bounds(wanted, cells),
-        reference=reference,
+        reference=_with_evidence(size, wanted, reference),
         engagement=_engagement(cells),
         threads_per_inch=size.threads_per_inch,
         stress_areas=stress_areas(size, found["pitch_diameter"]) if external else {},
@@ -159,11 +160,12 @@ def _with_evidence(size: UnifiedSize, wanted: UnifiedClass, found: dict[str, Bou
 def _evidence(printed: list[Row], column: str, bounds: Bounds) -> Bounds:
     marks: list[str] = []
     others: dict[str, str] = {}
-    for side, value in (("min", bounds.min), ("max", bounds.max)):
+    for side, value in (("", bounds.max),) if column == "allowance" else (("min", bounds.min), ("max", bounds.max)):
         if value is not None:
-            mark, other = _compared(printed, f"{column}_{side}", value)
+            cell = f"{column}_{side}".rstrip("_")
+            mark, other = _compared(printed, cell, value)
             marks.append(mark or bounds.basis.checked)
-            others |= {} if other is None else {f"{side} {other.get(f'{column}_{side}')}": _reason(other)}
+            others |= {} if other is None else {f"{side} {other.get(cell)}".strip(): _reason(other)}
     note = f"other prints show {' and '.join(others)}{next(iter(others.values()))}" if others else None
     return replace(bounds, basis=replace(bounds.basis, checked=weakest(*marks), note=note))
 

@@ -54,6 +54,15 @@ PROBLEM_SCHEMA = {
                     "pointer": {"type": "string", "description": "RFC 6901 pointer into the request."},
                     "code": {"type": "string"},
                     "detail": {"type": "string"},
+                    "position": {
+                        "type": "integer",
+                        "description": "Index of the character where reading a text stopped, or of the part refused.",
+                    },
+                    "expected": {
+                        "type": "array",
+                        "items": {"type": "string"},
+                        "description": "What would be right there.",
+                    },
                 },
             },
         },

@@ -1,6 +1,7 @@
 """Every problem type of the service in one table, and the problem documents made from it.
 
-RFC 9457 (`application/problem+json`) with `errors`: [{pointer, code, detail}]; pointers are RFC 6901.
+RFC 9457 (`application/problem+json`) with `errors`: [{pointer, code, detail, position?, expected?}]; pointers are
+RFC 6901.
 """
 
 from __future__ import annotations
@@ -87,11 +88,22 @@ MEDIA_TYPE = "application/problem+json"
 
 @dataclass(frozen=True, slots=True)
 class MemberError:
-    """One entry of `errors`."""
+    """One entry of `errors`; `position` and `expected` where a text was read, as in `Refusal`."""
 
     pointer: str
     code: str
     detail: str
+    position: int | None = None
+    expected: tuple[str, ...] = ()
+
+    def members(self) -> dict[str, Any]:
+        """Return the entry as it stands in the document."""
+        body: dict[str, Any] = {"pointer": self.pointer, "code": self.code, "detail": self.detail}
+        if self.position is not None:
+            body["position"] = self.position
+        if self.expected:
+            body["expected"] = list(self.expected)
+        return body
 
 
 class Problem(Exception):
@@ -115,7 +127,8 @@ class Problem(Exception):
         """Turn what an engine said into a problem; the member becomes a pointer."""
         pointer = f"/{refusal.member}" if refusal.member else ""
         code = refusal.code if refusal.code in PROBLEM_TYPES else "invalid"
-        return cls(code, refusal.detail, [MemberError(pointer, refusal.code, refusal.detail)], refusal.nearest)
+        error = MemberError(pointer, refusal.code, refusal.detail, refusal.position, refusal.expected)
+        return cls(code, refusal.detail, [error], refusal.nearest)
 
     @property
     def status(self) -> int:
@@ -138,7 +151,7 @@ def document(problem: Problem, instance: str) -> bytes:
         "code": problem.code,
         "detail": problem.detail,
         "instance": instance,
-        "errors": [{"pointer": error.pointer, "code": error.code, "detail": error.detail} for error in problem.errors],
+        "errors": [error.members() for error in problem.errors],
     }
     if problem.nearest or kind.status == HTTPStatus.NOT_FOUND:
         body["nearest"] = list(problem.nearest)

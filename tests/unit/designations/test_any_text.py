@@ -103,7 +103,15 @@ def test_runs_of_one_thing_are_read_in_a_line(text: str) -> None:
 
 
 def test_an_unhelpful_refusal_would_be_noticed() -> None:
-    for refusal in (NotUnderstood("no", member="designation"), NotUnderstood("cannot read 'M' at the end: expected x")):
+    told = "cannot read 'M' at position 7 ('x'): expected a number"
+    for refusal in (
+        NotUnderstood("no", member="designation", position=0),
+        NotUnderstood("cannot read 'M' at the end: expected x", position=1),
+        NotUnderstood(told, member="designation", position=1),
+    ):
         assert designation_check._unhelpful(refusal, "M", "thread")
-    far = NotUnderstood("cannot read 'M' at position 7 ('x'): expected a number", member="designation")
+    nowhere, outside = (NotUnderstood(told, member="designation", position=place) for place in (None, 7))
+    assert designation_check._unhelpful(nowhere, "M", "thread") == "a refusal at position None"
+    assert designation_check._unhelpful(outside, "M", "thread") == "a refusal at position 7"
+    far = NotUnderstood(told, member="designation", position=1, expected=["a number"])
     assert designation_check._unhelpful(far, "M", "thread") == "a position outside the text"

@@ -71,6 +71,8 @@ def test_spellings(text: str, canonical: str) -> None:
         ("ISO 4014 - M10x-60 - 8.8", NotUnderstood, "not_understood"),
         ("ISO - M10x60 - 8.8", NotUnderstood, "not_understood"),
         ("ISO 4014 - x60 - 8.8", NotUnderstood, "not_understood"),
+        ("ISO 8765 - M8x1.25x60 - 8.8", UnknownName, "unknown_size"),
+        ("ISO 8674 - M10x1.5 - 10", UnknownName, "unknown_size"),
     ],
 )
 def test_what_is_wrong_is_said(text: str, error: type[Refusal], code: str) -> None:
@@ -83,6 +85,33 @@ def test_an_unknown_class_names_the_nearest() -> None:
     with pytest.raises(UnknownName) as refused:
         parse_product("ISO 4014 - M10x60 - 8.7")
     assert "8.8" in refused.value.nearest
+
+
+def test_a_fine_thread_product_names_the_pitches_that_it_lists() -> None:
+    """The coarse pitch is not written canonically: read back, it would be a fine one."""
+    for text in ("ISO 8765 - M12x60 - 8.8", "ISO 8765 - M12x1.75x60 - 8.8"):
+        with pytest.raises(Refusal) as refused:
+            parse_product(text)
+        assert refused.value.nearest == ("M12x1.25", "M12x1.5")
+        assert text[refused.value.position :].startswith("12x")
+
+
+@pytest.mark.parametrize(
+    ("text", "refused_part"),
+    [
+        ("ISO 4014 - M10x60 - 8.8 - Zn7", "Zn7"),
+        ("ISO 4032 - M10 - 8Z", "8Z"),
+        ("ISO 4014 - M10x60 - 8.7", "8.7"),
+        ("ISO 4014 - M10x1.3x60 - 8.8", "10x1.3x60 - 8.8"),
+        ("ISO 99999 - M10x60 - 8.8", "ISO 99999 - M10x60 - 8.8"),
+        ("ASME B18.2.1 hex cap screw - 1/2-13x2-1/3 - SAE J429 5", "2-1/3 - SAE J429 5"),
+        ("ISO 4014 - M10x60 ? 8.8", "? 8.8"),
+    ],
+)
+def test_a_refusal_names_the_place(text: str, refused_part: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        parse_product(text)
+    assert text[refused.value.position :] == refused_part
 
 
 def test_a_former_national_standard_is_never_turned_into_the_iso_one() -> None:

@@ -78,6 +78,8 @@ def test_after_coating_2a_may_reach_the_basic_size_and_3a_has_no_room() -> None:
 def test_a_limit_that_other_prints_show_differently_says_so() -> None:
     basis = of("#10-24 UNC-2B").limits["minor_diameter"].basis
     assert basis.note == "other prints show max 0.156"
+    allowance = of("5 3/4-14 UNS-2A").reference["allowance"]
+    assert (allowance.max, allowance.basis.note) == (Decimal("0.0019"), "other prints show 0.0020")
     assert basis.checked == "conflict"
     assert of("#10-24 UNC-2B").limits["minor_diameter"].max == Decimal("0.155")
     assert "recalled" in (of("1-14 UNS-2A").limits["pitch_diameter"].basis.note or "")

@@ -77,13 +77,14 @@ def get_thread_limits(arguments: dict[str, Any]) -> Response:
 
 
 def class_missing(thread: ThreadDesignation) -> NotUnderstood:
-    """Return the refusal of a designation that names no tolerance class."""
-    bolt, nut = system_of(thread.size).common_classes
+    """Return the refusal of a designation that names no tolerance class, or two where one is asked for."""
+    bolt, nut = (thread.in_class(common) for common in system_of(thread.size).common_classes)
     return NotUnderstood(
-        f"{thread.canonical}: name a tolerance class, as {thread.canonical}-{bolt} for a bolt or "
-        f"{thread.canonical}-{nut} for a nut",
+        f"{thread.canonical}: name {'one' if thread.classes else 'a'} tolerance class, as {bolt} for a bolt or "
+        f"{nut} for a nut",
         member="designation",
         code="class_missing",
+        nearest=(bolt, nut),
     )
 
 
