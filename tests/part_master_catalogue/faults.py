@@ -1,0 +1,389 @@
+"""Known ways of spoiling a row: for each code of the findings one that must raise it and nothing else.
+
+A fault takes a part and gives back a row, the part that the row now truly asks for (None: nobody can say) and the
+codes. `NOT_JUDGED` as designation: the row contradicts itself, and either answer may be defended.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from random import Random
+
+from . import facts, figures, spelling, words
+from .parts import HARD, THICKNESS, Part, has_room, kind_of
+
+NOT_JUDGED = "*"
+Row = dict[str, str]
+
+
+@dataclass(slots=True)
+class Spoilt:
+    """A spoilt row with its truth. `requirement` is empty where it is not compared with other rows."""
+
+    row: Row
+    codes: set[str]
+    designation: str
+    requirement: str = ""
+    extra_cells: list[str] = field(default_factory=list)
+
+
+Fault = Callable[[Part, Random], "Spoilt | None"]
+
+
+def _told(part: Part, row: Row, *codes: str) -> Spoilt:
+    return Spoilt(row, set(codes), part.canonical, part.requirement)
+
+
+def unreadable(part: Part, chance: Random) -> Spoilt | None:
+    return Spoilt({"description": chance.choice(words.JUNK)}, {"unreadable"}, "")
+
+
+def cell_too_long(part: Part, chance: Random) -> Spoilt | None:
+    return _told(
+        part, {"description": "SEE THE LONG TEXT " * 40, "designation": part.canonical} | _coated(part), "cell-too-long"
+    )
+
+
+def _coated(part: Part) -> Row:
+    return {"coating": part.coating} if part.coating and not part.designated_coating else {}
+
+
+def cells_do_not_fit(part: Part, chance: Random) -> Spoilt | None:
+    found = _told(part, spelling.written(part, chance), "cells-do-not-fit")
+    found.extra_cells = ["", "x"][: chance.randint(1, 2)]
+    return found
+
+
+def value_unreadable(part: Part, chance: Random) -> Spoilt | None:
+    known = list({**figures.dimensions(part), **figures.mechanical(part)})
+    if not known:
+        return None
+    text = chance.choice(("n/a", "tbd", "see drawing", "16..17", "ok", "#REF!"))
+    return _told(part, {**spelling.written(part, chance), chance.choice(known): text}, "value-unreadable")
+
+
+def contradiction(part: Part, chance: Random) -> Spoilt | None:
+    if part.inch or kind_of(part) != "bolt":
+        return None
+    row = spelling.described(part, chance)
+    near = facts.lengths(str(Decimal(part.length) + 1), str(Decimal(part.length) + 30))
+    if chance.random() < 0.5 and near:
+        row["length"] = near[0]
+    else:
+        row["thread"] = "M12" if part.d != 12 else "M10"
+        if "x" in part.size:
+            return None
+    return Spoilt(row, {"attribute-contradicts-description"}, NOT_JUDGED)
+
+
+def standard_unknown(part: Part, chance: Random) -> Spoilt | None:
+    if part.inch or kind_of(part) != "bolt":
+        return None
+    number = chance.choice(
+        ("DIN 7984", "ISO 14580", "BS 3692", "UNI 5739", "JIS B 1180", "ISO 99999", "DIN 604", "NF E 25-112")
+    )
+    row = {"description": f"{spelling.name_of(part, 'en', chance)} {part.size}x{part.length} {part.property_class}"}
+    row |= {"standard": number} if chance.random() < 0.5 else {"description": f"{row['description']} {number}"}
+    return Spoilt(row, {"standard-unknown"}, "")
+
+
+#: Former standards by the ISO standard of the same shape: trade knowledge, as old catalogues list them.
+FORMER = {
+    "ISO 4014": "DIN 931",
+    "ISO 4017": "DIN 933",
+    "ISO 8765": "DIN 960",
+    "ISO 8676": "DIN 961",
+    "ISO 4762": "DIN 912",
+    "ISO 10642": "DIN 7991",
+    "ISO 4032": "DIN 934",
+    "ISO 8673": "DIN 934",
+    "ISO 4035": "DIN 439",
+    "ISO 4026": "DIN 913",
+    "ISO 4027": "DIN 914",
+    "ISO 4028": "DIN 915",
+    "ISO 4029": "DIN 916",
+    "ISO 7040": "DIN 985",
+    "ISO 4161": "DIN 6923",
+    "ISO 4034": "DIN 555",
+    "ISO 4016": "DIN 601",
+    "ISO 4018": "DIN 558",
+}
+
+
+def look_alike(part: Part, chance: Random) -> Spoilt | None:
+    if part.standard not in FORMER or part.coating not in ("", "zinc plated", "black", "plain"):
+        return None
+    former = part.but(standard=FORMER[part.standard])
+    return _told(former, spelling.described(former, chance), "look-alike-standard")
+
+
+def size_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
+    if part.inch or "washer" in part.kind or "x" in part.size:
+        return None
+    wrong = part.but(size=chance.choice(("M11", "M13", "M19", "M23", "M9.5")), pitch="")
+    return Spoilt(spelling.described(wrong, chance), {"size-not-in-standard"}, "")
+
+
+def pitch_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
+    if part.kind not in ("hex_bolt_fine", "hex_screw_fine", "hex_nut_fine", "thin_nut_fine"):
+        return None
+    pitch = chance.choice(("1.3", "1.6", "1.1"))
+    wrong = part.but(size=f"{part.size.split('x')[0]}x{pitch}", pitch=pitch)
+    return Spoilt(spelling.described(wrong, chance), {"pitch-not-in-standard"}, "")
+
+
+def size_not_preferred(part: Part, chance: Random) -> Spoilt | None:
+    found = _other_row(part, lambda row: row.get("preferred") == "no")
+    if not found:
+        return None
+    other = chance.choice(found)
+    return _told(other, spelling.written(other, chance), "size-not-preferred")
+
+
+def _other_row(part: Part, wanted: Callable[[Row], bool]) -> list[Part]:
+    """Return the part in other sizes of its table, with a length and a class that are listed there."""
+    from .parts import KINDS
+
+    folder, dimensions, classes = next((one[1], one[3], one[4]) for one in KINDS if one[0] == part.kind)
+    found = []
+    for row in facts.table(folder, dimensions):
+        if part.inch or not wanted(row):
+            continue
+        d = Decimal(row["thread"].removeprefix("M").split("x")[0])
+        fits = not part.length or Decimal(row.get("l_min", "8")) <= Decimal(part.length) <= Decimal(
+            row.get("l_max", "40")
+        )
+        listed = any(
+            one["property_class"] == part.property_class and Decimal(one["d_min"]) <= d <= Decimal(one["d_max"])
+            for one in facts.table(folder, classes)
+        )
+        other = replace(part, size=row["thread"], d=d, pitch=row.get("pitch", ""), dimensions=tuple(row.items()))
+        if fits and listed and has_room(other, part.coating):
+            found.append(other)
+    return found
+
+
+def length_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
+    if "l_max" not in part.cells:
+        return None
+    longer = facts.lengths(str(Decimal(part.cells["l_max"]) + 1), "500")
+    if not longer:
+        return None
+    wrong = part.but(length=chance.choice(longer[:4]))
+    return _told(wrong, spelling.written(wrong, chance), "length-not-in-standard")
+
+
+def length_not_preferred(part: Part, chance: Random) -> Spoilt | None:
+    if "l_max" not in part.cells or not part.length or Decimal(part.length) < 10:
+        return None
+    wrong = part.but(length=str(Decimal(part.length) + chance.choice((1, -1)) * Decimal(chance.choice(("1", "3")))))
+    low, high = Decimal(part.cells["l_min"]), Decimal(part.cells["l_max"])
+    if facts.lengths(wrong.length, wrong.length) or not low <= Decimal(wrong.length) <= high:
+        return None
+    return _told(wrong, spelling.written(wrong, chance), "length-not-preferred")
+
+
+def class_unknown(part: Part, chance: Random) -> Spoilt | None:
+    if part.inch or kind_of(part) != "bolt" or part.kind.startswith("set_") or part.property_class.startswith("A"):
+        return None
+    wrong = part.but(property_class=chance.choice(("8.7", "9.9", "10.8", "11.9", "7.8")))
+    return _told(wrong, spelling.written(wrong, chance), "property-class-unknown") if _safe(wrong) else None
+
+
+def class_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
+    other = {
+        "hex_bolt": "12.9",
+        "hex_screw": "12.9",
+        "socket_cap": "9.8",
+        "socket_csk": "5.8",
+        "hex_bolt_fine": "9.8",
+    }.get(part.kind)
+    if other is None or part.property_class.startswith("A") or not 3 <= part.d <= 39:
+        return None
+    wrong = part.but(property_class=other)
+    if not _safe(wrong):
+        return None
+    row = spelling.written(wrong, chance)
+    while (
+        part.standard.split()[1]
+        not in f"{row.get('description', '')}{row.get('designation', '')}{row.get('standard', '')}"
+    ):
+        row = spelling.written(wrong, chance)
+    return _told(wrong, row, "property-class-not-in-standard")
+
+
+def _safe(part: Part) -> bool:
+    """No electroplating, so that a harder class calls for no caution."""
+    return part.coating in ("", "black", "plain", "phosphated", "zinc flake")
+
+
+def coating_unknown(part: Part, chance: Random) -> Spoilt | None:
+    if part.coating:
+        return None
+    row = {
+        **spelling.written(part, chance),
+        "coating": chance.choice(("XYZ", "AS BEFORE", "COLOUR 7", "FINISH 12", "???")),
+    }
+    return _told(part, row, "coating-unknown")
+
+
+def coating_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
+    if part.coating or part.inch or kind_of(part) != "bolt" or part.property_class.startswith("A"):
+        return None
+    wrong = chance.choice(("Fe/Zn7", "Fe/Zn9", "flZn-500h", "flZn-300h", "A0K"))
+    row = spelling.written(part, chance)
+    row |= (
+        {"coating": wrong}
+        if chance.random() < 0.7
+        else {"description": f"{row.get('description', '')} {wrong}".strip()}
+    )
+    return _told(part, row, "coating-not-in-standard")
+
+
+def coating_without_room(part: Part, chance: Random) -> Spoilt | None:
+    if (
+        part.coating
+        or part.inch
+        or not part.pitch
+        or part.property_class in HARD
+        or part.property_class.startswith("A")
+    ):
+        return None
+    name = chance.choice([one for one in THICKNESS if not has_room(part, one)] + ["tZn"])
+    if kind_of(part) != "bolt" or part.kind == "socket_button":
+        name = "tZn"
+    wrong = part.but(coating=name)
+    return _told(wrong, spelling.written(wrong, chance), "coating-without-room")
+
+
+def embrittlement(part: Part, chance: Random) -> Spoilt | None:
+    if part.coating or part.property_class not in HARD:
+        return None
+    wrong = part.but(coating=chance.choice(("zinc plated", "zinc plated", "zinc nickel")))
+    return _told(wrong, spelling.written(wrong, chance), "hydrogen-embrittlement")
+
+
+def requirement_missing(part: Part, chance: Random) -> Spoilt | None:
+    what = chance.choice(("class", "length", "standard"))
+    if what == "class":
+        wrong = part.but(property_class="")
+        row = spelling.described(wrong, chance)
+        if part.standard.split()[-1] not in row["description"] or part.inch:
+            return None
+        return _told(wrong, row, "requirement-missing")
+    if what == "length":
+        if not part.length:
+            return None
+        wrong = part.but(length="")
+        return Spoilt(spelling.described(wrong, chance), {"requirement-missing"}, "")
+    if part.kind not in ("hex_bolt", "hex_screw") or part.coating:
+        return None
+    row = {"description": f"HEX BOLT {part.size}X{part.length} {part.property_class}"}
+    return Spoilt(row, {"requirement-missing"}, "")
+
+
+def dimension_outside(part: Part, chance: Random) -> Spoilt | None:
+    known = figures.dimensions(part)
+    if not known:
+        return None
+    id = chance.choice(list(known))
+    one = known[id]
+    step = Decimal(1).scaleb(-one.decimals)
+    off = chance.choice((one.high + step, one.low - step, one.high * Decimal("1.1"), one.low * Decimal("0.9")))
+    row = {**spelling.written(part, chance), id: figures.typed(f"{off:.{one.decimals}f}", chance)}
+    return _told(part, row, "dimension-outside-limits")
+
+
+def figure_wrong(part: Part, chance: Random) -> Spoilt | None:
+    known = figures.mechanical(part)
+    if not known:
+        return None
+    id = chance.choice(list(known))
+    one = known[id]
+    off = chance.choice((one.low * Decimal("0.9"), one.high * Decimal("1.15")))
+    return _told(part, {**spelling.written(part, chance), id: f"{off:.0f}"}, "mechanical-figure-wrong")
+
+
+def unit_mix_up(part: Part, chance: Random) -> Spoilt | None:
+    found: list[tuple[str, str]] = []
+    weight = figures.mass(part)
+    if weight is not None:
+        found.append(("mass_per_1000", f"{weight / 10:.3g}"))
+    if not part.inch:
+        for id, one in figures.dimensions(part).items():
+            found.append((id, f"{(one.low + one.high) / 2 / Decimal('25.4'):.3f}"))
+        for id, one in figures.mechanical(part).items():
+            if "load" in id:
+                found += [(id, f"{one.low / Decimal('4.4482'):.0f}"), (id, f"{one.low / 1000:f}")]
+            elif id == "tensile_strength":
+                found.append((id, f"{one.low * Decimal('145.038'):.0f}"))
+    if not found:
+        return None
+    id, value = chance.choice(found)
+    value = f"{float(value):f}".rstrip("0").rstrip(".") if "e" in value else value
+    return _told(part, {**spelling.written(part, chance), id: value}, "unit-mix-up")
+
+
+def mass_implausible(part: Part, chance: Random) -> Spoilt | None:
+    weight = figures.mass(part)
+    if weight is None:
+        return None
+    row = {**spelling.written(part, chance), "mass_per_1000": f"{weight * chance.choice((0.45, 0.6, 1.7, 2.5)):.3f}"}
+    return _told(part, row, "mass-implausible")
+
+
+#: The lowest nut class for a bolt class: ISO 898-2:2012, Table 2.
+_WEAK_NUTS = {"8.8": ("6", "5"), "10.9": ("8", "6"), "12.9": ("10", "8"), "9.8": ("8", "6")}
+
+
+def pair_not_permitted(part: Part, chance: Random) -> Spoilt | None:
+    if part.property_class not in _WEAK_NUTS or "x" in part.size or not 5 <= part.d <= 39 or kind_of(part) != "bolt":
+        return None
+    if part.kind in ("flange_bolt", "socket_csk"):
+        return None
+    size = part.size if chance.random() < 0.7 else ("M12" if part.size != "M12" else "M16")
+    name = chance.choice(_WEAK_NUTS[part.property_class]) if size == part.size else "10"
+    nut = f"ISO {'4034' if name == '5' else '4032'} - {size} - {name}"
+    return _told(part, {**spelling.written(part, chance), "mates_with": nut}, "pair-not-permitted")
+
+
+def edition(part: Part, chance: Random) -> Spoilt | None:
+    if part.inch or part.designated_coating:
+        return None
+    year = chance.choice(("1986", "1987", "1988", "1979"))
+    row = {"description": part.canonical.replace(part.standard, f"{part.standard}:{year}", 1)} | _coated(part)
+    if chance.random() < 0.4:
+        row = {"description": spelling.name_of(part, "en", chance), "designation": row["description"]} | _coated(part)
+    return _told(part, row, "edition-superseded")
+
+
+#: Code -> the fault that must raise it. Duplicates need other rows: the generator makes them.
+FAULTS: dict[str, Fault] = {
+    "unreadable": unreadable,
+    "cell-too-long": cell_too_long,
+    "cells-do-not-fit": cells_do_not_fit,
+    "value-unreadable": value_unreadable,
+    "attribute-contradicts-description": contradiction,
+    "standard-unknown": standard_unknown,
+    "look-alike-standard": look_alike,
+    "size-not-in-standard": size_not_in_standard,
+    "pitch-not-in-standard": pitch_not_in_standard,
+    "size-not-preferred": size_not_preferred,
+    "length-not-in-standard": length_not_in_standard,
+    "length-not-preferred": length_not_preferred,
+    "property-class-unknown": class_unknown,
+    "property-class-not-in-standard": class_not_in_standard,
+    "coating-unknown": coating_unknown,
+    "coating-not-in-standard": coating_not_in_standard,
+    "coating-without-room": coating_without_room,
+    "hydrogen-embrittlement": embrittlement,
+    "requirement-missing": requirement_missing,
+    "dimension-outside-limits": dimension_outside,
+    "mechanical-figure-wrong": figure_wrong,
+    "unit-mix-up": unit_mix_up,
+    "mass-implausible": mass_implausible,
+    "pair-not-permitted": pair_not_permitted,
+    "edition-superseded": edition,
+}
