@@ -1,6 +1,7 @@
 """Judges readings against a specification: each characteristic, then the lot. Pure; knows no HTTP."""
 
-from .judge import Judgement, LotJudge, judge
+from .judge import Judgement, LotJudge, judge, judge_columns
+from .plan import LotPlan
 from .readings import Column, Request, Requirement
 
-__all__ = ["Column", "Judgement", "LotJudge", "Request", "Requirement", "judge"]
+__all__ = ["Column", "Judgement", "LotJudge", "LotPlan", "Request", "Requirement", "judge", "judge_columns"]

@@ -11,16 +11,17 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..quantities import Contradiction, NotUnderstood, Refusal, member_path
-from ..specification import GROUPS, Characteristic, specification
+from ..specification import GROUPS
 from .attribute import judge_attribute
-from .characteristics import judged_characteristics, unknown
+from .blocks import Block, block_of, block_of_one, is_single
+from .characteristics import unknown
+from .column_plan import ColumnPlan
 from .columns import check_columns
-from .measured import Outcome, judge_measured
+from .measured import Outcome, judge_readings
+from .plan import LotPlan
 from .preparation import prepared
 from .readings import Column, Request
 from .reasons import Reason, reasons_of
-from .rules import DecisionRule
-from .sampling import GroupPlan, plans_of
 from .surface_hardness import with_rise
 from .tally import CharacteristicVerdict, Tally
 from .tensile import without_fracture_undecided
@@ -30,20 +31,13 @@ from .tensile import without_fracture_undecided
 class Judgement:
     """The verdict on a lot and everything behind it."""
 
-    designation: str
+    plan: LotPlan
     verdict: str
     characteristics: dict[str, CharacteristicVerdict]
     missing: tuple[str, ...]
-    plans: dict[str, GroupPlan]
     nonconforming_by_group: dict[str, int]
     reasons: tuple[Reason, ...]
     notices: tuple[str, ...]
-    dropped: dict[str, str]
-    request: Request
-    #: The decision rule of each characteristic, as resolved.
-    rules: dict[str, DecisionRule]
-    #: Blocks of readings; only a lot in one block has outliers and risks.
-    blocks: int
 
 
 def judge(request: Request) -> Judgement:
@@ -52,29 +46,34 @@ def judge(request: Request) -> Judgement:
     Raises:
         Refusal: the designation, a column or a requirement cannot be judged; `member` says which.
     """
-    if not request.columns:
+    return judge_columns(LotPlan(request), request.columns)
+
+
+def judge_columns(plan: LotPlan, columns: tuple[Column, ...]) -> Judgement:
+    """Judge the readings of a lot whose plan is known.
+
+    Raises:
+        Refusal: as `judge`.
+    """
+    if not columns:
         raise NotUnderstood("readings holds no column", member="readings", code="no_readings")
-    lot = LotJudge(request)
-    lot.add(request.columns)
+    lot = LotJudge(plan)
+    lot.add(columns)
     return lot.verdict()
 
 
 class LotJudge:
-    """Judges a lot block by block, in bounded memory. `request` says everything but the readings."""
+    """Judges a lot block by block, in bounded memory."""
 
-    def __init__(self, request: Request) -> None:
-        """Prepare; raises what `judge` raises of designation, requirements and plans."""
-        self._request = request
-        self._wanted = specification(request.designation)
-        self._judged = judged_characteristics(self._wanted, request)
-        self._plans = plans_of(request)
+    def __init__(self, plan: LotPlan) -> None:
+        """Prepare; raises what `judge` raises of designation, requirements and sampling plans."""
+        self._plan = plan.prepare()
         self._tallies: dict[str, Tally] = {}
         self._settings: dict[str, tuple[object, ...]] = {}
-        self._rules: dict[str, DecisionRule] = {}
         self._blocks = 0
         self._by_group = dict.fromkeys(GROUPS, 0)
         self._pieces_before = {False: 0, True: 0}
-        self._notices: dict[str, None] = dict.fromkeys((*self._wanted.notices, *self._judged.notices))
+        self._notices: dict[str, None] = dict.fromkeys((*plan.specification.notices, *plan.judged.notices))
 
     @property
     def blocks(self) -> int:
@@ -87,18 +86,16 @@ class LotJudge:
         Raises:
             Refusal: a column cannot be judged, or its settings differ from those of an earlier block.
         """
-        characteristics = self._judged.characteristics
+        characteristics = self._plan.characteristics
         for column in given:
             self._check(column)
-        # The specification's order, not the request's: the order of JSON members must not change an answer's bytes.
-        given = tuple(sorted(given, key=lambda column: list(characteristics).index(column.id)))
+        given = self._plan.in_order(given)
         check_columns(given, characteristics)
         columns, said = prepared({column.id: column for column in given}, characteristics)
-        outcomes = {id: self._outcome(column, columns) for id, column in columns.items()}
-        outcomes = without_fracture_undecided(outcomes, columns)
-        self._count(columns, outcomes)
+        blocks = self._judged(columns)
+        self._count(blocks)
         self._advance(given)
-        for notice in [*said, *(notice for outcome in outcomes.values() for notice in outcome.notices)]:
+        for notice in [*said, *(notice for block in blocks for notice in block.notices)]:
             self._notices.setdefault(notice)
 
     def _advance(self, given: tuple[Column, ...]) -> None:
@@ -106,14 +103,13 @@ class LotJudge:
         self._blocks += 1
         lengths = {False: 0, True: 0}
         for column in given:
-            self._rules[column.id] = column.decision_rule or self._request.decision_rule
-            destructive = self._judged.characteristics[column.id].destructive
+            destructive = self._plan.characteristics[column.id].destructive
             lengths[destructive] = max(lengths[destructive], len(column.values))
         for destructive, length in lengths.items():
             self._pieces_before[destructive] += length
 
     def _check(self, column: Column) -> None:
-        characteristics = self._judged.characteristics
+        characteristics = self._plan.characteristics
         if column.id not in characteristics:
             raise unknown(column.id, characteristics, member_path("readings", column.id))
         kind = characteristics[column.id].kind
@@ -123,84 +119,78 @@ class LotJudge:
             raise Contradiction(
                 f"{column.id}: pieces cannot be named in a stream", member=member_path("readings", column.id, "pieces")
             )
-        if self._settings.setdefault(column.id, _settings(column)) != _settings(column):
+        settings = column.settings
+        if self._settings.setdefault(column.id, settings) != settings:
             raise Contradiction(
                 f"{column.id}: unit, uncertainty and rule are the same in every block",
                 member=member_path("readings", column.id),
             )
 
-    def _outcome(self, column: Column, columns: dict[str, Column]) -> Outcome:
-        characteristic = self._judged.characteristics[column.id]
-        if characteristic.kind != "measured":
-            return judge_attribute(characteristic, column)
-        rule = column.decision_rule or self._request.decision_rule
-        found = judge_measured(characteristic, column, rule)
-        if characteristic.over_core is None:
-            return found
-        return with_rise(found, characteristic.over_core, column, columns.get("hardness_core"), rule)
+    def _judged(self, columns: dict[str, Column]) -> list[Block]:
+        """Judge each column: a single reading by itself, arrays with what else is known of their pieces."""
+        plans = {id: self._plan.column(column) for id, column in columns.items()}
+        with_risks = self._plan.request.risks
+        single = {id for id, plan in plans.items() if not with_risks and is_single(plan, columns[id])}
+        outcomes = {
+            id: _outcome(plan, columns[id], columns.get("hardness_core"))
+            for id, plan in plans.items()
+            if id not in single
+        }
+        outcomes = without_fracture_undecided(outcomes, columns)
+        return [
+            block_of_one(plan, columns[id], self._first_piece(plan))
+            if id in single
+            else block_of(columns[id], outcomes[id], self._first_piece(plan), with_risks, id not in self._tallies)
+            for id, plan in plans.items()
+        ]
 
-    def _count(self, columns: dict[str, Column], outcomes: dict[str, Outcome]) -> None:
+    def _first_piece(self, plan: ColumnPlan) -> int:
+        return self._pieces_before[plan.characteristic.destructive]
+
+    def _count(self, blocks: list[Block]) -> None:
         """Tally each characteristic, and nonconforming pieces once per group; destructive tests have their own."""
-        found: dict[str, set[tuple[bool, int]]] = {group: set() for group in GROUPS}
-        for id, outcome in outcomes.items():
-            characteristic = self._judged.characteristics[id]
-            tally = self._tallies.setdefault(id, Tally(characteristic))
-            first = self._pieces_before[characteristic.destructive]
-            bad = tally.add(columns[id], outcome, first, self._request.risks)
-            found[characteristic.group].update((characteristic.destructive, piece) for piece in bad)
-        for group, pieces in found.items():
-            self._by_group[group] += len(pieces)
+        found: dict[str, set[tuple[bool, int]]] = {}
+        for block in blocks:
+            characteristic = block.plan.characteristic
+            self._tallies.setdefault(characteristic.id, Tally(block.plan)).add(block)
+            if block.bad:
+                pieces = ((characteristic.destructive, piece) for piece in block.bad)
+                found.setdefault(characteristic.group, set()).update(pieces)
+        for group, numbers in found.items():
+            self._by_group[group] += len(numbers)
 
     def verdict(self) -> Judgement:
         """Return the judgement of all blocks so far."""
+        plan = self._plan
         verdicts = {id: tally.verdict() for id, tally in self._tallies.items()}
         missing = self._missing(verdicts)
-        over = [group for group, count in self._by_group.items() if count > self._plans[group].acceptance_number]
-        characteristics = self._judged.characteristics
+        over = [group for group, count in self._by_group.items() if count > plan.groups[group].acceptance_number]
         return Judgement(
-            self._wanted.designation,
-            _lot_verdict(over, missing, verdicts, characteristics),
+            plan,
+            _lot_verdict(over, missing, verdicts),
             verdicts,
             tuple(missing),
-            self._plans,
             self._by_group,
-            reasons_of(over, self._by_group, self._plans, missing, verdicts, characteristics),
+            reasons_of(over, self._by_group, plan.groups, missing, verdicts, plan.characteristics),
             tuple(self._notices),
-            self._judged.dropped,
-            self._request,
-            dict(self._rules),
-            self._blocks,
         )
 
     def _missing(self, verdicts: dict[str, CharacteristicVerdict]) -> list[str]:
         """Mandatory characteristics without readings, or with fewer than the sample of their group."""
-        short = []
-        for id, characteristic in self._judged.characteristics.items():
-            needed = self._plans[characteristic.group].sample_size or 1
-            count = verdicts[id].count if id in verdicts else 0
-            if characteristic.mandatory and count < needed:
-                short.append(id)
-        return short
+        return [
+            id for id, needed in self._plan.needed.items() if (verdicts[id].count if id in verdicts else 0) < needed
+        ]
 
 
-def _settings(column: Column) -> tuple[object, ...]:
-    return (
-        column.unit,
-        column.expanded_uncertainty,
-        column.coverage_factor,
-        column.decision_rule,
-        column.edition,
-        column.repeated,
-    )
+def _outcome(plan: ColumnPlan, column: Column, core: Column | None) -> Outcome:
+    if plan.gate is None:
+        return judge_attribute(plan, column)
+    found, rise = judge_readings(plan, column), plan.characteristic.over_core
+    return found if rise is None else with_rise(found, rise, column, core)
 
 
-def _lot_verdict(
-    over: list[str],
-    missing: list[str],
-    verdicts: dict[str, CharacteristicVerdict],
-    characteristics: dict[str, Characteristic],
-) -> str:
+def _lot_verdict(over: list[str], missing: list[str], verdicts: dict[str, CharacteristicVerdict]) -> str:
     if over:
         return "reject"
-    undecided = any(verdict.undecided_count and characteristics[id].mandatory for id, verdict in verdicts.items())
+    undecided = any(verdict.undecided_count and verdict.characteristic.mandatory for verdict in verdicts.values())
     return "incomplete" if missing or undecided else "accept"

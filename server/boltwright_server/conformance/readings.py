@@ -43,6 +43,18 @@ class Column:
         """u = U / k, in the unit of the readings."""
         return None if self.expanded_uncertainty is None else self.expanded_uncertainty / self.coverage_factor
 
+    @property
+    def settings(self) -> tuple[object, ...]:
+        """What is the same in every block of a lot, and decides how the readings are judged."""
+        return (
+            self.unit,
+            self.expanded_uncertainty,
+            self.coverage_factor,
+            self.decision_rule,
+            self.edition,
+            self.repeated,
+        )
+
     def measured_mask(self) -> npt.NDArray[np.bool_]:
         """True where the piece was measured."""
         if isinstance(self.values, np.ndarray):

@@ -63,7 +63,7 @@ def _required(characteristic: Characteristic, limits: Bounds | None) -> str:
 
 
 def _nonconforming(verdict: CharacteristicVerdict) -> Reason:
-    characteristic, basis = verdict.characteristic, verdict.outcome.basis
+    characteristic, basis = verdict.characteristic, verdict.plan.basis
     pieces = ", ".join(str(piece) for piece in verdict.nonconforming_pieces[:5])
     more = " ..." if verdict.nonconforming_count > 5 else ""
     return Reason(
@@ -71,7 +71,7 @@ def _nonconforming(verdict: CharacteristicVerdict) -> Reason:
         verdict.id,
         characteristic.group,
         f"{verdict.id}: {verdict.nonconforming_count} of {verdict.count} nonconforming (piece {pieces}{more}); "
-        f"required: {_required(characteristic, verdict.outcome.limits)} ({_cited(basis)}).",
+        f"required: {_required(characteristic, verdict.plan.limits)} ({_cited(basis)}).",
         basis,
     )
 
@@ -82,8 +82,8 @@ def _undecided(verdict: CharacteristicVerdict) -> Reason:
         verdict.id,
         verdict.characteristic.group,
         f"{verdict.id}: {verdict.undecided_count} of {verdict.count} reading(s) prove neither conformity nor "
-        f"nonconformity ({_cited(verdict.outcome.basis)}).",
-        verdict.outcome.basis,
+        f"nonconformity ({_cited(verdict.plan.basis)}).",
+        verdict.plan.basis,
     )
 
 

@@ -6,12 +6,10 @@ JCGM 106:2012 (formulas from memory, checked by its published example): normal m
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from statistics import NormalDist
 
 import numpy as np
 
-from ..quantities.units import factor
 from .measured import Outcome
 from .readings import Column, Floats
 
@@ -88,19 +86,16 @@ def global_risks(
 
 def risks_of(column: Column, outcome: Outcome) -> Risks | None:
     """Return the risks of a judged column, or None without uncertainty, limits or readings."""
-    u, found = column.standard_uncertainty, outcome.regions
-    if not u or found is None or outcome.limits is None or not isinstance(column.values, np.ndarray):
+    u, plan = column.standard_uncertainty, outcome.plan
+    found = plan.regions
+    if not u or found is None or not isinstance(column.values, np.ndarray):
         return None
-    step = factor(outcome.limits.unit, outcome.unit or outcome.limits.unit)
-    limits = tuple(
-        None if end is None else float(Fraction(end) * step) for end in (outcome.limits.min, outcome.limits.max)
-    )
     edges = tuple(None if edge is None else float(edge.at) for edge in (found.conforming_low, found.conforming_high))
     values, measured = column.values, outcome.measured
-    if not measured.any() or limits == (None, None):
+    if not measured.any() or plan.doubles == (None, None):
         return None
     accepted = (measured & ~outcome.nonconforming & ~outcome.undecided)[measured]
-    return risks(values[measured], accepted, (limits[0], limits[1]), (edges[0], edges[1]), float(u))
+    return risks(values[measured], accepted, plan.doubles, (edges[0], edges[1]), float(u))
 
 
 def _cdf(x: Floats) -> Floats:

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from fractions import Fraction
 
 import numpy as np
 
-from ..quantities import Bounds
-from ..quantities.units import factor
+from .column_plan import ColumnPlan
 from .readings import Floats
 
 
@@ -38,7 +36,7 @@ def in_order(values: Floats) -> Floats:
     return ordered
 
 
-def statistics(ordered: Floats, limits: Bounds | None, unit: str | None) -> Statistics | None:
+def statistics(plan: ColumnPlan, ordered: Floats) -> Statistics | None:
     """Return the statistics of readings in ascending order, in their own unit, or None where there are none.
 
     Cp = (H - L) / 6 s; Cpk = nearest limit / 3 s, s the sample standard deviation of all readings given.
@@ -47,8 +45,13 @@ def statistics(ordered: Floats, limits: Bounds | None, unit: str | None) -> Stat
         return None
     mean = float(np.add.reduce(ordered)) / ordered.size
     deviation = _deviation(ordered, mean) if ordered.size > 1 else None
-    cp, cpk = _capability(mean, deviation, limits, unit)
+    cp, cpk = _capability(plan, mean, deviation)
     return Statistics(mean, deviation, float(ordered[0]), float(ordered[-1]), cp, cpk, int(ordered.size))
+
+
+def statistics_of_one(reading: float) -> Statistics:
+    """Return what `statistics` returns of one reading; a sum never is the negative zero."""
+    return Statistics(0.0 + reading, None, reading, reading, None, None, 1)
 
 
 def _deviation(ordered: Floats, mean: float) -> float:
@@ -57,9 +60,7 @@ def _deviation(ordered: Floats, mean: float) -> float:
     return math.sqrt(float(np.add.reduce(spread * spread)) / (ordered.size - 1))
 
 
-def merged(
-    one: Statistics | None, other: Statistics | None, limits: Bounds | None, unit: str | None
-) -> Statistics | None:
+def merged(plan: ColumnPlan, one: Statistics | None, other: Statistics | None) -> Statistics | None:
     """Return the statistics of two blocks together (pairwise update of mean and squared deviations)."""
     if one is None or other is None:
         return other if one is None else one
@@ -69,18 +70,14 @@ def merged(
     squares = sum((block.standard_deviation or 0.0) ** 2 * (block.count - 1) for block in (one, other))
     squares += shift * shift * one.count * other.count / count
     deviation = math.sqrt(squares / (count - 1))
-    cp, cpk = _capability(mean, deviation, limits, unit)
+    cp, cpk = _capability(plan, mean, deviation)
     return Statistics(mean, deviation, min(one.min, other.min), max(one.max, other.max), cp, cpk, count)
 
 
-def _capability(
-    mean: float, deviation: float | None, limits: Bounds | None, unit: str | None
-) -> tuple[float | None, float | None]:
-    if limits is None or not deviation:
+def _capability(plan: ColumnPlan, mean: float, deviation: float | None) -> tuple[float | None, float | None]:
+    if not deviation:
         return None, None
-    step = factor(limits.unit, unit or limits.unit)
-    low = None if limits.min is None else float(Fraction(limits.min) * step)
-    high = None if limits.max is None else float(Fraction(limits.max) * step)
+    low, high = plan.doubles
     distances = [high - mean] if high is not None else []
     distances += [mean - low] if low is not None else []
     cp = (high - low) / (6 * deviation) if low is not None and high is not None else None

@@ -12,17 +12,21 @@ from fractions import Fraction
 import numpy as np
 
 from ..quantities import Bounds
-from .measured import Mask, Outcome, gate_of, uncertainty
+from .column_plan import uncertainty
+from .findings import Mask
+from .gates import gate_of
+from .measured import Outcome
 from .readings import Column, Floats
-from .rules import DecisionRule, Edge
+from .rules import Edge
 
 #: Differences of doubles this near to an edge are decided again on the decimals as written.
 _NEAR = 1e-6
 
 
-def with_rise(outcome: Outcome, rise: Bounds, column: Column, core: Column | None, rule: DecisionRule) -> Outcome:
+def with_rise(outcome: Outcome, rise: Bounds, column: Column, core: Column | None) -> Outcome:
     """Return the outcome of a surface column with the rise over the core judged beside its own limits."""
     assert isinstance(column.values, np.ndarray)
+    rule = outcome.plan.rule
     pairs = _Pairs(column.values, _core_of_pieces(column, core))
     edges = gate_of(rise, rise.unit, rule, uncertainty(column, rule)).regions
     assert edges.reject_high is not None

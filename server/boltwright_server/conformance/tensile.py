@@ -10,18 +10,20 @@ from dataclasses import replace
 
 import numpy as np
 
-from .measured import Mask, Outcome
+from .findings import Mask
+from .measured import Outcome
 from .readings import Column
 
 LOCATIONS = ("thread", "shank", "head_junction", "head")
-_PULLED = ("tensile_load", "tensile_strength")
+#: Characteristics of a tensile test: their readings need the place of the break.
+PULLED = ("tensile_load", "tensile_strength")
 
 
 def without_fracture_undecided(outcomes: dict[str, Outcome], columns: dict[str, Column]) -> dict[str, Outcome]:
     """Turn tensile readings that conform into undecided ones where no fracture location was given for the piece."""
     changed = dict(outcomes)
     fracture = columns.get("fracture_location")
-    for id in _PULLED:
+    for id in PULLED:
         if id in outcomes:
             located = _located(columns[id], fracture)
             outcome = outcomes[id]

@@ -7,19 +7,23 @@ is refused where it stands. marshmallow validates the envelope around them, neve
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
 import msgspec
 import numpy as np
 
-from ..conformance import Column, Request, Requirement
+from ..conformance import Column, LotPlan, Request, Requirement
 from ..conformance.rules import EDITIONS, SIMPLE, TIES, DecisionRule
 from ..conformance.tensile import LOCATIONS
 from ..specification.characteristic import traits
 from .bodies import ANYTHING, ENVELOPE, decoded, load, problem
 from .conformance_schemas import ColumnSchema, EnvelopeSchema, RequirementSchema, RuleSchema
 
+#: The members of an object as they were written.
+Written = tuple[tuple[str, bytes], ...]
+#: Bytes of a request, readings aside, up to which its plan is kept, and how many plans; some 20 kB each.
+_LONGEST_KEPT, _PLANS_KEPT = 4096, 256
 _FLOATS = msgspec.json.Decoder(list[float | None])
 _BOOLEANS = msgspec.json.Decoder(list[bool | None])
 _WORDS = msgspec.json.Decoder(list[str | None])
@@ -30,8 +34,8 @@ _EXPECTED = {
 }
 
 
-def read_request(body: bytes) -> Request:
-    """Return the request that a JSON body holds.
+def read_request(body: bytes) -> tuple[LotPlan, tuple[Column, ...]]:
+    """Return the plan and the columns of the lot that a JSON body holds.
 
     Raises:
         Problem: not JSON, or a member that is missing, unknown or of the wrong kind; `errors` points at it.
@@ -40,18 +44,30 @@ def read_request(body: bytes) -> Request:
     readings = envelope.pop("readings", None)
     if readings is None:
         raise problem("missing_member", "readings is missing", ("readings",))
-    request = request_without_readings(envelope)
-    return replace(request, columns=read_columns(readings))
+    return lot_plan(envelope), read_columns(readings)
 
 
-def request_without_readings(envelope: Mapping[str, msgspec.Raw]) -> Request:
-    """Return the request that the members beside `readings` make.
+def lot_plan(envelope: Mapping[str, msgspec.Raw]) -> LotPlan:
+    """Return the plan of the lot that the members beside `readings` ask for; a plan is kept for the next piece.
 
     Raises:
         Problem: as `read_request`.
     """
-    plain = {name: decoded(ANYTHING, raw, (name,)) for name, raw in envelope.items()}
-    members = load(EnvelopeSchema, plain, ())
+    written = tuple((name, bytes(raw)) for name, raw in envelope.items())
+    short = sum(len(text) for _, text in written) <= _LONGEST_KEPT
+    return (_kept_plan if short else _plan)(written)
+
+
+def _plan(written: Written) -> LotPlan:
+    plain = {name: decoded(ANYTHING, text, (name,)) for name, text in written}
+    return LotPlan(_request(load(EnvelopeSchema, plain, ())))
+
+
+#: By the bytes of the request, not by its values: 16.0 and 16.00 are equal numbers, but stated to different digits.
+_kept_plan = lru_cache(maxsize=_PLANS_KEPT)(_plan)
+
+
+def _request(members: Mapping[str, Any]) -> Request:
     requirements, dropped = read_requirements(members)
     return Request(
         members["designation"],

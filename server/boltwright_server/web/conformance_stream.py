@@ -11,7 +11,7 @@ from typing import IO
 from ..conformance import Judgement, LotJudge
 from ..quantities import Refusal
 from .bodies import ENVELOPE, decoded, problem
-from .conformance_body import read_columns, request_without_readings
+from .conformance_body import lot_plan, read_columns
 from .problems import Problem
 
 MEDIA_TYPE = "application/x-ndjson"
@@ -31,7 +31,7 @@ def judge_stream(stream: IO[bytes]) -> Judgement:
             members = decoded(ENVELOPE, line, ())
             readings = members.pop("readings", None)
             if lot is None:
-                lot = LotJudge(request_without_readings(members))
+                lot = LotJudge(lot_plan(members))
             elif members:
                 raise problem("unknown_member", f"{next(iter(members))}: only readings stand here", tuple(members)[:1])
             if readings is not None:

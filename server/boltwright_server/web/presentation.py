@@ -22,6 +22,11 @@ def encode(answer: Mapping[str, Any]) -> bytes:
     return _ENCODER.encode({**answer, "fingerprint": fingerprint()})
 
 
+def encoded(part: Any) -> msgspec.Raw:
+    """Return a part of an answer as JSON that goes into any answer as it is."""
+    return msgspec.Raw(_ENCODER.encode(part))
+
+
 def basis(source: Basis) -> dict[str, str]:
     """Return the members of a basis; no `note` where there is nothing to say."""
     shown = {

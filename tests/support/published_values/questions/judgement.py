@@ -29,7 +29,7 @@ def decision_rule(row: Cells, check: Check) -> Answer:
         {side: _side(row[name]) for side, name in (("min", "lower"), ("max", "upper"))},
         Decimal(row["u"]) * 2,
     ).characteristics[_PROBE]
-    regions = found.outcome.regions
+    regions = found.plan.regions
     assert regions is not None
     assert regions.attainable or regions.conforming_low is regions.conforming_high is None
     edges = (regions.conforming_low, regions.conforming_high)

@@ -1,0 +1,85 @@
+"""What of a judgement the readings do not change: worked out at its first use and kept for the next piece."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from ..specification import Characteristic, Specification, specification
+from .characteristics import Judged, judged_characteristics
+from .column_plan import ColumnPlan, column_plan
+from .readings import Column, Request
+from .sampling import GroupPlan, plans_of
+
+#: Columns are kept by their settings; one whose uncertainty changes with every piece is worked out each time.
+_MOST_COLUMNS = 64
+
+
+class LotPlan:
+    """The plan of every lot with the same request; `request` says everything but the readings.
+
+    Threads share it: what two of them work out at once is the same.
+    """
+
+    def __init__(self, request: Request) -> None:
+        """Keep the request; it is read at the first use, which raises what `judge` raises of it."""
+        self.request = request
+        self._columns: dict[tuple[object, ...], ColumnPlan] = {}
+
+    def prepare(self) -> LotPlan:
+        """Work out designation, requirements and sampling plans, in that order.
+
+        Raises:
+            Refusal: one of them is wrong.
+        """
+        _ = self.specification, self.judged, self.groups
+        return self
+
+    @cached_property
+    def specification(self) -> Specification:
+        """Everything required of the designation."""
+        return specification(self.request.designation)
+
+    @cached_property
+    def judged(self) -> Judged:
+        """The characteristics with the purchaser's requirements put in."""
+        return judged_characteristics(self.specification, self.request)
+
+    @cached_property
+    def groups(self) -> dict[str, GroupPlan]:
+        """The sampling plan of each group."""
+        return plans_of(self.request)
+
+    @property
+    def characteristics(self) -> dict[str, Characteristic]:
+        """The characteristics judged, in the order of the specification."""
+        return self.judged.characteristics
+
+    @cached_property
+    def needed(self) -> dict[str, int]:
+        """How many readings each mandatory characteristic needs."""
+        return {
+            id: self.groups[one.group].sample_size or 1 for id, one in self.characteristics.items() if one.mandatory
+        }
+
+    @cached_property
+    def _places(self) -> dict[str, int]:
+        return {id: at for at, id in enumerate(self.characteristics)}
+
+    def in_order(self, columns: tuple[Column, ...]) -> tuple[Column, ...]:
+        """Return columns in the specification's order: the order of JSON members must not change an answer's bytes."""
+        return tuple(sorted(columns, key=lambda column: self._places[column.id]))
+
+    def column(self, column: Column) -> ColumnPlan:
+        """Return how a column is judged.
+
+        Raises:
+            Contradiction: the unit does not fit. NotUnderstood: a guarded rule without uncertainty.
+        """
+        key = (column.id, *column.settings)
+        plan = self._columns.get(key)
+        if plan is None:
+            rule = column.decision_rule or self.request.decision_rule
+            plan = column_plan(self.characteristics[column.id], column, rule)
+            if len(self._columns) < _MOST_COLUMNS:
+                plan = self._columns.setdefault(key, plan)
+        return plan
