@@ -57,6 +57,11 @@ def test_statistics_are_those_of_the_whole_lot(client: FlaskClient) -> None:
         assert found[name] == pytest.approx(whole[name], rel=1e-9)
 
 
+def test_the_margin_outlasts_a_block_without_a_reading(client: FlaskClient) -> None:
+    lines = [{"readings": {"length": [60.5, 60.9]}}, {"readings": {"length": [None]}}]
+    assert stream(client, HEAD, *lines).get_json()["characteristics"]["length"]["margin"] == 0.05
+
+
 def test_a_complete_lot_is_accepted(client: FlaskClient) -> None:
     found = stream(client, HEAD, {"readings": bolts(3)}, "", {"readings": bolts(2)}).get_json()
     assert found["verdict"] == "accept"

@@ -65,8 +65,7 @@ class Tally:
         room = MOST_PIECES_LISTED - len(self.nonconforming_pieces)
         self.nonconforming_pieces.extend(block.bad[: max(0, room)])
         self.statistics = merged(self.plan, self.statistics, block.statistics)
-        least = block.margin
-        self.margin = least if self.margin is None or least is None else min(self.margin, least)
+        self.margin = min((least for least in (self.margin, block.margin) if least is not None), default=None)
         # Both speak of a whole column; a stream never has one in memory.
         self.outlying, self.risks = ((), None) if self.blocks else (block.outlying, block.risks)
         self.blocks += 1
