@@ -58,8 +58,8 @@ def test_statistics_are_those_of_the_whole_lot(client: FlaskClient) -> None:
 
 
 def test_the_margin_outlasts_a_block_without_a_reading(client: FlaskClient) -> None:
-    lines = [{"readings": {"length": [60.5, 60.9]}}, {"readings": {"length": [None]}}]
-    assert stream(client, HEAD, *lines).get_json()["characteristics"]["length"]["margin"] == 0.05
+    lines = [{"readings": {"length": [60, 60.3]}}, {"readings": {"length": [None]}}]
+    assert stream(client, HEAD, *lines).get_json()["characteristics"]["length"]["margin"] == 0.3
 
 
 def test_a_complete_lot_is_accepted(client: FlaskClient) -> None:
