@@ -16,6 +16,7 @@ from . import (
     mechanical_minimums,
     narrow_limits,
     pairing,
+    part_masters_impact,
     part_masters_validation,
     product_dimensions,
     products,
@@ -68,6 +69,7 @@ class Client(Connection):
     conformance = conformance.conformance
     conformance_replay = conformance_replay.conformance_replay
     part_masters_validation = part_masters_validation.part_masters_validation
+    part_masters_impact = part_masters_impact.part_masters_impact
 
 
 Client.__init__.__doc__ = Connection.__doc__

@@ -31,6 +31,7 @@ JUDGEMENTS = (
     "/v1/control-chart",
     "/v1/gauge-sizes/check",
     "/v1/narrow-limits",
+    "/v1/part-masters/impact",
     "/v1/part-masters/validation",
     "/v1/specification",
     "/v1/trend",

@@ -350,3 +350,14 @@ def test_a_refusal_names_the_nearest_the_place_and_the_request(client: Client) -
     assert caught.value.errors[0].pointer == "/designation"
     assert caught.value.type.endswith("/unknown_size")
     assert caught.value.request_id
+
+
+def test_the_impact_of_a_change(client: Client) -> None:
+    """Width across flats at M10: 17 mm in the former national standard, 16 mm in ISO 4017."""
+    found = client.part_masters_impact("DIN 933", "ISO 4017", [{"description": "DIN 933 M10x40 8.8"}])
+    (row,) = found.part_masters
+    (flats,) = row.differences
+    assert flats.before is not None
+    assert flats.after is not None
+    assert (flats.before.max, flats.after.max) == (17, 16)
+    assert found.change["to"].name == "ISO 4017:2014"

@@ -169,8 +169,13 @@ def _mechanical(found: Specification) -> dict[str, Bounds]:
 
 
 def _coating(found: Specification) -> dict[str, Bounds]:
-    one = found.characteristics.get("coating_thickness")
-    return {} if one is None or one.bounds is None else {"coating_thickness": one.bounds}
+    """The thickness that is judged, and the thread as it is after coating."""
+    thickness = found.characteristics.get("coating_thickness")
+    limits = {} if thickness is None or thickness.bounds is None else {"coating_thickness": thickness.bounds}
+    for state in () if found.coating is None else found.coating.states:
+        if state.state != "before coating":
+            limits |= {f"{id}_{state.state.replace(' ', '_')}": one for id, one in state.limits.items()}
+    return limits
 
 
 def _marks(found: Specification) -> str | None:

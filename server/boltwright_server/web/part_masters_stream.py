@@ -9,14 +9,7 @@ from __future__ import annotations
 
 import csv
 import io
-import tempfile
-import zlib
-from collections.abc import Iterator
-from contextlib import contextmanager
-from decimal import Decimal
 from typing import IO, Any
-
-import msgspec
 
 from ..part_masters.csv_rows import cells, delimiter_of, text_lines
 from ..part_masters.findings import Finding
@@ -24,14 +17,8 @@ from ..part_masters.validation import Result, Summary, Validator
 from ..standards.fingerprint import fingerprint
 from .bodies import problem
 from .presentation import basis
+from .row_streams import ENCODER, closed_on_failure, lines_of, rewound, row_of, spooled_file
 
-NDJSON, CSV = "application/x-ndjson", "text/csv"
-#: Bytes of one NDJSON line; longer lines come back as unreadable rows.
-LONGEST_LINE = 8 * 1024 * 1024
-_PIECE = 65_536
-_IN_MEMORY = 1024 * 1024
-_ENCODER = msgspec.json.Encoder(decimal_format="number")
-_OBJECT = msgspec.json.Decoder(dict[str, Any], float_hook=Decimal)
 _COLUMNS = (
     "part_number",
     "row",
@@ -90,32 +77,17 @@ def summary_shown(summary: Summary) -> dict[str, Any]:
 
 def validate_ndjson(stream: IO[bytes], first_row: int | None = None) -> IO[bytes]:
     """Return a file with one result line a line, and the summary as the last."""
-    with _closed_on_failure(_file()) as out, validator_of(first_row) as validator:
-        for line in _lines(stream):
-            out.write(_ENCODER.encode(result_shown(_ndjson_row(validator, line))) + b"\n")
+    with closed_on_failure(spooled_file()) as out, validator_of(first_row) as validator:
+        for line in lines_of(stream):
+            out.write(ENCODER.encode(result_shown(_ndjson_row(validator, line))) + b"\n")
         last = {"summary": summary_shown(validator.summary), "fingerprint": fingerprint()}
-        out.write(_ENCODER.encode(last) + b"\n")
-        return _rewound(out)
+        out.write(ENCODER.encode(last) + b"\n")
+        return rewound(out)
 
 
 def _ndjson_row(validator: Validator, line: bytes) -> Result:
-    if len(line) > LONGEST_LINE:
-        return validator.unreadable(f"the line has {len(line)} bytes; at most {LONGEST_LINE} are read")
-    try:
-        return validator.validate(_OBJECT.decode(line))
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
-        return validator.unreadable(f"the line is no JSON object: {error}")
-
-
-def _lines(stream: IO[bytes]) -> Iterator[bytes]:
-    """Yield lines that are not blank; of a line that is too long only its length matters."""
-    while line := stream.readline(LONGEST_LINE + 1):
-        while not line.endswith(b"\n") and len(line) > LONGEST_LINE:
-            more = stream.readline(_PIECE)
-            if not more or more.endswith(b"\n"):
-                break
-        if line.strip():
-            yield line
+    row = row_of(line)
+    return validator.unreadable(row) if isinstance(row, str) else validator.validate(row)
 
 
 def validate_csv(
@@ -136,7 +108,7 @@ def validate_csv(
         raise problem("no_readings", "the CSV text holds no header line", ())
     separator = delimiter or delimiter_of(header)
     titles = [names.get(title.strip(), title.strip()) for title in next(csv.reader([header], delimiter=separator))]
-    with _closed_on_failure(_file()) as out, validator_of(first_row) as validator:
+    with closed_on_failure(spooled_file()) as out, validator_of(first_row) as validator:
         text = io.TextIOWrapper(out, encoding="utf-8", errors="replace", newline="")
         writer = csv.writer(text, delimiter=separator, lineterminator="\r\n")
         writer.writerow(_COLUMNS if first_row is None else (*_COLUMNS, "requirement"))
@@ -148,7 +120,7 @@ def validate_csv(
             writer.writerow(_csv_line(validator.validate_given(given, layout, *wrong)))
         text.flush()
         text.detach()
-        return _rewound(out)
+        return rewound(out)
 
 
 def _count(found: int, wanted: int) -> Finding:
@@ -167,58 +139,6 @@ def _csv_line(result: Result) -> tuple[Any, ...]:
         "; ".join(result.alternatives) if result.alternatives else "",
         " ".join(result.left_over) if result.left_over else "",
         " ".join(finding.code for finding in findings) if findings else "",
-        _ENCODER.encode([finding_shown(finding) for finding in findings]).decode() if findings else "[]",
+        ENCODER.encode([finding_shown(finding) for finding in findings]).decode() if findings else "[]",
     )
     return cells if result.requirement is None else (*cells, result.requirement)
-
-
-class Unzipped(io.RawIOBase):
-    """A gzip stream as it is read, for any size.
-
-    Raises:
-        Problem: not gzip, or cut short.
-    """
-
-    def __init__(self, stream: IO[bytes]) -> None:
-        self._stream = stream
-        self._inflate = zlib.decompressobj(wbits=31)
-
-    def readable(self) -> bool:
-        """Return True."""
-        return True
-
-    def readinto(self, buffer: Any) -> int:
-        """Fill the buffer with unzipped bytes."""
-        try:
-            data = self._inflate.decompress(self._inflate.unconsumed_tail, len(buffer)) if self._tail() else b""
-            while not data and not self._inflate.eof:
-                piece = self._stream.read(_PIECE)
-                if not piece:
-                    raise problem("bad_request", "the gzip body ends too early", ())
-                data = self._inflate.decompress(piece, len(buffer))
-        except zlib.error as error:
-            raise problem("bad_request", f"the body is no gzip: {error}", ()) from None
-        buffer[: len(data)] = data
-        return len(data)
-
-    def _tail(self) -> bool:
-        return bool(self._inflate.unconsumed_tail)
-
-
-@contextmanager
-def _closed_on_failure(file: IO[bytes]) -> Iterator[IO[bytes]]:
-    """Close the file unless all went well; then whoever sends it closes it."""
-    try:
-        yield file
-    except BaseException:
-        file.close()
-        raise
-
-
-def _file() -> IO[bytes]:
-    return tempfile.SpooledTemporaryFile(max_size=_IN_MEMORY)
-
-
-def _rewound(file: IO[bytes]) -> IO[bytes]:
-    file.seek(0)
-    return file

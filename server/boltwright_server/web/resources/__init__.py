@@ -14,6 +14,7 @@ from . import (
     mechanical_minimums,
     narrow_limits,
     pairing,
+    part_masters_impact,
     part_masters_validation,
     product_dimensions,
     products,
@@ -56,6 +57,7 @@ BLUEPRINTS = (
     narrow_limits.blueprint,
     trend.blueprint,
     part_masters_validation.blueprint,
+    part_masters_impact.blueprint,
     conformance.blueprint,
     conformance_replay.blueprint,
 )

@@ -1,0 +1,195 @@
+"""Rows of a catalogue in and out of HTTP: JSON, NDJSON and CSV, gzip or plain, of any length.
+
+Answers are written to a temporary file while the rows arrive: memory stays bounded, and a cut connection gets a clean
+error instead of half an answer.
+"""
+
+from __future__ import annotations
+
+import io
+import tempfile
+import zlib
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from decimal import Decimal
+from typing import IO, Any
+
+import msgspec
+from flask import Response, request
+from marshmallow import Schema, fields, validate
+
+from .bodies import ANYTHING, ENVELOPE, decoded, json_body, problem
+from .caching import JSON
+from .problems import Problem
+
+NDJSON, CSV = "application/x-ndjson", "text/csv"
+#: Bytes of one NDJSON line; longer lines come back as rows that cannot be read.
+LONGEST_LINE = 8 * 1024 * 1024
+_PIECE = 65_536
+_IN_MEMORY = 1024 * 1024
+_ENCODINGS = ("utf-8", "utf-8-sig", "utf-16", "cp1252", "latin-1", "iso-8859-15", "cp850")
+_DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "pipe": "|"}
+#: Writes decimals as the numbers that they state.
+ENCODER = msgspec.json.Encoder(decimal_format="number")
+_ROWS = msgspec.json.Decoder(list[msgspec.Raw])
+_OBJECT = msgspec.json.Decoder(dict[str, Any], float_hook=Decimal)
+
+
+class CsvQuery(Schema):
+    """How a CSV text is written; JSON and NDJSON need none of it."""
+
+    delimiter = fields.String(
+        validate=validate.OneOf(tuple(_DELIMITERS), error=f"is not one of {', '.join(_DELIMITERS)}"),
+        metadata={"description": "CSV: detected from the header where it is not stated."},
+    )
+    encoding = fields.String(
+        validate=validate.OneOf(_ENCODINGS, error=f"is not one of {', '.join(_ENCODINGS)}"),
+        metadata={"description": "CSV: UTF-8 or Windows-1252, detected, where it is not stated."},
+    )
+    columns = fields.String(
+        validate=validate.Length(1, 2000, error="has 1 to 2000 characters"),
+        metadata={"description": "CSV: column titles as members, `Artikel:part_number,Text:description`."},
+    )
+
+
+def delimiter_of(arguments: Mapping[str, Any]) -> str | None:
+    """Return the delimiter that a request states."""
+    return _DELIMITERS.get(arguments.get("delimiter", ""))
+
+
+def encoding_of(arguments: Mapping[str, Any]) -> str | None:
+    """Return the encoding that a request states, in the query or with its media type."""
+    return arguments.get("encoding") or _declared_encoding()
+
+
+def _declared_encoding() -> str | None:
+    charset = str(request.mimetype_params.get("charset", "")).lower()
+    if charset and charset not in _ENCODINGS:
+        raise problem("invalid", f"charset {charset[:40]!r} is not one of {', '.join(_ENCODINGS)}", ("charset",))
+    return charset or None
+
+
+def columns_of(arguments: Mapping[str, Any]) -> dict[str, str]:
+    """Read `columns=Title:member,Title:member`."""
+    found = {}
+    for pair in arguments.get("columns", "").split(","):
+        title, colon, member = pair.rpartition(":")
+        if pair and not (colon and title.strip() and member.strip()):
+            raise problem("invalid", f"columns: {pair[:60]!r} is no Title:member", ("columns",))
+        if pair:
+            found[title.strip()] = member.strip()
+    return found
+
+
+def rows_stream() -> IO[bytes]:
+    """Return the body as a stream without limit of length; gzip is unzipped on the way."""
+    if request.mimetype not in (NDJSON, CSV, JSON):
+        raise Problem("unsupported_media_type", f"send {JSON}, {NDJSON} or {CSV}")
+    if request.mimetype != JSON:
+        request.max_content_length = None
+    coding = request.content_encoding
+    if coding is None:
+        return request.stream
+    if coding != "gzip":
+        raise Problem("unsupported_media_type", f"Content-Encoding {coding[:40]} is not read; send gzip or none")
+    return io.BufferedReader(Unzipped(request.stream), _PIECE)
+
+
+def json_envelope() -> dict[str, msgspec.Raw]:
+    """Return the members of a JSON body, plain or gzip."""
+    body = rows_stream().read() if request.content_encoding == "gzip" else json_body(request)
+    envelope: dict[str, msgspec.Raw] = decoded(ENVELOPE, body, ())
+    return envelope
+
+
+def json_rows(raw: msgspec.Raw) -> Iterator[dict[str, Any] | str]:
+    """Yield the rows of the member `part_masters`, or the sentence that says why there is none."""
+    for at, one in enumerate(decoded(_ROWS, raw, ("part_masters",), "an array of objects")):
+        row = decoded(ANYTHING, one, ("part_masters", str(at)))
+        yield row if isinstance(row, dict) else "the row is no JSON object"
+
+
+def row_of(line: bytes) -> dict[str, Any] | str:
+    """Return the row of an NDJSON line, or the sentence that says why there is none."""
+    if len(line) > LONGEST_LINE:
+        return f"the line has {len(line)} bytes; at most {LONGEST_LINE} are read"
+    try:
+        return _OBJECT.decode(line)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
+        return f"the line is no JSON object: {error}"
+
+
+def lines_of(stream: IO[bytes]) -> Iterator[bytes]:
+    """Yield lines that are not blank; of a line that is too long only its length matters."""
+    while line := stream.readline(LONGEST_LINE + 1):
+        while not line.endswith(b"\n") and len(line) > LONGEST_LINE:
+            more = stream.readline(_PIECE)
+            if not more or more.endswith(b"\n"):
+                break
+        if line.strip():
+            yield line
+
+
+def sent(file: IO[bytes], media_type: str) -> Response:
+    """Send a file and close it."""
+
+    def pieces() -> Iterator[bytes]:
+        with file:
+            while piece := file.read(_PIECE):
+                yield piece
+
+    return Response(pieces(), content_type=f"{media_type}; charset=utf-8", direct_passthrough=True)
+
+
+class Unzipped(io.RawIOBase):
+    """A gzip stream as it is read, for any size.
+
+    Raises:
+        Problem: not gzip, or cut short.
+    """
+
+    def __init__(self, stream: IO[bytes]) -> None:
+        self._stream = stream
+        self._inflate = zlib.decompressobj(wbits=31)
+
+    def readable(self) -> bool:
+        """Return True."""
+        return True
+
+    def readinto(self, buffer: Any) -> int:
+        """Fill the buffer with unzipped bytes."""
+        try:
+            data = self._inflate.decompress(self._inflate.unconsumed_tail, len(buffer)) if self._tail() else b""
+            while not data and not self._inflate.eof:
+                piece = self._stream.read(_PIECE)
+                if not piece:
+                    raise problem("bad_request", "the gzip body ends too early", ())
+                data = self._inflate.decompress(piece, len(buffer))
+        except zlib.error as error:
+            raise problem("bad_request", f"the body is no gzip: {error}", ()) from None
+        buffer[: len(data)] = data
+        return len(data)
+
+    def _tail(self) -> bool:
+        return bool(self._inflate.unconsumed_tail)
+
+
+@contextmanager
+def closed_on_failure(file: IO[bytes]) -> Iterator[IO[bytes]]:
+    """Close the file unless all went well; then whoever sends it closes it."""
+    try:
+        yield file
+    except BaseException:
+        file.close()
+        raise
+
+
+def spooled_file() -> IO[bytes]:
+    """Return a temporary file that stays in memory while it is small."""
+    return tempfile.SpooledTemporaryFile(max_size=_IN_MEMORY)
+
+
+def rewound(file: IO[bytes]) -> IO[bytes]:
+    """Return the file, to be read from its start."""
+    file.seek(0)
+    return file
