@@ -29,6 +29,12 @@ DESIGNATIONS = (
     "ISO 4014 - M10x60 - A2-70",
     "ISO 4026 - M10x20 - 45H",
     "ISO 7089 - 10 - 200 HV",
+    "ISO 4162 - M10x60 - 8.8",
+    "ISO 10642 - M10x60 - 8.8",
+    "ISO 7380-1 - M10x30 - 10.9",
+    "ISO 4161 - M10 - 8",
+    "ISO 7040 - M10 - 8",
+    "ISO 4028 - M8x20 - 45H",
 )
 HOSTILE = (
     "<script>alert(1)</script>",
@@ -271,7 +277,7 @@ def test_the_part_is_drawn_unless_the_thread_is_asked_for(client: FlaskClient) -
     ("query", "status", "code"),
     [
         ({"designation": "M10-6g"}, 422, "not_covered"),
-        ({"designation": "ISO 4762 - M10x50 - 12.9"}, 422, "not_covered"),
+        ({"designation": "ISO 7089 - 10 - 200 HV", "view": "thread"}, 422, "not_covered"),
         ({"designation": "ISO 4032 - M16 - 8", "view": "top"}, 422, "invalid"),
         ({"designation": "M10-6g", "size": "9"}, 422, "unknown_member"),
         ({}, 422, "missing_member"),

@@ -254,6 +254,9 @@ class ProductDimensions:
     unit: str = "mm"
     #: Nominal mass of 1000 pieces in kg; None where the form is not held.
     mass_per_1000: Bounds | None = None
+    #: Shape of the head, and form of the thread end (ISO 4753), as the drawing needs them.
+    head: str = ""
+    end: str = ""
 
 
 def _nearest_sizes(key: str, listed: list[str]) -> list[str]:

@@ -54,6 +54,8 @@ def table_dimensions(
         thread.to_head,
         product.table.unit,
         _mass(product, size, found, thread),
+        product.head,
+        product.options.end,
     )
 
 

@@ -1,6 +1,6 @@
 """Drawings of parts and of tolerance zones, to scale from the figures of a specification."""
 
-from .hexagon_bolt import LEFT_OUT
+from .headed_part import LEFT_OUT
 from .part import part_drawing
 from .thread_zones import thread_drawing, thread_zones
 

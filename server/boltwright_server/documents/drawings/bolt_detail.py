@@ -1,4 +1,4 @@
-"""Detail B of a hexagon bolt: bearing face, fillet and transition under the head, enlarged."""
+"""Detail B of a bolt or screw: bearing face, fillet and transition under the head, enlarged."""
 
 from __future__ import annotations
 
@@ -7,14 +7,19 @@ from dataclasses import dataclass
 from ..svg import Point, element, number, path
 from .bolt_layout import Side
 from .dimension import horizontal, leader
+from .hexagon import FLANGE_SLOPE
 from .pen import THIN, arrow, circle, curve, lettering, thin
 from .sizes import Sizes
 
 _NEEDED = ("fillet_radius", "washer_face_diameter", "bearing_face_inner_diameter")
 #: Room for the step from shank to washer face, and for the transition along the shank.
 _STEP, _REACH = 10.0, 9.0
+#: A thinner head leaves no room for the letter between the extension lines of k.
+_ROOM_FOR_LETTER = 4.5
+#: How much of the sloping upper face of a flange is shown.
+_RUN = 2.0
 #: Height of the detail above and below the outer edge of the bearing face.
-ABOVE, BELOW = 20.0, _STEP + 10.0
+ABOVE, BELOW = 22.0, _STEP + 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +34,7 @@ class _Detail:
     @property
     def shank(self) -> float:
         """The y of the shank."""
-        return self.edge + self.zoom * (self.sizes.size("washer_face_diameter") - self.sizes.d) / 2
+        return self.edge + self.zoom * _step(self.sizes)
 
     @property
     def transition(self) -> float:
@@ -38,13 +43,28 @@ class _Detail:
 
     @property
     def step(self) -> float:
-        """Thickness of the washer face on paper."""
-        return self.zoom * self.sizes.size("washer_face_thickness") if "washer_face_thickness" in self.sizes else 0.0
+        """Thickness of the washer face or flange on paper."""
+        return self.zoom * self.sizes.size(self.thickness) if self.thickness in self.sizes else 0.0
+
+    @property
+    def thickness(self) -> str:
+        """The id of that thickness."""
+        return "flange_thickness" if _has_flange(self.sizes) else "washer_face_thickness"
 
     @property
     def reach(self) -> float:
         """Length of the transition on paper."""
         return self.zoom * _reach(self.sizes)
+
+
+def _has_flange(sizes: Sizes) -> bool:
+    return "flange_diameter" in sizes
+
+
+def _step(sizes: Sizes) -> float:
+    """From the shank to the edge of the bearing face, or to the rim of the flange."""
+    outer = "flange_diameter" if _has_flange(sizes) else "washer_face_diameter"
+    return (sizes.size(outer) - sizes.d) / 2
 
 
 def _reach(sizes: Sizes) -> float:
@@ -60,20 +80,23 @@ def detail_mark(side: Side) -> list[str]:
     """Return the circle B around the corner that the detail enlarges."""
     washer = side.washer[1]
     centre = (side.bearing, side.axis + (side.radius + washer) / 2)
-    letter = (side.bearing - 3.6, side.axis + side.hexagon.corner + 3.8)
+    thin_head = side.bearing - side.head < _ROOM_FOR_LETTER
+    letter = (side.bearing + (0.8 if thin_head else -3.6), side.axis + side.reach + 3.8)
     return [circle(centre, (washer - side.radius) / 2 + 1.2, THIN), lettering("B", letter)]
 
 
 def detail(side: Side, at: Point) -> list[str]:
     """Return the detail; `at` is the outer edge of the bearing face on paper."""
     sizes = side.sizes
-    zoom = min(_STEP / ((sizes.size("washer_face_diameter") - sizes.d) / 2), _REACH / _reach(sizes))
+    zoom = min(_STEP / _step(sizes), _REACH / _reach(sizes))
     return _drawn(_Detail(sizes, zoom, *at))
 
 
 def _drawn(one: _Detail) -> list[str]:
     x, shank = one.bearing, one.shank
-    face = [(x - one.step, one.edge - 5.0), (x - one.step, one.edge), (x, one.edge), (x, one.transition)]
+    back = (x - one.step, one.edge)
+    start = (back[0] - _RUN, one.edge + _RUN / FLANGE_SLOPE) if _has_flange(one.sizes) else (back[0], one.edge - 5.0)
+    face = [start, back, (x, one.edge), (x, one.transition)]
     fillet = f"Q{number(x)} {number(shank)} {number(x + one.reach)} {number(shank)}H{number(x + one.reach + 4.0)}"
     return [
         lettering("B", (x, one.edge - 17.0), "middle"),
@@ -87,8 +110,8 @@ def _dimensions(one: _Detail) -> list[str]:
     on_fillet = (x + 0.25 * one.reach, one.shank - 0.25 * (one.shank - one.transition))
     parts = [leader(sizes.label("fillet_radius"), on_fillet, (x - 2.5, one.shank - 2.0)), *_inner_diameter(one)]
     if one.step:
-        feet = (one.edge - 5.0, one.edge)
-        parts.append(horizontal(sizes.label("washer_face_thickness"), x - one.step, x, one.edge - 11.5, feet))
+        feet = (one.edge if _has_flange(sizes) else one.edge - 5.0, one.edge)
+        parts.append(horizontal(sizes.label(one.thickness), x - one.step, x, one.edge - 11.5, feet))
     if "transition_length" in sizes:
         label = sizes.label("transition_length")
         feet = (one.shank, one.shank)

@@ -96,6 +96,16 @@ def vertical(label: Label, y1: float, y2: float, x: float, feet: tuple[float, fl
     return _group(label, parts)
 
 
+def left_of(label: Label, ends: tuple[float, float], x: float, feet: tuple[float, float], label_at: float) -> str:
+    """Return a dimension at x, left of a part; its line runs on to the label at its left at height `label_at`."""
+    y1, y2 = ends
+    run_on = (
+        [(x, y2), (x, label_at + label.height / 2)] if label_at > y2 else [(x, y1), (x, label_at - label.height / 2)]
+    )
+    lines = [_extension_across(y1, feet[0], x), _extension_across(y2, feet[1], x), *_upright(x, y1, y2), thin(run_on)]
+    return _group(label, [*lines, label.drawn(x - 1.2 - label.width, label_at)])
+
+
 def across(label: Label, y1: float, y2: float, x: float, label_at: float) -> str:
     """Return a dimension inside a part from y1 down to y2 at x; its line runs on to the label at height `label_at`."""
     run_on = (

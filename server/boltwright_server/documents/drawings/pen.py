@@ -6,6 +6,7 @@ ISO 128-2:2020 (line types and widths), ISO 3098-1 (lettering), ISO 129-1 (arrow
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import cos, radians, sin
 
 from ..svg import Number, Point, element, number, path, words
 from ..symbols import Symbol
@@ -18,6 +19,8 @@ LETTER = 3.2
 ARROW_LENGTH, _ARROW_HALF_WIDTH = 2.6, 0.42
 #: Long dash, gap, dot, gap of a centre line of width 0.35.
 _CHAIN = "8.4 1.05 0.2 1.05"
+#: Dash and gap of a hidden edge of width 0.35.
+_DASHES = "2.1 1.05"
 #: Advance widths in parts of the letter height, for placing only: a sans-serif with tabular figures.
 _WIDTHS = {".": 0.278, " ": 0.278, "f": 0.278, "l": 0.222, "r": 0.333, "m": 0.833, "w": 0.722, "(": 0.333, ")": 0.333}
 _WIDTH, _CAPITAL = 0.556, 0.722
@@ -49,9 +52,29 @@ def centre_line(start: Point, end: Point) -> str:
     return _stroke(path([start, end]), THIN, _CHAIN)
 
 
+def centre_cross(centre: Point, half_width: Number, half_height: Number) -> list[str]:
+    """Return the two centre lines of a view along the axis, a little longer than the part."""
+    x, y = centre
+    across, up = half_width + 3, half_height + 3
+    return [centre_line((x - across, y), (x + across, y)), centre_line((x, y - up), (x, y + up))]
+
+
+def hidden(points: Sequence[Point]) -> str:
+    """Return a hidden edge through points, dashed and thin (ISO 128-2, line 02.1)."""
+    return _stroke(path(points), THIN, _DASHES)
+
+
 def circle(centre: Point, radius: Number, width: Number = THICK) -> str:
     """Return a circle."""
     return element("circle", cx=centre[0], cy=centre[1], r=radius, stroke=INK, stroke_width=width)
+
+
+def three_quarters(centre: Point, radius: Number) -> str:
+    """Return a thread seen along its axis where the other diameter is thick (ISO 6410-1: part of a thin circle)."""
+    x, y = centre
+    first, last = ((x + radius * cos(radians(at)), y + radius * sin(radians(at))) for at in (100, 10))
+    turn = f"A{number(radius)} {number(radius)} 0 1 1 {number(last[0])} {number(last[1])}"
+    return _stroke(f"M{number(first[0])} {number(first[1])}{turn}", THIN)
 
 
 def _stroke(data: str, width: Number, dashes: str | None = None) -> str:

@@ -10,6 +10,8 @@ from ...specification import Specification
 from ...threads.geometry import minor_diameter
 from .dimension import Label, Links
 
+#: Said in the description of every drawing, before the unit.
+DRAWN_AT = "Each size is drawn at its nominal value, else at the middle of its limits, else at its only limit;"
 _THREAD = ("thread_major_diameter", "thread_minor_diameter")
 
 
