@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from ..designations import ProductDesignation
-from ..products import dimensions
+from ..products import Product, dimensions
 from ..quantities import Refusal
 from ..quantities.units import factor
+from ..threads import ThreadSize
 from .figures import number_of
 from .findings import Finding
 
+_REMEMBERED = 65_536
 #: The computed mass is nominal; tolerances, coating and underfill move it by a few percent (common practice).
 _PLAUSIBLE = 0.2
 _MIX_UPS = {10.0: "kg per 100", 0.1: "kg per 10 000", 0.001: "g per 1000 or kg per 1 000 000", 1000.0: "kg a piece"}
@@ -28,7 +31,7 @@ def check_mass(
     if number is None:
         said.append(Finding("value-unreadable", "mass_per_1000", shown, None, f"mass_per_1000: {shown} is no number"))
         return
-    nominal = _nominal(part, length)
+    nominal = nominal_mass(part.product, part.size, length if part.product.has_length else None)
     if nominal is None:
         return
     try:
@@ -53,10 +56,11 @@ def _near(mass: float, nominal: float) -> bool:
     return abs(mass - nominal) <= _PLAUSIBLE * nominal
 
 
-def _nominal(part: ProductDesignation, length: Decimal | None) -> float | None:
-    wanted = length if part.product.has_length else None
+@lru_cache(maxsize=_REMEMBERED)
+def nominal_mass(product: Product, size: ThreadSize, length: Decimal | None) -> float | None:
+    """Return the mass of 1000 pieces in kg, or None where the form is not held; no property class changes it."""
     try:
-        mass = dimensions(part.product, part.size, wanted, part.property_class).mass_per_1000
+        mass = dimensions(product, size, length).mass_per_1000
     except Refusal:
         return None
     return None if mass is None or mass.nominal is None else float(mass.nominal)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from functools import lru_cache
 
 from ..quantities import Bounds
 from ..standards import Row, standard
@@ -35,7 +36,7 @@ def table_dimensions(
     thread = thread_length(product, row, size, length)
     form = (*((grade,) if grade else ()), *_short_or_long(row, size, length, notices))
     without = product.body_symbols if thread.to_head else ()
-    found = dimensions_of(row, form, product.family.dimension_ids(), without)
+    found = dict(_of_form(product, size, form, without))
     if "body_diameter" in found:
         found["body_diameter"] = replace(found["body_diameter"], nominal=size.d)
     if length is not None:
@@ -57,6 +58,12 @@ def table_dimensions(
         product.head,
         product.options.end,
     )
+
+
+@lru_cache(maxsize=4096)
+def _of_form(product: Product, size: ThreadSize, form: tuple[str, ...], without: tuple[str, ...]) -> dict[str, Bounds]:
+    """What does not depend on the length but by the form that it decides; the caller copies it."""
+    return dimensions_of(product.row(size), form, product.family.dimension_ids(), without)
 
 
 def _mass(product: Product, size: ThreadSize, found: dict[str, Bounds], thread: ThreadLength) -> Bounds | None:
