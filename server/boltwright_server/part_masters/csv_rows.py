@@ -12,6 +12,8 @@ from collections.abc import Iterator
 from itertools import islice
 from typing import IO
 
+from .findings import Finding
+
 DELIMITERS = (",", ";", "\t", "|")
 _SNIFFED = 65_536
 _CHUNK = 512
@@ -105,3 +107,11 @@ def _closes_cell(line: str) -> bool:
     """Whether the first quote of a line stands where a cell ends, as a closing quote does."""
     after = line[line.index('"') + 1 :].lstrip(" ")
     return not after or after[0] in (*DELIMITERS, "\r", "\n")
+
+
+def misfit(found: int, wanted: int) -> tuple[Finding, ...]:
+    """Return the finding of a row that has more or fewer cells than the header has columns."""
+    if found == wanted:
+        return ()
+    detail = f"the row has {found} cells under {wanted} columns"
+    return (Finding("cells-do-not-fit", "", str(found), str(wanted), detail),)

@@ -11,7 +11,7 @@ import csv
 import io
 from typing import IO, Any
 
-from ..part_masters.csv_rows import cells, delimiter_of, text_lines
+from ..part_masters.csv_rows import cells, delimiter_of, misfit, text_lines
 from ..part_masters.findings import Finding
 from ..part_masters.validation import Result, Summary, Validator
 from ..standards.fingerprint import fingerprint
@@ -116,16 +116,10 @@ def validate_csv(
         ids = [layout.ids[title] for title in titles]
         for row in cells(lines, separator):
             given = dict(zip(ids, row, strict=False))
-            wrong = () if len(row) == len(ids) else (_count(len(row), len(ids)),)
-            writer.writerow(_csv_line(validator.validate_given(given, layout, *wrong)))
+            writer.writerow(_csv_line(validator.validate_given(given, layout, *misfit(len(row), len(ids)))))
         text.flush()
         text.detach()
         return rewound(out)
-
-
-def _count(found: int, wanted: int) -> Finding:
-    detail = f"the row has {found} cells under {wanted} columns"
-    return Finding("cells-do-not-fit", "", str(found), str(wanted), detail)
 
 
 def _csv_line(result: Result) -> tuple[Any, ...]:
