@@ -118,7 +118,7 @@ def test_paper_is_white_and_ink_black_whatever_the_screen(open_page: OpenPage, d
     assert page.evaluate("() => getComputedStyle(document.documentElement).getPropertyValue('--paper')") == "#fff"
     assert not page.locator("form").is_visible()
     assert not page.locator("ol.bases .back").first.is_visible()
-    assert page.locator("svg.drawing").evaluate_all("all => all.map(one => getComputedStyle(one).color)") == [BLACK] * 2
+    assert page.locator("svg.drawing").evaluate_all("all => all.map(one => getComputedStyle(one).color)") == [BLACK] * 3
 
 
 def test_the_printed_sheet_is_a4(open_page: OpenPage) -> None:
@@ -153,8 +153,10 @@ def test_the_dark_page_is_dark_and_readable(open_page: OpenPage) -> None:
 
 
 @pytest.mark.parametrize("width", [PHONE, DESK])
-def test_lettering_of_the_drawings_is_large_enough_to_read(open_page: OpenPage, width: int) -> None:
-    page = open_page(sheet(BOLT), width=width)
+@pytest.mark.parametrize("path", [sheet(BOLT), sheet("M10-6g").replace("specification", "gauge-sizes")])
+def test_lettering_of_the_drawings_is_large_enough_to_read(open_page: OpenPage, path: str, width: int) -> None:
+    page = open_page(path, width=width)
+    assert hangs_over(page) == 0
     heights = page.locator("svg.drawing text").evaluate_all(
         "all => all.map(one => one.getCTM().a * parseFloat(getComputedStyle(one).fontSize))"
     )

@@ -1,5 +1,8 @@
 """GET /v1/gauge-sizes. ISO 1502:1996; numbers in tests/published/iso_1502_1996, here the form and the traps."""
 
+import re
+
+import html5lib
 import pytest
 from flask.testing import FlaskClient
 from problem_documents import pointers, problem
@@ -90,3 +93,48 @@ def test_a_gauge_standard_may_be_named(client: FlaskClient) -> None:
 def test_what_cannot_be_answered(text: str, status: int, code: str, client: FlaskClient) -> None:
     found = problem(client.get("/v1/gauge-sizes", query_string={"designation": text}), status, code)
     assert pointers(found) == ["/designation"]
+
+
+PAGE = {"Accept": "text/html,application/xhtml+xml,*/*;q=0.8"}
+
+
+@pytest.mark.parametrize("designation", ["M10-6H/6g", "1/2-13 UNC-2A", "M64-6g"])
+def test_a_browser_gets_a_page_with_the_zones_and_every_figure_leads_to_its_basis(
+    client: FlaskClient, designation: str
+) -> None:
+    answer = client.get("/v1/gauge-sizes", query_string={"designation": designation}, headers=PAGE)
+    assert answer.content_type == "text/html; charset=utf-8"
+    page = answer.get_data(as_text=True)
+    html5lib.HTMLParser(strict=True).parse(page)
+    assert f"<h1>{designation}: gauges</h1>" in page
+    assert "A part can pass" in page
+    known = re.findall(r' id="([^"]+)"', page)
+    assert len(known) == len(set(known))
+    assert set(re.findall(r'href="#([^"]+)"', page)) <= set(known)
+    assert page.count('class="figure" href="#basis-') > 10
+    assert "explain=true" in page
+
+
+def test_the_limits_of_the_page_are_those_of_the_json_answer(client: FlaskClient) -> None:
+    page = client.get("/v1/gauge-sizes", query_string={"designation": "M10-6H"}, headers=PAGE).get_data(as_text=True)
+    body = client.get("/v1/gauge-sizes", query_string={"designation": "M10-6H"}).get_data(as_text=True)
+    shown = re.findall(r'"(?:min|max|wear_limit)":([\d.]+)', body)
+    assert len(shown) == 13
+    for figure in shown:
+        assert f">{figure}</a>" in page
+
+
+def test_the_zones_are_served_as_a_drawing(client: FlaskClient) -> None:
+    answer = client.get("/v1/gauge-sizes/drawing.svg", query_string={"designation": "M10-6g"})
+    assert answer.content_type == "image/svg+xml; charset=utf-8"
+    assert "worn +13" in answer.get_data(as_text=True)
+    again = client.get(
+        "/v1/gauge-sizes/drawing.svg",
+        query_string={"designation": "M10-6g"},
+        headers={"If-None-Match": answer.headers["ETag"]},
+    )
+    assert again.status_code == 304
+    other = {"designation": "M10-6g", "standard": "ASME B1.16M"}
+    assert "worn +13" not in client.get("/v1/gauge-sizes/drawing.svg", query_string=other).get_data(as_text=True)
+    problem(client.get("/v1/gauge-sizes/drawing.svg", query_string={"designation": "M10"}), 422, "class_missing")
+    problem(client.get("/v1/gauge-sizes/drawing.svg", query_string={"designation": "M300x4-9g8g"}), 422, "not_covered")

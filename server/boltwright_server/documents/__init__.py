@@ -1,6 +1,17 @@
 """What a person reads: drawings and the specification sheet, as pure functions of what the layers below decided."""
 
-from .drawings import part_drawing, thread_drawing, thread_zones
+from .drawings import GaugedThread, gauge_zones, part_drawing, thread_drawing, thread_zones
+from .gauge_sheet import GaugeSheet, gauge_sheet
 from .specification_sheet import Sheet, sheet_of
 
-__all__ = ["Sheet", "part_drawing", "sheet_of", "thread_drawing", "thread_zones"]
+__all__ = [
+    "GaugeSheet",
+    "GaugedThread",
+    "Sheet",
+    "gauge_sheet",
+    "gauge_zones",
+    "part_drawing",
+    "sheet_of",
+    "thread_drawing",
+    "thread_zones",
+]

@@ -22,6 +22,11 @@ def gauge_block(bases: Bases, gauge: Gauge) -> Block:
     return Block(f"gauge-{gauge.id}", gauge.name, [f"Checks {gauge.checks}. {gauge.application}"], lines)
 
 
+def links_of(blocks: list[Block]) -> dict[str, str]:
+    """Return where the figures of each line lead, by the place of the line."""
+    return {line.place: f"#{line.source.anchor}" for block in blocks for line in block.lines}
+
+
 def test_block(bases: Bases, test: Test) -> Block:
     """Return a test with its settings; one that does not apply says why and no more."""
     place = f"test-{test.id}"

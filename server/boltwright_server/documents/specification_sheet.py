@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from ..mechanical import Mark
 from ..specification import Specification
+from ..threads import limits
 from .bases import Bases, Source
-from .drawings import LEFT_OUT, part_drawing, thread_drawing
-from .sheet_blocks import coating_blocks, gauge_block, test_block
+from .drawings import LEFT_OUT, GaugedThread, Links, gauge_zones, part_drawing, thread_drawing
+from .sheet_blocks import coating_blocks, gauge_block, links_of, test_block
 from .sheet_lines import Block, Line
 from .sheet_requirements import reference, requirements
 
@@ -36,6 +37,7 @@ class Sheet:
     not_covered: list[str]
     part: str | None
     thread: str | None
+    zones: str | None
     bases: list[tuple[Source, list[tuple[str, str]]]]
 
     @property
@@ -74,19 +76,30 @@ def sheet_of(found: Specification) -> Sheet:
         for line in [*(line for _, lines in groups for line in lines), *others]
     }
     part = part_drawing(found, links)
+    coating = [] if found.coating is None else coating_blocks(bases, found.coating)
+    gauges = [] if found.gauges is None else [gauge_block(bases, one) for one in found.gauges.gauges]
     return Sheet(
         found,
         groups,
         others,
-        [] if found.coating is None else coating_blocks(bases, found.coating),
-        [] if found.gauges is None else [gauge_block(bases, one) for one in found.gauges.gauges],
+        coating,
+        gauges,
         [test_block(bases, one) for one in found.tests],
         _marking(bases, found),
         _not_covered(found, part),
         part,
         thread_drawing(found, links),
+        _zones(found, {**links, **links_of(gauges)}),
         bases.entries(),
     )
+
+
+def _zones(found: Specification, links: Links) -> str | None:
+    """The gauges against the limits of the thread that the specification shows."""
+    if found.gauges is None or found.tolerance is None:
+        return None
+    thread = GaugedThread(limits(found.size, found.tolerance).limits, found.gauges, links)
+    return gauge_zones(found.designation, [thread])
 
 
 def _marking(bases: Bases, found: Specification) -> list[MarkLine]:

@@ -19,7 +19,8 @@ from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld
 
 STANDARD = "ASME B1.2-1983"
 _FOLDER = "asme_b1_2_1983"
-_FOUR = Decimal("0.0001")
+#: Decimals of thread gages and of plain ones.
+_FOUR, _FIVE = Decimal("0.0001"), Decimal("0.00001")
 _PITCH_STEP, _GREATEST = Decimal("1.5"), Decimal(4)
 _SETTING = (
     "A setting plug of class X is permitted; class W, about half as wide, is the usual one and is not held here: "
@@ -136,7 +137,7 @@ def _plain(id: str, name: str, member: str, limit: str, at: Decimal, sign: int, 
     """Return a plain gage of class Z; the GO gage serves until it passes the product limit."""
     row = standard(_FOLDER).table("plain_gages").find_in_band(at)
     assert row is not None
-    other = at + sign * row.number("Z")
+    at, other = (end.quantize(_FIVE) for end in (at, at + sign * row.number("Z")))
     owner = row.table.standard
     checked = weakest("memory", product.checked)
     basis = owner.basis(f"plain gages; {row.table.printed_as}", checked, note="class Z for crest diameters is recalled")

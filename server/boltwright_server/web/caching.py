@@ -23,6 +23,7 @@ _ENTRIES = 2048
 #: A page takes several times the memory of its JSON and is asked for by people.
 _PAGES = 128
 HTML = "text/html"
+SVG = "image/svg+xml"
 JSON = "application/json"
 
 View = Callable[..., Response]

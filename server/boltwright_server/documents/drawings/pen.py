@@ -60,7 +60,7 @@ def centre_cross(centre: Point, half_width: Number, half_height: Number) -> list
 
 
 def hidden(points: Sequence[Point]) -> str:
-    """Return a hidden edge through points, dashed and thin (ISO 128-2, line 02.1)."""
+    """Return a thin dashed line through points: a hidden edge (ISO 128-2, line 02.1), or what is not there yet."""
     return _stroke(path(points), THIN, _DASHES)
 
 

@@ -8,10 +8,13 @@ from flask import Response
 from marshmallow import Schema, fields, validate
 
 from ...designations import ThreadDesignation, parse_thread
+from ...documents import GaugedThread, gauge_zones
 from ...gauges import NAMES, Gauge, GaugeDimension, GaugeSet, Zone, gauge_derivation, gauge_sizes
+from ...threads import limits
 from ..api import blueprint as new_blueprint
-from ..caching import look_up
+from ..caching import HTML, SVG, look_up, preferred
 from ..derivations import answer_with, derivation_field, explain
+from ..gauges_page import gauges_page
 from ..presentation import basis
 from ..queries import designation, query
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
@@ -20,14 +23,19 @@ from .thread_limits import class_missing
 blueprint = new_blueprint("gauge_sizes", "Screw gauges: limits when new, wear limits, application")
 
 
-class GaugeSizesQuery(Schema):
-    """What to look up."""
+class GaugeDrawingQuery(Schema):
+    """Gauges of what, by which standard."""
 
     designation = designation("M10-6H")
     standard = fields.String(
         metadata={"description": "The gauge standard; the default follows the thread system (ISO 1502, ASME B1.2)."},
         validate=validate.OneOf(NAMES, error=f"is not one of {', '.join(NAMES)}"),
     )
+
+
+class GaugeSizesQuery(GaugeDrawingQuery):
+    """What to look up."""
+
     explain = explain()
 
 
@@ -95,11 +103,14 @@ class GaugeSizesSchema(AnswerSchema):
 @look_up
 @query(blueprint, GaugeSizesQuery)
 @blueprint.response(200, GaugeSizesSchema)
+@blueprint.alt_response(200, schema={"type": "string"}, content_type=HTML, description="A printable page", success=True)
 def get_gauge_sizes(arguments: dict[str, Any]) -> Response:
     """Return the gauges for a thread such as M10-6g or 1/2-13 UNC-2A (rings), M10-6H (plugs) or a fit (both)."""
     thread = parse_thread(arguments["designation"])
     sets = gauge_sets(thread, arguments.get("standard"))
     asked = arguments["explain"]
+    if not asked and preferred() == HTML:
+        return gauges_page(thread, sets)
     steps = {
         thread.only(one).canonical: gauge_derivation(thread.size, one, arguments.get("standard"))
         for one in thread.classes
@@ -107,6 +118,20 @@ def get_gauge_sizes(arguments: dict[str, Any]) -> Response:
     }
     title = f"{thread.canonical}, gauges of {sets[0].gauge_standard}"
     return answer_with({"designation": thread.canonical, **gauges_shown(sets)}, title, steps, asked)
+
+
+@blueprint.route("/gauge-sizes/drawing.svg")
+@look_up
+@query(blueprint, GaugeDrawingQuery)
+@blueprint.response(200, {"type": "string"}, content_type=SVG, description="A drawing")
+def get_gauge_drawing(arguments: dict[str, Any]) -> Response:
+    """Return the zones of the gauges against the tolerance of the thread, to scale."""
+    thread = parse_thread(arguments["designation"])
+    sets = gauge_sets(thread, arguments.get("standard"))
+    threads = [
+        GaugedThread(limits(thread.size, one).limits, held) for one, held in zip(thread.classes, sets, strict=True)
+    ]
+    return Response(gauge_zones(thread.canonical, threads), mimetype=SVG)
 
 
 def gauge_sets(thread: ThreadDesignation, standard: str | None) -> list[GaugeSet]:

@@ -11,7 +11,7 @@ from ...documents import part_drawing, thread_drawing
 from ...quantities import NotCovered
 from ...specification import Characteristic, Specification, specification
 from ..api import blueprint as new_blueprint
-from ..caching import HTML, JSON, look_up, preferred
+from ..caching import HTML, JSON, SVG, look_up, preferred
 from ..coating_presentation import coating_limits_shown
 from ..presentation import all_bounds, basis, bounds, encode
 from ..queries import designation, query
@@ -22,7 +22,6 @@ from .mechanical_minimums import MarkSchema, TestSchema, shown_mark, shown_test
 
 blueprint = new_blueprint("specification", "Everything required of one designation")
 VIEWS = ("part", "thread")
-SVG = "image/svg+xml"
 PAGE = {"type": "string"}
 
 
