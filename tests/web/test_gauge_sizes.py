@@ -137,4 +137,4 @@ def test_the_zones_are_served_as_a_drawing(client: FlaskClient) -> None:
     other = {"designation": "M10-6g", "standard": "ASME B1.16M"}
     assert "worn +13" not in client.get("/v1/gauge-sizes/drawing.svg", query_string=other).get_data(as_text=True)
     problem(client.get("/v1/gauge-sizes/drawing.svg", query_string={"designation": "M10"}), 422, "class_missing")
-    problem(client.get("/v1/gauge-sizes/drawing.svg", query_string={"designation": "M300x4-9g8g"}), 422, "not_covered")
+    problem(client.get("/v1/gauge-sizes/drawing.svg", query_string={"designation": "M300x8-9g8g"}), 422, "not_covered")
