@@ -72,6 +72,15 @@ class CharacteristicVerdict:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SecondSample:
+    """A second sample that the plan or the purchaser allows: `sample_size` pieces from `first_piece` on."""
+
+    first_piece: int
+    sample_size: int
+    basis: Basis
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GroupSampling:
     """The plan of one group of characteristics, and how many of its pieces did not conform."""
 
@@ -79,6 +88,7 @@ class GroupSampling:
     acceptance_number: int
     nonconforming_pieces: int = 0
     plan: Any = None
+    second_sample: SecondSample | None = None
     basis: Basis | None = None
 
 
@@ -132,6 +142,7 @@ def conformance(
     requirements: Mapping[str, Mapping[str, Any] | None] | None = None,
     dropped: Mapping[str, Mapping[str, str]] | None = None,
     risks: bool | None = None,
+    retest: Mapping[str, Any] | None = None,
 ) -> Conformance:
     """Judge the readings of a lot.
 
@@ -144,6 +155,7 @@ def conformance(
         sampling, sampling_destructive: sampling plans.
         requirements: the purchaser's limits by id; None drops a characteristic, with its reason in `dropped`.
         risks: asks for the probability of conformity and the risks of a wrong decision.
+        retest: the purchaser's agreement to a retest of twice the number: `agreed_in` and `first_sample`.
 
     Raises:
         ReadingsError, MemberError, UnitError: readings that cannot be judged. Others: see `boltwright.errors`.
@@ -159,6 +171,7 @@ def conformance(
         "requirements": requirements,
         "dropped": dropped,
         "risks": risks,
+        "retest": retest,
         "readings": {id: written_column(id, given) for id, given in readings.items()},
     }
     return connection.post(Conformance, "/v1/conformance", body)

@@ -43,7 +43,7 @@ def test_a_characteristic_that_is_not_mandatory_may_be_left_out_but_not_fail() -
 def test_a_piece_counts_once_in_its_group() -> None:
     """A bolt with a thick head and a thick shank is one nonconforming piece of the group dimension."""
     found = lot(head_height=[7.0, 6.4, 6.4, 6.4, 6.4], body_diameter=[11.0, 9.9, 9.9, 9.9, 9.9])
-    assert found.nonconforming_by_group["dimension"] == 1
+    assert found.groups["dimension"].pieces == 1
 
 
 def test_gauging_and_measuring_are_two_results() -> None:

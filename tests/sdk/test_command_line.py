@@ -153,7 +153,7 @@ def test_a_rejected_lot_is_exit_code_1_and_says_which_piece(readings: Path, caps
 def test_an_incomplete_lot_is_exit_code_2(readings: Path, capsys: pytest.CaptureFixture[str]) -> None:
     readings.write_text("length\n60.0\n")
     assert judge(readings) == 2
-    assert "tensile_load: mandatory" in capsys.readouterr().out
+    assert "Tensile load: mandatory" in capsys.readouterr().out
 
 
 def test_the_guarded_rule_with_uncertainty(readings: Path, capsys: pytest.CaptureFixture[str]) -> None:

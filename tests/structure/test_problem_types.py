@@ -69,5 +69,15 @@ def test_a_type_is_used(code: str) -> None:
 
 def test_no_code_is_without_a_type() -> None:
     """A code without a type would be answered as `invalid` with a page that does not explain it."""
-    reasons = {"acceptance_number_exceeded", "nonconforming", "undecided", "missing", "all_conforming"}
+    reasons = {
+        "acceptance_number_exceeded",
+        "within_acceptance_number",
+        "second_sample_needed",
+        "second_sample_passed",
+        "nonconforming",
+        "undecided",
+        "missing",
+        "sample_too_small",
+        "all_conforming",
+    }
     assert spoken() - set(PROBLEM_TYPES) - reasons - {"refused"} == set()

@@ -2,6 +2,6 @@
 
 from .judge import Judgement, LotJudge, judge, judge_columns
 from .plan import LotPlan
-from .readings import Column, Request, Requirement
+from .readings import Column, Request, Requirement, Retest
 
-__all__ = ["Column", "Judgement", "LotJudge", "LotPlan", "Request", "Requirement", "judge", "judge_columns"]
+__all__ = ["Column", "Judgement", "LotJudge", "LotPlan", "Request", "Requirement", "Retest", "judge", "judge_columns"]

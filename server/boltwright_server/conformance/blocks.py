@@ -38,6 +38,7 @@ class Block:
     outlying: tuple[int, ...] = ()
     risks: Risks | None = None
     notices: tuple[str, ...] = ()
+    doubt: str | None = None
 
 
 def is_single(plan: ColumnPlan, column: Column) -> bool:
@@ -75,7 +76,7 @@ def block_of(column: Column, outcome: Outcome, first_piece: int, with_risks: boo
     undecided = set(_pieces(column, outcome.undecided, first_piece)).difference(bad)
     count = len(_pieces(column, outcome.measured, 0)) if column.repeated else int(np.count_nonzero(outcome.measured))
     if not isinstance(values, np.ndarray):
-        return Block(plan, count, bad, len(undecided), notices=outcome.notices)
+        return Block(plan, count, bad, len(undecided), notices=outcome.notices, doubt=outcome.doubt)
     ordered = in_order(values)
     return Block(
         plan,
@@ -87,6 +88,7 @@ def block_of(column: Column, outcome: Outcome, first_piece: int, with_risks: boo
         tuple(pieces_of(column, outliers(values, ordered)[:MOST_PIECES_LISTED])) if whole else (),
         risks_of(column, outcome) if whole and with_risks else None,
         outcome.notices,
+        outcome.doubt,
     )
 
 

@@ -8,13 +8,16 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
-from ..quantities import Basis, Bounds, Contradiction, NotUnderstood, Refusal, member_path
+from ..quantities import Basis, Bounds, Contradiction, NotUnderstood, Refusal, cited, member_path
 from ..quantities.units import factor
 from ..specification import GROUPS, Characteristic, Specification
 from ..specification.characteristic import Trait, traits
 from .readings import Request, Requirement
 from .rules import last_digit
+from .wording import OF_REQUEST, limits_in_words
 
+#: Digits of a converted limit in a sentence.
+_SHORT = Context(prec=10)
 #: What is known of a characteristic that only a drawing has.
 _AGREED = Trait("measured", GROUPS[0], "as agreed", False, True)
 
@@ -48,8 +51,9 @@ def judged_characteristics(wanted: Specification, request: Request) -> Judged:
     for id in sorted(request.dropped):
         if id not in found:
             raise unknown(id, found, member_path("requirements", id))
-        if found[id].mandatory and not request.dropped[id]:
-            notices.append(f"{id}: mandatory, dropped at the purchaser's word without a reason")
+        if found[id].mandatory:
+            reason = request.dropped[id] or "no reason given"
+            notices.append(f"{id}: mandatory, dropped at the purchaser's word ({reason})")
         del found[id]
     if request.fracture_rule == "thread_only" and "fracture_location" in found:
         found["fracture_location"] = _thread_only(found["fracture_location"])
@@ -69,7 +73,7 @@ def unknown(id: str, known: dict[str, Characteristic], member: str) -> UnknownCh
 
 
 def _thread_only(characteristic: Characteristic) -> Characteristic:
-    basis = Basis("purchaser", "order", "fracture rule thread_only", "common practice", "memory")
+    basis = Basis("order of the purchaser", "-", "fracture rule thread_only", "common practice", "memory")
     return replace(characteristic, allowed=("thread",), basis=basis)
 
 
@@ -78,7 +82,7 @@ def _with_requirement(standing: Characteristic | None, requirement: Requirement,
     basis = Basis(
         requirement.document or "purchaser's requirement",
         requirement.revision or "-",
-        "requirement of the request",
+        OF_REQUEST,
         "tabulated",
         "one reproduction",
         "stated by the request; not checked here",
@@ -156,6 +160,14 @@ def _merged(standing: Bounds, given: Any, basis: Basis, id: str) -> Bounds:
     factor(unit, standing.unit, member_path("requirements", id, "unit"))
     low = given["min"] if "min" in given else _converted(standing.min, standing.unit, unit, ROUND_FLOOR)
     high = given["max"] if "max" in given else _converted(standing.max, standing.unit, unit, ROUND_CEILING)
+    if low is not None and high is not None and low > high and not {"min", "max"} <= set(given):
+        kept = f"min {standing.min}" if "max" in given else f"max {standing.max}"
+        side, value = ("max", high) if "max" in given else ("min", low)
+        raise Contradiction(
+            f"{id}: {side} {value} {unit} lies beyond the {kept} {standing.unit} of "
+            f"{cited(standing.basis.standard, standing.basis.edition)}, which stays unless you state it too",
+            member=member_path("requirements", id, side),
+        )
     return _bounds(standing.symbol, low, high, unit, basis, id)
 
 
@@ -177,7 +189,8 @@ def _bounds(
     try:
         return Bounds(symbol, low, high, unit, basis)
     except ValueError as error:
-        raise Contradiction(str(error), member=member_path("requirements", id or symbol)) from None
+        text = str(error).replace(f"{symbol}:", f"{id or symbol}:", 1)
+        raise Contradiction(text, member=member_path("requirements", id or symbol)) from None
 
 
 def _converted(value: Decimal | None, given: str, wanted: str, outward: str = ROUND_HALF_EVEN) -> Decimal | None:
@@ -194,7 +207,10 @@ def _say_if_looser(id: str, standing: Bounds, bounds: Bounds, given: Any, notice
     looser_low = standing.min is not None and (low is None or low < standing.min)
     looser_high = standing.max is not None and (high is None or high > standing.max)
     if looser_low or looser_high:
+        shown = [None if side is None else _SHORT.plus(side) for side in (low, high)]
+        stated = limits_in_words(replace(standing, min=shown[0], max=shown[1])) or "no limit"
+        source = cited(standing.basis.standard, standing.basis.edition)
         notices.append(
-            f"{id}: the requirement ({low} to {high} {standing.unit}) is looser than {standing.basis.standard}:"
-            f"{standing.basis.edition} ({standing.min} to {standing.max} {standing.unit}); it is used as stated"
+            f"{id}: the requirement ({stated}) is looser than {source} ({limits_in_words(standing)}); "
+            "it is used as stated"
         )

@@ -42,14 +42,14 @@ def column_plan(characteristic: Characteristic, column: Column, rule: DecisionRu
     """Return how the readings of `column` are judged; looks at its settings, never at its readings.
 
     Raises:
-        Contradiction: the unit does not fit. NotUnderstood: a guarded rule without uncertainty.
+        Contradiction: the unit does not fit. NotUnderstood: the scale has no such edition.
     """
     if characteristic.kind != "measured":
         return ColumnPlan(characteristic, rule, characteristic.bounds, characteristic.basis)
     limits, notices, decidable = _limits(characteristic, column)
     unit = column.unit or characteristic.reading_unit or limits.unit
     factor(unit, limits.unit, member_path("readings", column.id, "unit"))
-    gate = gate_of(limits, unit, rule, uncertainty(column, rule), characteristic.stated)
+    gate = gate_of(limits, unit, rule, uncertainty(column), characteristic.stated)
     step = factor(limits.unit, unit)
     return ColumnPlan(
         characteristic,
@@ -102,20 +102,8 @@ def _limits(characteristic: Characteristic, column: Column) -> tuple[Bounds, tup
     return disputed[column.edition], (), True
 
 
-def uncertainty(column: Column, rule: DecisionRule) -> Fraction | None:
-    """Return u = U / k of the readings, exactly.
-
-    Raises:
-        NotUnderstood: a guarded rule without uncertainty.
-    """
-    u = column.standard_uncertainty
-    if u is None and rule.rule == "guarded":
-        raise NotUnderstood(
-            f"{column.id}: a guarded rule needs expanded_uncertainty (0 is allowed)",
-            member=member_path("readings", column.id, "expanded_uncertainty"),
-            code="uncertainty_missing",
-        )
-    if u is None:
+def uncertainty(column: Column) -> Fraction | None:
+    """Return u = U / k of the readings, exactly; None where no uncertainty is stated."""
+    if column.expanded_uncertainty is None:
         return None
-    assert column.expanded_uncertainty is not None
     return Fraction(column.expanded_uncertainty) / Fraction(column.coverage_factor)

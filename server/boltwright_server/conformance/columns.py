@@ -6,7 +6,9 @@ import numpy as np
 
 from ..quantities import Contradiction, NotUnderstood, member_path
 from ..specification import Characteristic
+from ..specification.characteristic import traits
 from .readings import Column
+from .rules import DecisionRule
 
 #: A reading below zero is a fault of the data for every characteristic but these.
 _SIGNED = ("proof_load_set", "retempering_drop")
@@ -22,7 +24,7 @@ def check_columns(columns: tuple[Column, ...], characteristics: dict[str, Charac
     """
     for column in columns:
         _check_pieces(column)
-        _check_values(column)
+        _check_values(column, _may_be_negative(characteristics[column.id]))
     for destructive in (False, True):
         lengths = {
             column.id: len(column.values)
@@ -38,6 +40,29 @@ def check_columns(columns: tuple[Column, ...], characteristics: dict[str, Charac
                 member="readings",
                 code="unequal_columns",
             )
+
+
+def check_uncertainties(columns: tuple[Column, ...], default: DecisionRule) -> None:
+    """Refuse measured columns that a guarded rule judges and that state no uncertainty, all of them at once.
+
+    Raises:
+        NotUnderstood: the columns are named.
+    """
+    ids = [
+        column.id
+        for column in columns
+        if column.expanded_uncertainty is None
+        and isinstance(column.values, np.ndarray)
+        and (column.decision_rule or default).rule == "guarded"
+    ]
+    if ids:
+        members = [member_path("readings", id, "expanded_uncertainty") for id in ids]
+        raise NotUnderstood(
+            f"a guarded rule needs expanded_uncertainty (0 is allowed) on {', '.join(ids)}",
+            member=members[0],
+            also=members[1:],
+            code="uncertainty_missing",
+        )
 
 
 def _check_pieces(column: Column) -> None:
@@ -59,7 +84,14 @@ def _check_pieces(column: Column) -> None:
         )
 
 
-def _check_values(column: Column) -> None:
+def _may_be_negative(characteristic: Characteristic) -> bool:
+    """Whether readings below zero mean something: a set, a drop, or a limit of a drawing that allows them."""
+    bounds = characteristic.bounds
+    added = characteristic.id not in traits() and bounds is not None and (bounds.min is None or bounds.min < 0)
+    return characteristic.id in _SIGNED or added
+
+
+def _check_values(column: Column, signed: bool) -> None:
     values = column.values
     if not isinstance(values, np.ndarray) or not values.size:
         return
@@ -70,7 +102,7 @@ def _check_values(column: Column) -> None:
         raise NotUnderstood(
             f"{column.id}: a reading exceeds 2^53 and would lose digits", member=member, code="out_of_range"
         )
-    if column.id not in _SIGNED and least < 0:
+    if least < 0 and not signed:
         at = int(np.flatnonzero(values < 0)[0])
         raise NotUnderstood(
             f"{column.id}: reading {values[at]} of piece {at} is below zero",

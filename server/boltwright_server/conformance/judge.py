@@ -16,12 +16,14 @@ from .attribute import judge_attribute
 from .blocks import Block, block_of, block_of_one, is_single
 from .characteristics import unknown
 from .column_plan import ColumnPlan
-from .columns import check_columns
+from .columns import check_columns, check_uncertainties
+from .groups import GroupCount, State, state_of
 from .measured import Outcome, judge_readings
 from .plan import LotPlan
 from .preparation import prepared
 from .readings import Column, Request
-from .reasons import Reason, reasons_of
+from .reasons import Findings, Reason, reasons_of
+from .remarks import remarks_of
 from .surface_hardness import with_rise
 from .tally import CharacteristicVerdict, Tally
 from .tensile import without_fracture_undecided
@@ -35,7 +37,7 @@ class Judgement:
     verdict: str
     characteristics: dict[str, CharacteristicVerdict]
     missing: tuple[str, ...]
-    nonconforming_by_group: dict[str, int]
+    groups: dict[str, GroupCount]
     reasons: tuple[Reason, ...]
     notices: tuple[str, ...]
 
@@ -71,7 +73,7 @@ class LotJudge:
         self._tallies: dict[str, Tally] = {}
         self._settings: dict[str, tuple[object, ...]] = {}
         self._blocks = 0
-        self._by_group = dict.fromkeys(GROUPS, 0)
+        self._groups = {group: GroupCount() for group in GROUPS}
         self._pieces_before = {False: 0, True: 0}
         self._notices: dict[str, None] = dict.fromkeys((*plan.specification.notices, *plan.judged.notices))
 
@@ -91,6 +93,7 @@ class LotJudge:
             self._check(column)
         given = self._plan.in_order(given)
         check_columns(given, characteristics)
+        check_uncertainties(given, self._plan.request.decision_rule)
         columns, said = prepared({column.id: column for column in given}, characteristics)
         blocks = self._judged(columns)
         self._count(blocks)
@@ -157,22 +160,25 @@ class LotJudge:
                 pieces = ((characteristic.destructive, piece) for piece in block.bad)
                 found.setdefault(characteristic.group, set()).update(pieces)
         for group, numbers in found.items():
-            self._by_group[group] += len(numbers)
+            self._groups[group].add([number for _, number in numbers], self._plan.groups[group])
 
     def verdict(self) -> Judgement:
         """Return the judgement of all blocks so far."""
         plan = self._plan
         verdicts = {id: tally.verdict() for id, tally in self._tallies.items()}
-        missing = self._missing(verdicts)
-        over = [group for group, count in self._by_group.items() if count > plan.groups[group].acceptance_number]
+        missing = tuple(self._missing(verdicts))
+        states = {
+            group: state_of(plan.groups[group], count, _failed(verdicts, group))
+            for group, count in self._groups.items()
+        }
         return Judgement(
             plan,
-            _lot_verdict(over, missing, verdicts),
+            _lot_verdict(states, missing, verdicts),
             verdicts,
-            tuple(missing),
-            self._by_group,
-            reasons_of(over, self._by_group, plan.groups, missing, verdicts, plan.characteristics),
-            tuple(self._notices),
+            missing,
+            self._groups,
+            reasons_of(Findings(plan.groups, self._groups, states, verdicts, missing, plan.characteristics)),
+            (*self._notices, *remarks_of(plan.groups, verdicts)),
         )
 
     def _missing(self, verdicts: dict[str, CharacteristicVerdict]) -> list[str]:
@@ -189,8 +195,12 @@ def _outcome(plan: ColumnPlan, column: Column, core: Column | None) -> Outcome:
     return found if rise is None else with_rise(found, rise, column, core)
 
 
-def _lot_verdict(over: list[str], missing: list[str], verdicts: dict[str, CharacteristicVerdict]) -> str:
-    if over:
+def _failed(verdicts: dict[str, CharacteristicVerdict], group: str) -> list[CharacteristicVerdict]:
+    return [one for one in verdicts.values() if one.nonconforming_count and one.characteristic.group == group]
+
+
+def _lot_verdict(states: dict[str, State], missing: tuple[str, ...], verdicts: dict[str, CharacteristicVerdict]) -> str:
+    if "over" in states.values():
         return "reject"
     undecided = any(verdict.undecided_count and verdict.characteristic.mandatory for verdict in verdicts.values())
-    return "incomplete" if missing or undecided else "accept"
+    return "incomplete" if missing or undecided or "second_needed" in states.values() else "accept"

@@ -22,13 +22,15 @@ class Outcome:
     undecided: Mask
     measured: Mask
     notices: tuple[str, ...] = ()
+    #: Why readings are undecided, where neither the guard band nor the plan of the column is the reason.
+    doubt: str | None = None
 
 
 def judge_measured(characteristic: Characteristic, column: Column, rule: DecisionRule) -> Outcome:
     """Judge float64 readings against the limits of their characteristic.
 
     Raises:
-        Contradiction: the unit does not fit. NotUnderstood: a guarded rule without uncertainty.
+        Contradiction: the unit does not fit. NotUnderstood: the scale has no such edition.
     """
     return judge_readings(column_plan(characteristic, column, rule), column)
 

@@ -1,6 +1,7 @@
 """Readings far from the rest: flagged, never dropped.
 
-Modified z-score above 3.5 by the median absolute deviation: common practice.
+Modified z-score above 3.5 by the median absolute deviation, or by the mean one where more than half of the readings are
+the same: common practice.
 """
 
 from __future__ import annotations
@@ -10,7 +11,9 @@ import numpy.typing as npt
 
 from .readings import Floats
 
-_LIMIT, _SCALE, _FEWEST = 3.5, 0.6745, 5
+_LIMIT, _FEWEST = 3.5, 5
+#: What makes a standard deviation of the median and of the mean absolute deviation of a normal sample.
+_OF_MEDIAN, _OF_MEAN = 1 / 0.6745, 1.253314
 _NONE: npt.NDArray[np.intp] = np.array([], dtype=np.intp)
 
 
@@ -24,7 +27,7 @@ def outliers(values: Floats, ordered: Floats) -> npt.NDArray[np.intp]:
     middle = (ordered[(len(ordered) - 1) // 2] + ordered[len(ordered) // 2]) / 2
     distances = np.abs(ordered - middle)
     half = len(distances) // 2
-    deviation = np.partition(distances, half)[half]
-    if deviation == 0 or max(distances[0], distances[-1]) * _SCALE <= _LIMIT * deviation:
+    deviation = _OF_MEDIAN * np.partition(distances, half)[half] or _OF_MEAN * distances.mean()
+    if max(distances[0], distances[-1]) <= _LIMIT * deviation:
         return _NONE
-    return np.flatnonzero(np.abs(values - middle) * _SCALE > _LIMIT * deviation)
+    return np.flatnonzero(np.abs(values - middle) > _LIMIT * deviation)

@@ -73,7 +73,7 @@ class LotPlan:
         """Return how a column is judged.
 
         Raises:
-            Contradiction: the unit does not fit. NotUnderstood: a guarded rule without uncertainty.
+            Contradiction: the unit does not fit. NotUnderstood: the scale has no such edition.
         """
         key = (column.id, *column.settings)
         plan = self._columns.get(key)

@@ -73,6 +73,14 @@ class Requirement:
 
 
 @dataclass(frozen=True, slots=True)
+class Retest:
+    """The purchaser's agreement to a retest; without `first_sample` the plan of the lot says where it begins."""
+
+    agreed_in: str
+    first_sample: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Request:
     """One lot to judge."""
 
@@ -86,3 +94,4 @@ class Request:
     sampling: Mapping[str, Any] | None = None
     sampling_destructive: Mapping[str, Any] | None = None
     risks: bool = False
+    retest: Retest | None = None

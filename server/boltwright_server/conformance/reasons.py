@@ -1,14 +1,24 @@
-"""Why a lot got its verdict: in order of weight, in plain sentences, with the clause."""
+"""Why a lot got its verdict: in order of weight, in plain sentences, with the clause.
+
+What rejects comes first (what carries the load before what only measures), then what was not proved, then what was not
+measured or not often enough, then what does not decide.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..quantities import Basis, Bounds, cited
+from ..quantities import Basis
 from ..specification import Characteristic
-from .sampling import GroupPlan
+from .column_plan import ColumnPlan
+from .groups import GroupCount, State
+from .sampling import GroupPlan, plan_named
 from .tally import CharacteristicVerdict
+from .wording import clause, counted, do_not_conform, named, pieces_named, read, required
+
+#: Groups by what a mistake in them can do.
+_BY_WEIGHT = ("mechanical", "thread", "dimension", "surface", "marking")
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,80 +32,105 @@ class Reason:
     basis: Basis | None
 
 
-def reasons_of(
-    over: Sequence[str],
-    by_group: dict[str, int],
-    plans: dict[str, GroupPlan],
-    missing: Sequence[str],
-    verdicts: dict[str, CharacteristicVerdict],
-    characteristics: dict[str, Characteristic],
-) -> tuple[Reason, ...]:
+_ALL_CONFORMING = Reason(
+    "all_conforming", None, None, "Every mandatory characteristic was measured and conforms.", None
+)
+_GROUP_WORDS: Mapping[State, tuple[str, str]] = {
+    "over": ("acceptance_number_exceeded", "more than the acceptance number {}"),
+    "within": ("within_acceptance_number", "not more than the acceptance number {}"),
+    "second_needed": ("second_sample_needed", "a second sample of {} is needed, and all of it has to conform"),
+    "second_passed": ("second_sample_passed", "and the second sample of {} holds none"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Findings:
+    """What the reasons are made of."""
+
+    plans: Mapping[str, GroupPlan]
+    counts: Mapping[str, GroupCount]
+    states: Mapping[str, State]
+    verdicts: Mapping[str, CharacteristicVerdict]
+    missing: tuple[str, ...]
+    characteristics: Mapping[str, Characteristic]
+
+
+def reasons_of(found: Findings) -> tuple[Reason, ...]:
     """Return the reasons, the heaviest first."""
-    found = [_over(group, by_group[group], plans[group]) for group in over]
-    found += [_nonconforming(verdict) for verdict in verdicts.values() if verdict.nonconforming_count]
-    found += [_undecided(verdict) for verdict in verdicts.values() if verdict.undecided_count]
-    found += [_missing(characteristics[id], verdicts.get(id), plans) for id in missing]
-    if not found:
-        found.append(Reason("all_conforming", None, None, "Every mandatory characteristic conforms.", None))
-    return tuple(found)
+    by_weight = sorted(found.verdicts.values(), key=lambda one: _BY_WEIGHT.index(one.characteristic.group))
+    failed = [one for one in by_weight if one.nonconforming_count]
+    doubtful = [one for one in by_weight if one.undecided_count]
+    rejecting = {group for group, state in found.states.items() if state == "over"}
+    reasons = [
+        *(_of_group(group, found) for group in _BY_WEIGHT if group in rejecting),
+        *(_nonconforming(one) for one in failed if one.characteristic.group in rejecting),
+        *(_of_group(group, found) for group in _BY_WEIGHT if found.states[group] == "second_needed"),
+        *(_undecided(one) for one in doubtful if one.characteristic.mandatory),
+        *(_missing(found.characteristics[id], found) for id in found.missing),
+        *(_of_group(group, found) for group in _BY_WEIGHT if _passes_with_failures(group, found)),
+        *(_nonconforming(one) for one in failed if one.characteristic.group not in rejecting),
+        *(_undecided(one) for one in doubtful if not one.characteristic.mandatory),
+    ]
+    return tuple(reasons) or (_ALL_CONFORMING,)
 
 
-def _over(group: str, count: int, plan: GroupPlan) -> Reason:
-    return Reason(
-        "acceptance_number_exceeded",
-        None,
-        group,
-        f"Group {group}: {count} nonconforming piece(s), acceptance number {plan.acceptance_number}.",
-        plan.basis,
-    )
+def _passes_with_failures(group: str, found: Findings) -> bool:
+    return found.counts[group].pieces > 0 and found.states[group] in ("within", "second_passed")
 
 
-def _cited(basis: Basis) -> str:
-    return f"{cited(basis.standard, basis.edition)}, {basis.clause}"
-
-
-def _required(characteristic: Characteristic, limits: Bounds | None) -> str:
-    if characteristic.kind != "measured" or limits is None:
-        return "/".join(str(word).lower() for word in characteristic.allowed)
-    low = "" if limits.min is None else f"at least {limits.min}"
-    high = "" if limits.max is None else f"at most {limits.max}"
-    return f"{' and '.join(part for part in (low, high) if part)} {limits.unit}".strip()
+def _of_group(group: str, found: Findings) -> Reason:
+    plan, fails = found.plans[group], do_not_conform(found.counts[group].pieces)
+    code, rest = _GROUP_WORDS[found.states[group]]
+    if plan.second is None or found.states[group] in ("within", "over"):
+        rest, basis = rest.format(plan.acceptance_number), plan.basis
+        return Reason(code, None, group, f"Group {group}: {fails}, {rest} ({plan_named(plan)}).", basis)
+    rest, basis = rest.format(counted(plan.second.size, "piece")), plan.second.basis
+    return Reason(code, None, group, f"Group {group}: {fails}, {rest} ({clause(basis)}).", basis)
 
 
 def _nonconforming(verdict: CharacteristicVerdict) -> Reason:
-    characteristic, basis = verdict.characteristic, verdict.plan.basis
-    pieces = ", ".join(str(piece) for piece in verdict.nonconforming_pieces[:5])
-    more = " ..." if verdict.nonconforming_count > 5 else ""
+    characteristic, plan = verdict.characteristic, verdict.plan
     return Reason(
         "nonconforming",
         verdict.id,
         characteristic.group,
-        f"{verdict.id}: {verdict.nonconforming_count} of {verdict.count} nonconforming (piece {pieces}{more}); "
-        f"required: {_required(characteristic, verdict.plan.limits)} ({_cited(basis)}).",
-        basis,
+        f"{named(verdict.id)}: {do_not_conform(verdict.nonconforming_count, verdict.count)} "
+        f"({pieces_named(verdict.nonconforming_pieces, verdict.nonconforming_count)}). "
+        f"Required: {required(plan)}{read(verdict.statistics, plan.unit)} "
+        f"({clause(plan.basis)}).",
+        plan.basis,
     )
 
 
 def _undecided(verdict: CharacteristicVerdict) -> Reason:
+    plan = verdict.plan
+    of = f"{verdict.undecided_count} of {counted(verdict.count, 'piece')}"
     return Reason(
         "undecided",
         verdict.id,
         verdict.characteristic.group,
-        f"{verdict.id}: {verdict.undecided_count} of {verdict.count} reading(s) prove neither conformity nor "
-        f"nonconformity ({_cited(verdict.plan.basis)}).",
-        verdict.plan.basis,
+        f"{named(verdict.id)}: {of} undecided, {verdict.doubt or _guard_band(plan)} ({clause(plan.basis)}).",
+        plan.basis,
     )
 
 
-def _missing(
-    characteristic: Characteristic, verdict: CharacteristicVerdict | None, plans: dict[str, GroupPlan]
-) -> Reason:
-    needed = plans[characteristic.group].sample_size or 1
-    count = 0 if verdict is None else verdict.count
-    return Reason(
-        "missing",
-        characteristic.id,
-        characteristic.group,
-        f"{characteristic.id}: mandatory, {count} of {needed} reading(s) given ({_cited(characteristic.basis)}).",
-        characteristic.basis,
+def _guard_band(plan: ColumnPlan) -> str:
+    regions = plan.regions
+    if regions is None or not regions.attainable:
+        return "because the uncertainty is too large against the tolerance to prove that any piece conforms"
+    edges = (regions.conforming_low, regions.conforming_high)
+    low, high = (None if edge is None else f"{float(edge.at):.10g}" for edge in edges)
+    proved = f"from {low}" if high is None else f"up to {high}" if low is None else f"from {low} to {high}"
+    return f"because the stated uncertainty proves conformity only {proved} {plan.unit}"
+
+
+def _missing(characteristic: Characteristic, found: Findings) -> Reason:
+    plan, id, group = found.plans[characteristic.group], characteristic.id, characteristic.group
+    count = found.verdicts[id].count if id in found.verdicts else 0
+    if not count or plan.sample_size is None:
+        detail = f"{named(id)}: mandatory, and no reading was given ({clause(characteristic.basis)})."
+        return Reason("missing", id, group, detail, characteristic.basis)
+    detail = (
+        f"{named(id)}: the sample is too small to decide, {count} of {plan.sample_size} pieces ({plan_named(plan)})."
     )
+    return Reason("sample_too_small", id, group, detail, plan.basis)

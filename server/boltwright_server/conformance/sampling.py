@@ -3,17 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ..quantities import Basis, NotUnderstood, Refusal
 from ..sampling import sampling_plan
 from ..specification import GROUPS
-from .readings import Request
+from .readings import Request, Retest
+from .wording import clause
 
 #: The group whose tests destroy their pieces; it has a plan of its own.
 DESTRUCTIVE_GROUP = "mechanical"
 NO_PLAN = Basis("common practice", "-", "no sampling plan named: acceptance number 0", "common practice", "memory")
+#: ISO 898-1 and ISO 898-2 hold no retest plan (from memory); twice the number, all of which pass, is the habit.
+_TWICE = 2
+
+
+@dataclass(frozen=True, slots=True)
+class SecondSample:
+    """A second sample of `size` pieces after the `first` ones: one nonconforming piece among those, none in it."""
+
+    first: int
+    size: int
+    basis: Basis
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +36,7 @@ class GroupPlan:
     acceptance_number: int
     basis: Basis
     plan: Mapping[str, Any] | None = None
+    second: SecondSample | None = None
 
 
 def plans_of(request: Request) -> dict[str, GroupPlan]:
@@ -38,13 +51,15 @@ def plans_of(request: Request) -> dict[str, GroupPlan]:
         member = "sampling_destructive" if group == DESTRUCTIVE_GROUP else "sampling"
         asked = request.sampling_destructive if group == DESTRUCTIVE_GROUP else request.sampling
         plans[group] = GroupPlan(None, 0, NO_PLAN) if asked is None else _plan(asked, request.lot_size, member, group)
+    if request.retest is not None:
+        plans[DESTRUCTIVE_GROUP] = _with_retest(plans[DESTRUCTIVE_GROUP], request.retest)
     return plans
 
 
 def _plan(asked: Mapping[str, Any], lot_size: int | None, member: str, group: str) -> GroupPlan:
     if lot_size is None:
         raise NotUnderstood(f"{member} needs lot_size", member="lot_size", code="missing_member")
-    parameters = {name: value for name, value in asked.items() if name != "scheme"}
+    parameters = {name: value for name, value in asked.items() if name not in ("scheme", "second_sample")}
     scheme = asked.get("scheme")
     if scheme == "ISO 3269" and "category" not in parameters:
         parameters.setdefault("group", group)
@@ -54,4 +69,54 @@ def _plan(asked: Mapping[str, Any], lot_size: int | None, member: str, group: st
         refusal.member = f"{member}/{refusal.member}" if refusal.member != "lot_size" else "lot_size"
         raise
     shown = {"scheme": plan.scheme, "edition": plan.edition, "code_letter": plan.code_letter, "lot_size": lot_size}
-    return GroupPlan(plan.sample_size, plan.acceptance_number, plan.basis, shown)
+    found = GroupPlan(plan.sample_size, plan.acceptance_number, plan.basis, shown)
+    if not _second_wanted(asked, member) or plan.second_sample is None:
+        return found
+    return replace(found, second=SecondSample(plan.sample_size, plan.second_sample.sample_size, plan.basis))
+
+
+def _second_wanted(asked: Mapping[str, Any], member: str) -> bool:
+    """Whether the readings may hold the second sample of ISO 3269:2019, category 2, after the first.
+
+    Raises:
+        NotUnderstood: another scheme, or not true or false.
+    """
+    wanted = asked.get("second_sample", False)
+    if not isinstance(wanted, bool):
+        raise NotUnderstood("second_sample is true or false", member=f"{member}/second_sample", code="wrong_type")
+    if wanted and (asked.get("scheme") != "ISO 3269" or asked.get("edition", "2019") != "2019"):
+        raise NotUnderstood(
+            "only ISO 3269:2019 has a second sample, in category 2", member=f"{member}/second_sample", code="invalid"
+        )
+    return wanted
+
+
+def _with_retest(plan: GroupPlan, retest: Retest) -> GroupPlan:
+    """Let the purchaser's agreement allow a retest of twice the first sample.
+
+    Raises:
+        NotUnderstood: neither a plan nor the request says how many pieces the first sample has.
+    """
+    first = retest.first_sample or plan.sample_size
+    if first is None:
+        raise NotUnderstood(
+            "retest/first_sample is missing: without sampling_destructive nothing says where the retest begins",
+            member="retest/first_sample",
+            code="missing_member",
+        )
+    basis = Basis(
+        retest.agreed_in,
+        "-",
+        "retest of twice the first sample, all of which conform",
+        "common practice",
+        "memory",
+        "ISO 898-1 and ISO 898-2 hold no retest plan; twice the number is common practice",
+    )
+    return replace(plan, second=SecondSample(first, _TWICE * first, basis))
+
+
+def plan_named(plan: GroupPlan) -> str:
+    """Return how a plan is cited: its standard with the table, or that none was named."""
+    if plan.plan is None:
+        return "no sampling plan was named, so none may fail"
+    return clause(plan.basis)

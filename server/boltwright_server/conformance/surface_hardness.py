@@ -28,7 +28,7 @@ def with_rise(outcome: Outcome, rise: Bounds, column: Column, core: Column | Non
     assert isinstance(column.values, np.ndarray)
     rule = outcome.plan.rule
     pairs = _Pairs(column.values, _core_of_pieces(column, core))
-    edges = gate_of(rise, rise.unit, rule, uncertainty(column, rule)).regions
+    edges = gate_of(rise, rise.unit, rule, uncertainty(column)).regions
     assert edges.reject_high is not None
     assert edges.conforming_high is not None
     nonconforming = outcome.nonconforming | pairs.above(edges.reject_high)
@@ -36,7 +36,9 @@ def with_rise(outcome: Outcome, rise: Bounds, column: Column, core: Column | Non
         replace(edges.conforming_high, inclusive=not edges.conforming_high.inclusive)
     )
     undecided = (outcome.undecided | (outcome.measured & ~proved)) & ~nonconforming
-    return replace(outcome, nonconforming=nonconforming, undecided=undecided)
+    alone = undecided & ~pairs.measured
+    doubt = "because the core of the same piece was not measured in HV" if alone.any() else outcome.doubt
+    return replace(outcome, nonconforming=nonconforming, undecided=undecided, doubt=doubt)
 
 
 class _Pairs:

@@ -14,6 +14,8 @@ from .column_plan import ColumnPlan
 from .risks import Risks
 from .statistics import Statistics, merged
 
+_DISPUTED = "because the sources disagree on the limits of that scale and no edition was named"
+
 
 @dataclass(frozen=True, slots=True)
 class CharacteristicVerdict:
@@ -30,6 +32,8 @@ class CharacteristicVerdict:
     margin: float | None
     outlying_pieces: tuple[int, ...]
     risks: Risks | None
+    #: Why pieces are undecided, where the uncertainty is not the reason.
+    doubt: str | None = None
 
     @property
     def id(self) -> str:
@@ -56,6 +60,7 @@ class Tally:
     margin: float | None = None
     outlying: tuple[int, ...] = ()
     risks: Risks | None = None
+    doubt: str | None = None
 
     def add(self, block: Block) -> None:
         """Add a block."""
@@ -68,6 +73,7 @@ class Tally:
         self.margin = min((least for least in (self.margin, block.margin) if least is not None), default=None)
         # Both speak of a whole column; a stream never has one in memory.
         self.outlying, self.risks = ((), None) if self.blocks else (block.outlying, block.risks)
+        self.doubt = self.doubt or block.doubt
         self.blocks += 1
 
     def verdict(self) -> CharacteristicVerdict:
@@ -85,4 +91,5 @@ class Tally:
             self.margin,
             self.outlying,
             self.risks,
+            self.doubt or (None if self.plan.decidable else _DISPUTED),
         )

@@ -13,6 +13,7 @@ import numpy as np
 from .findings import Mask
 from .measured import Outcome
 from .readings import Column
+from .wording import counted, named
 
 LOCATIONS = ("thread", "shank", "head_junction", "head")
 #: Characteristics of a tensile test: their readings need the place of the break.
@@ -29,8 +30,10 @@ def without_fracture_undecided(outcomes: dict[str, Outcome], columns: dict[str, 
             outcome = outcomes[id]
             loose = outcome.measured & ~located & ~outcome.nonconforming
             if loose.any():
-                notice = f"{id}: {int(loose.sum())} reading(s) without fracture location do not count"
-                changed[id] = replace(outcome, undecided=outcome.undecided | loose, notices=(*outcome.notices, notice))
+                doubt = "because a reading counts only with the place of its break"
+                notice = f"{named(id)}: {counted(int(loose.sum()), 'reading')} without fracture location"
+                notices = (*outcome.notices, notice)
+                changed[id] = replace(outcome, undecided=outcome.undecided | loose, doubt=doubt, notices=notices)
     return changed
 
 

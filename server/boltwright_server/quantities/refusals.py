@@ -15,7 +15,8 @@ from contextlib import contextmanager
 
 
 class Refusal(Exception):
-    """Root of the refusals. `code` is stable, `member` names the request member, `detail` says what would be right.
+    """Root of the refusals. `code` is stable, `member` names the request member, `also` those with the same
+    fault, `detail` says what would be right.
 
     Of a text that was read, `position` is the index of the character where reading stopped, or of the part that was
     refused; `expected` says what would be right there.
@@ -28,6 +29,7 @@ class Refusal(Exception):
         detail: str,
         *,
         member: str = "",
+        also: Sequence[str] = (),
         code: str | None = None,
         nearest: Sequence[str] = (),
         position: int | None = None,
@@ -36,6 +38,7 @@ class Refusal(Exception):
         super().__init__(detail)
         self.detail = detail
         self.member = member
+        self.also = tuple(also)
         self.code = code or type(self).code
         self.nearest = tuple(nearest)
         self.position = position

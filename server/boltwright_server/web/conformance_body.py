@@ -13,7 +13,7 @@ from typing import Any
 import msgspec
 import numpy as np
 
-from ..conformance import Column, LotPlan, Request, Requirement
+from ..conformance import Column, LotPlan, Request, Requirement, Retest
 from ..conformance.rules import EDITIONS, SIMPLE, TIES, DecisionRule
 from ..conformance.tensile import LOCATIONS
 from ..specification.characteristic import traits
@@ -80,6 +80,7 @@ def _request(members: Mapping[str, Any]) -> Request:
         members.get("sampling"),
         members.get("sampling_destructive"),
         members["risks"],
+        Retest(**members["retest"]) if "retest" in members else None,
     )
 
 

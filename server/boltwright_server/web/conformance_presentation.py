@@ -18,7 +18,7 @@ from ..conformance.column_plan import ColumnPlan
 from ..conformance.reasons import Reason
 from ..conformance.risks import Risks
 from ..conformance.rules import DecisionRule, Regions
-from ..conformance.sampling import GroupPlan
+from ..conformance.sampling import GroupPlan, SecondSample
 from ..conformance.statistics import Statistics
 from ..conformance.tally import CharacteristicVerdict
 from ..quantities import Basis
@@ -50,7 +50,7 @@ def judgement_shown(found: Judgement) -> dict[str, Any]:
         "characteristics": {id: _characteristic(one) for id, one in found.characteristics.items()},
         "missing": list(found.missing),
         "dropped": {id: {"reason": reason or None} for id, reason in plan.judged.dropped.items()},
-        "sampling": {group: _plan(one, found.nonconforming_by_group[group]) for group, one in plan.groups.items()},
+        "sampling": {group: _plan(one, found.groups[group].pieces) for group, one in plan.groups.items()},
         "decision_rule": rule_shown(plan.request.decision_rule),
         "fracture_rule": plan.request.fracture_rule,
         "reasons": [_reason(reason) for reason in found.reasons],
@@ -136,8 +136,13 @@ def _plan(plan: GroupPlan, nonconforming: int) -> dict[str, Any]:
         "acceptance_number": plan.acceptance_number,
         "nonconforming_pieces": nonconforming,
         "plan": plan.plan,
+        "second_sample": None if plan.second is None else _second_sample(plan.second),
         "basis": _basis(plan.basis),
     }
+
+
+def _second_sample(second: SecondSample) -> dict[str, Any]:
+    return {"first_piece": second.first, "sample_size": second.size, "basis": _basis(second.basis)}
 
 
 def _reason(reason: Reason) -> dict[str, Any]:

@@ -57,6 +57,13 @@ class ColumnSchema(Schema):
     measured_at = fields.AwareDateTime(format="iso")
 
 
+class RetestSchema(Schema):
+    """The purchaser's agreement to a retest of twice the number."""
+
+    agreed_in = StrictString(required=True, validate=validate.Length(1, 200))
+    first_sample = StrictInteger(validate=validate.Range(1, 10**6, error="is from 1 to 1000000"))
+
+
 class EnvelopeSchema(Schema):
     """Everything but the readings."""
 
@@ -72,6 +79,7 @@ class EnvelopeSchema(Schema):
     sampling = fields.Dict(keys=fields.String(), allow_none=True)
     sampling_destructive = fields.Dict(keys=fields.String(), allow_none=True)
     risks = StrictBoolean(load_default=False)
+    retest = fields.Nested(RetestSchema, unknown=RAISE)
     requirements = fields.Dict(keys=fields.String())
     dropped = fields.Dict(keys=fields.String())
 
@@ -103,6 +111,16 @@ BODY_SCHEMA: dict[str, Any] = {
         "sampling": {"type": ["object", "null"]},
         "sampling_destructive": {"type": ["object", "null"]},
         "risks": {"type": "boolean", "description": "Ask for conformance probability and risks (JCGM 106)."},
+        "retest": {
+            "type": "object",
+            "description": "A retest of twice the first sample, as agreed in a document of the purchaser.",
+            "required": ["agreed_in"],
+            "additionalProperties": False,
+            "properties": {
+                "agreed_in": {"type": "string", "maxLength": 200, "examples": ["Order 4711, 7.2"]},
+                "first_sample": {"type": "integer", "minimum": 1},
+            },
+        },
         "requirements": {"type": "object", "additionalProperties": {"type": ["object", "null"]}},
         "dropped": {"type": "object"},
         "readings": {

@@ -125,10 +125,10 @@ class Problem(Exception):
     @classmethod
     def from_refusal(cls, refusal: Refusal) -> Problem:
         """Turn what an engine said into a problem; the member becomes a pointer."""
-        pointer = f"/{refusal.member}" if refusal.member else ""
+        pointers = [f"/{member}" if member else "" for member in (refusal.member, *refusal.also)]
         code = refusal.code if refusal.code in PROBLEM_TYPES else "invalid"
-        error = MemberError(pointer, refusal.code, refusal.detail, refusal.position, refusal.expected)
-        return cls(code, refusal.detail, [error], refusal.nearest)
+        errors = [MemberError(at, refusal.code, refusal.detail, refusal.position, refusal.expected) for at in pointers]
+        return cls(code, refusal.detail, errors, refusal.nearest)
 
     @property
     def status(self) -> int:

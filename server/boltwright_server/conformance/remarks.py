@@ -1,0 +1,29 @@
+"""What must be said of a lot beside its verdict: readings far from the rest, samples larger than their plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from ..specification import GROUPS
+from .sampling import GroupPlan, plan_named
+from .tally import CharacteristicVerdict
+from .wording import named, pieces_named
+
+
+def remarks_of(plans: Mapping[str, GroupPlan], verdicts: Mapping[str, CharacteristicVerdict]) -> Iterator[str]:
+    """Yield the sentences in the order of the characteristics, then of the groups."""
+    for one in verdicts.values():
+        far = [piece for piece in one.outlying_pieces if piece not in one.nonconforming_pieces]
+        if far:
+            lies = "lies" if len(far) == 1 else "lie"
+            yield f"{named(one.id)}: {pieces_named(far, len(far))} {lies} far from the rest; judged like all others"
+    for group in GROUPS:
+        counts = [one.count for one in verdicts.values() if one.characteristic.group == group]
+        plan = plans[group]
+        most = max(counts, default=0)
+        allowed = 0 if plan.sample_size is None else plan.sample_size + (plan.second.size if plan.second else 0)
+        if 0 < allowed < most:
+            yield (
+                f"Group {group}: {most} pieces were read where the plan takes {allowed}; its acceptance number "
+                f"{plan.acceptance_number} is that of {plan.sample_size} ({plan_named(plan)})"
+            )

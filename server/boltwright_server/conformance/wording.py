@@ -1,0 +1,102 @@
+"""The words of a reason: what is required, what was read, which pieces, in plain sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..quantities import Basis, Bounds, cited
+from .column_plan import ColumnPlan
+from .statistics import Statistics
+
+#: What `true` stands for in a column of yes-or-no results.
+_MET = {
+    "thread_go_gauge": "the GO gauge passes over the whole thread",
+    "thread_not_go_gauge": "the NOT GO gauge does not enter beyond the allowed turns",
+    "nut_proof_load": "the nut holds its proof load of {load} and comes off again",
+    "head_soundness": "the head stays sound",
+    "marking": "the marking that the standard asks for",
+    "surface_discontinuities": "no discontinuity beyond the permitted",
+    "strength_as_agreed": "the strength that was agreed",
+}
+_BREAKS = {"thread": "in the free thread", "shank": "in the shank"}
+_NAMES = {
+    "thread_go_gauge": "thread GO gauge",
+    "thread_not_go_gauge": "thread NOT GO gauge",
+    "hardness_core": "core hardness",
+    "hardness_surface": "surface hardness",
+    "proof_load_set": "set after the proof load",
+    "retempering_drop": "drop after retempering",
+    "non_decarburized_height": "height without decarburization",
+    "strength_as_agreed": "strength as agreed",
+}
+_MOST_NAMED = 5
+#: Clause of a limit that the request states.
+OF_REQUEST = "requirement of the request"
+
+
+def named(id: str) -> str:
+    """Return a characteristic in words: `hardness_core` is "Core hardness"."""
+    words = _NAMES.get(id) or id.replace("_", " ")
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+def counted(count: int, one: str, several: str | None = None) -> str:
+    """Return "1 piece", "2 pieces"."""
+    return f"{count} {one}" if count == 1 else f"{count} {several or one + 's'}"
+
+
+def do_not_conform(count: int, whole: int | None = None) -> str:
+    """Return "1 of 5 pieces does not conform"."""
+    of = counted(count, "piece") if whole is None else f"{count} of {counted(whole, 'piece')}"
+    return f"{of} {'does' if count == 1 else 'do'} not conform"
+
+
+def pieces_named(pieces: Sequence[int], count: int) -> str:
+    """Return "piece 3", "pieces 0, 1, 2, 3, 4 and 7 more"."""
+    listed = ", ".join(str(piece) for piece in pieces[:_MOST_NAMED])
+    more = f" and {count - _MOST_NAMED} more" if count > _MOST_NAMED else ""
+    return f"{'piece' if count == 1 else 'pieces'} {listed}{more}"
+
+
+def clause(basis: Basis) -> str:
+    """Return the citation of a basis, as a reader looks it up."""
+    if basis.clause == OF_REQUEST:
+        return basis.standard if basis.edition == "-" else f"{basis.standard}, revision {basis.edition}"
+    title = basis.standard if basis.edition == "-" else cited(basis.standard, basis.edition)
+    return f"{title}, {basis.clause}"
+
+
+def limits_in_words(limits: Bounds | None) -> str:
+    """Return "15.73 to 16.00 mm", "at least 17.77 mm"; nothing where both sides are open."""
+    if limits is None or (limits.min is None and limits.max is None):
+        return ""
+    if limits.max is None:
+        return f"at least {limits.min} {limits.unit}"
+    return (
+        f"at most {limits.max} {limits.unit}" if limits.min is None else f"{limits.min} to {limits.max} {limits.unit}"
+    )
+
+
+def required(plan: ColumnPlan) -> str:
+    """Return what is asked of a piece."""
+    characteristic = plan.characteristic
+    if characteristic.kind == "category":
+        places = [_BREAKS.get(str(word), str(word)) for word in characteristic.allowed]
+        return f"a break {' or '.join(places)}"
+    if characteristic.kind == "attribute":
+        limits = characteristic.bounds
+        load = "" if limits is None else f"{limits.min} {limits.unit}"
+        return _MET.get(characteristic.id, "the requirement is met").format(load=load)
+    rise = characteristic.over_core
+    over_core = "" if rise is None else f"at most {rise.max} {rise.unit} above the core of the same piece"
+    return " and ".join(part for part in (limits_in_words(plan.limits), over_core) if part)
+
+
+def read(found: Statistics | None, unit: str | None) -> str:
+    """Return between which readings a column lies; nothing where there is no number."""
+    if found is None:
+        return ""
+    unit = unit or ""
+    if found.min == found.max:
+        return f"; read: {found.min:.15g} {unit}".rstrip()
+    return f"; read: {found.min:.15g} to {found.max:.15g} {unit}".rstrip()
