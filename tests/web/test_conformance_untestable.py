@@ -8,7 +8,14 @@ import pytest
 from flask.testing import FlaskClient
 from lots import post
 
-PARTS = ["ISO 10642 - M8x30 - A2-70", "ISO 4017 - M20x40 - A2-70"]
+PARTS = [
+    "ISO 10642 - M8x30 - A2-70",
+    "ISO 4017 - M20x40 - A2-70",
+    # ISO 898-1:2013 ends at M39, ISO 898-2:2012 starts at M5; SAE J995 gives no proof load of jam nuts.
+    "ISO 4014 - M42x200 - 8.8",
+    "ISO 4032 - M3 - 8",
+    "ASME B18.2.2 hex jam nut - 1/2-13 - SAE J995 2",
+]
 
 
 def lot(client: FlaskClient, designation: str) -> dict:

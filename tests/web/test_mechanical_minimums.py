@@ -96,7 +96,7 @@ def test_below_m3_hardness_decides(client: FlaskClient) -> None:
         ({"thread": "M10", "property_class": "8", "member": "bolt"}, 422, "invalid", "/member"),
         ({"thread": "M42", "property_class": "8.8"}, 422, "not_standardised", "/thread"),
         ({"thread": "M18", "property_class": "9.8"}, 422, "not_standardised", "/property_class"),
-        ({"thread": "M4", "property_class": "8"}, 422, "not_standardised", "/property_class"),
+        ({"thread": "M4", "property_class": "8"}, 422, "not_standardised", "/thread"),
         ({"thread": "M10x1.3", "property_class": "8.8"}, 404, "unknown_size", "/thread"),
         ({"thread": "M10", "property_class": "8", "style": "7"}, 422, "invalid", "/style"),
         ({"thread": "M10", "property_class": "8", "style": "one"}, 422, "wrong_type", "/style"),

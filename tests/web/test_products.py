@@ -76,12 +76,20 @@ def test_inch_lengths_are_free(client: FlaskClient) -> None:
     assert found["next"] is None
 
 
-def test_what_cannot_be_specified_is_left_out_with_the_reason(client: FlaskClient) -> None:
-    """No proof load of inch jam nuts is held; above M39 ISO 4014 leaves the class to agreement."""
-    found = ask(client, standard="ASME B18.2.2 hex jam nut", size="1/2-13")
-    assert values(found) == []
-    assert all(one["note"] for one in found["choices"]["left_out"])
-    assert values(ask(client, standard="ISO 4014", size="M42", length="200")) == []
+@pytest.mark.parametrize(
+    "chosen",
+    [
+        {"standard": "ASME B18.2.2 hex jam nut", "size": "1/2-13"},
+        {"standard": "ISO 4014", "size": "M42", "length": "200"},
+        {"standard": "ISO 4032", "size": "M3"},
+    ],
+    ids=lambda chosen: f"{chosen['standard']} {chosen['size']}",
+)
+def test_a_class_without_loads_at_the_size_is_as_agreed(client: FlaskClient, chosen: dict[str, str]) -> None:
+    """No proof load of inch jam nuts is held; ISO 898-1:2013 ends at M39, ISO 898-2:2012 starts at M5."""
+    offered = ask(client, **chosen)["choices"]["values"]
+    steel = [one for one in offered if not one["value"].startswith("A")] or offered
+    assert {one["note"] for one in steel} == {"strength as agreed with the purchaser"}
 
 
 @pytest.mark.parametrize(
@@ -114,10 +122,10 @@ def test_every_first_choice_leads_to_a_specification(client: FlaskClient, standa
             "/coating",
         ),
         (
-            {"standard": "ISO 4014", "size": "M42", "length": "200", "property_class": "8.8"},
+            {"standard": "ISO 4014", "size": "M20", "length": "100", "property_class": "9.8"},
             422,
             "not_standardised",
-            "/thread",
+            "/property_class",
         ),
         ({"colour": "red"}, 422, "unknown_member", "/colour"),
     ],

@@ -176,7 +176,7 @@ def test_a_class_that_the_product_standard_does_not_list_is_a_notice(client: Fla
         ("ISO 4014 - M10x0 - 8.8", 422, "out_of_range"),
         ("M10", 422, "class_missing"),
         ("M1-6H", 422, "not_standardised"),
-        ("ISO 4014 - M64x200 - 8.8", 422, "not_standardised"),
+        ("ISO 4014 - M20x100 - 9.8", 422, "not_standardised"),
         ("hello", 422, "not_understood"),
     ],
 )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ..quantities import Bounds, NotStandardised
+from ..quantities import Bounds, OutsideScope
 from ..quantities.rounding import shortest
 from ..standards import Row, Standard, standard
 from ..threads import MetricSize
@@ -100,7 +100,7 @@ def _bolt_row(code: str) -> Row:
 def _check_diameter(size: MetricSize, row: Row, grade: Grade) -> None:
     limit = row.get("d_max") if "d_max" in row.cells else None
     if size.d > (limit or _LARGEST):
-        raise NotStandardised(
+        raise OutsideScope(
             f"{row.table.standard.cited} gives {grade.name} up to M{limit or _LARGEST}; above it the properties are as "
             "agreed (the edition of 2020 is recalled to have no general limit)",
             member="thread",

@@ -9,7 +9,7 @@ from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
-from ..quantities import Bounds, Contradiction, NotStandardised
+from ..quantities import Bounds, Contradiction, NotStandardised, OutsideScope
 from ..quantities.rounding import significant
 from ..standards import Row, standard
 from ..threads import MetricSize
@@ -80,7 +80,7 @@ def _of_thread(size: MetricSize, grade: Grade) -> MechanicalMinimums:
 
 def _check_scope(size: MetricSize, grade: Grade) -> None:
     if not _SMALLEST <= size.d <= _LARGEST:
-        raise NotStandardised(
+        raise OutsideScope(
             f"ISO 898-1:2013 covers M{_SMALLEST} to M{_LARGEST}; {size.designation} lies outside",
             member="thread",
         )

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ..quantities import Bounds, NotStandardised
+from ..quantities import Bounds, NotStandardised, OutsideScope
 from ..standards import Row, Table, standard
 from ..threads import MetricSize
 from .answer import MechanicalMinimums, Setting, Steel, Test
@@ -82,6 +82,11 @@ def _facts(table: str) -> Table:
 
 def _checked_style(size: MetricSize, code: str, style: int | None) -> int:
     styles = nut_styles(size, code)
+    if not any(nut_styles(size, one) for one in CLASSES):
+        raise OutsideScope(
+            f"ISO 898-2:2012, Table 1 covers M5 to M39 and M8x1 to M39x3; {size.designation} lies outside",
+            member="thread",
+        )
     if styles and style is None:
         return styles[0]
     if style is not None and style in styles:

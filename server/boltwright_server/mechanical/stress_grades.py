@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from ..quantities import Bounds, Contradiction, NotStandardised
+from ..quantities import Bounds, Contradiction, OutsideScope
 from ..standards import Row, Standard, standard
 from ..threads import MetricSize, ThreadSize
 from .answer import Mark, MechanicalMinimums, PartShape, Setting, Steel, Test
@@ -119,7 +119,7 @@ def _row(facts: Standard, size: ThreadSize, grade: Grade, form: str | None) -> t
     for row in fitting:
         if "form" not in row.cells or row.word("form") == chosen:
             return row, _form_notice(grade, form, forms)
-    raise NotStandardised(_nothing(facts, size, grade, form, in_unit), member="thread")
+    raise OutsideScope(_nothing(facts, size, grade, form, in_unit), member="thread")
 
 
 def _covers(row: Row, size: ThreadSize) -> bool:
@@ -138,6 +138,8 @@ def _form_notice(grade: Grade, form: str | None, forms: list[str]) -> list[str]:
 def _nothing(facts: Standard, size: ThreadSize, grade: Grade, form: str | None, rows: list[Row]) -> str:
     unit = rows[0].table.unit_of("d_up_to")
     least, most = min(row.number("d_min") for row in rows), max(row.number("d_up_to") for row in rows)
+    if form is not None and not any(row.cells.get("form", form) == form for row in rows):
+        return f"{facts.cited} gives {grade.name} no proof load for {form.replace('_', ' ')} nuts"
     wanted = f" {form.replace('_', ' ')} nuts," if form else ""
     series = " in coarse threads (UNC, 8-UN)" if any(row.cells.get("series") == "coarse" for row in rows) else ""
     return (

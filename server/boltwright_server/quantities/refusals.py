@@ -4,6 +4,7 @@ Refusal
 ├── NotUnderstood     the text or member cannot be read
 ├── UnknownName       readable, but no such standard, size, class or characteristic; carries the nearest
 ├── NotStandardised   known, but the standard leaves this combination empty
+│   └── OutsideScope  the standard does not reach this size or form: what holds there is as agreed
 ├── NotCovered        standardised, but the service does not hold it (or holds it too uncertainly to publish)
 └── Contradiction     members that cannot hold together
 """
@@ -61,6 +62,10 @@ class NotStandardised(Refusal):
     """The standard gives no value for this combination."""
 
     code = "not_standardised"
+
+
+class OutsideScope(NotStandardised):
+    """The standard does not reach this size or form; a product of it exists all the same, with strength as agreed."""
 
 
 class NotCovered(Refusal):

@@ -17,6 +17,7 @@ from .compose import specification_of
 
 #: Coating metals that are offered; others may be written all the same.
 _METALS = ("Zn", "ZnNi")
+_AS_AGREED = "strength as agreed with the purchaser"
 _INCH_SERIES = ("UNC", "UNF", "8-UN")
 
 
@@ -126,27 +127,24 @@ def _length_note(row: Row) -> str | None:
 def property_classes(wanted: ProductDesignation) -> Choices:
     """Return the classes that the product standard lists for the diameter and that can be specified.
 
-    `wanted` names product, size and length.
+    A class that it lists for other diameters is offered where its strength is as agreed at this one. `wanted` names
+    product, size and length.
     """
     table = wanted.product.classes
     rows = () if table is None else tuple(table.rows.values())
     values: list[Choice] = []
     left_out: list[Choice] = []
     for row in rows:
-        if not row.number("d_min") <= wanted.size.d <= row.number("d_max"):
+        name, fits = str(row.key[0]), row.number("d_min") <= wanted.size.d <= row.number("d_max")
+        try:
+            found = specification_of(replace(wanted, property_class=name))
+        except Refusal as refusal:
+            left_out += [Choice(name, refusal.detail)] if fits else []
             continue
-        name = str(row.key[0])
-        reason = _refused(replace(wanted, property_class=name))
-        (values if reason is None else left_out).append(Choice(name, reason))
+        agreed = "strength_as_agreed" in found.characteristics
+        if fits or agreed:
+            values.append(Choice(name, _AS_AGREED if agreed else None))
     return Choices(tuple(values), tuple(left_out))
-
-
-def _refused(wanted: ProductDesignation) -> str | None:
-    try:
-        specification_of(wanted)
-    except Refusal as refusal:
-        return refusal.detail
-    return None
 
 
 def coatings(wanted: ProductDesignation) -> Choices:

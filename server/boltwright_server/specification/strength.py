@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from ..designations import ProductDesignation
 from ..mechanical import Mark, MechanicalMinimums, PartShape, Test, mechanical_minimums
 from ..products import ProductDimensions
-from ..quantities import Basis, Bounds, NotStandardised
+from ..quantities import Basis, Bounds, NotStandardised, OutsideScope
 from ..standards import Row, standard
 from ..threads import ThreadClass
 from .characteristic import Characteristic, attribute, measured
@@ -16,10 +16,8 @@ from .mechanical import bolt_characteristics, nut_characteristics
 
 _SCALES = ("HV", "HBW", "HRB", "HRC")
 _SURFACE = "HV_surface_max"
-_NOTHING_DECIDES = (
-    "No mechanical test of the standard that is held here can be made on this part: agree with the purchaser how its "
-    "strength is shown, and record the result as strength_as_agreed."
-)
+_AS_AGREED = "Agree with the purchaser how the strength is shown, and record the result as strength_as_agreed."
+_NOTHING_DECIDES = f"No mechanical test of the standard that is held here can be made on this part. {_AS_AGREED}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,25 +37,36 @@ def strength_of(
     """Return the mechanical requirements of a product.
 
     Raises:
-        NotStandardised, NotCovered: the standard or the service gives none for the class at that size.
+        NotStandardised, NotCovered: the standard or the service gives none for the class at a size within its scope.
     """
     if tolerance is None or wanted.product.family.hardness_only:
         return _of_hardness_class(wanted, property_class)
     shape = _shape(wanted, part)
-    minimums = mechanical_minimums(
-        wanted.size,
-        wanted.product.strength_class(property_class),
-        wanted.product.member,
-        style=wanted.product.nut_style(property_class),
-        form=wanted.product.options.form or None,
-        shape=shape,
-    )
+    try:
+        minimums = mechanical_minimums(
+            wanted.size,
+            wanted.product.strength_class(property_class),
+            wanted.product.member,
+            style=wanted.product.nut_style(property_class),
+            form=wanted.product.options.form or None,
+            shape=shape,
+        )
+    except OutsideScope as outside:
+        return _beyond(wanted, outside)
     minimums = for_coating(minimums, wanted, tolerance)
     found = nut_characteristics(minimums) if wanted.length is None else bolt_characteristics(minimums, shape)
     if any(one.mandatory and one.group == "mechanical" for one in found.values()):
         return Strength(found, minimums, minimums.tests, minimums.marking, minimums.notices)
     found["strength_as_agreed"] = attribute("strength_as_agreed", _agreed(minimums))
     return Strength(found, minimums, minimums.tests, minimums.marking, (*minimums.notices, _NOTHING_DECIDES))
+
+
+def _beyond(wanted: ProductDesignation, outside: OutsideScope) -> Strength:
+    """The product is standardised, its class is not at this size or form: the strength is as agreed, and mandatory."""
+    owner = wanted.product.standard
+    basis = owner.basis("strength outside the scope of its standard", "memory", "common practice", outside.detail)
+    found = {"strength_as_agreed": attribute("strength_as_agreed", basis)}
+    return Strength(found, notices=(f"{outside.detail}. {_AS_AGREED}",))
 
 
 def _agreed(minimums: MechanicalMinimums) -> Basis:

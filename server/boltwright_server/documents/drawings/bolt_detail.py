@@ -14,7 +14,7 @@ from .sizes import Sizes
 _NEEDED = ("fillet_radius", "washer_face_diameter", "bearing_face_inner_diameter")
 #: Room for the step from shank to washer face, and for the transition along the shank.
 _STEP, _REACH = 10.0, 9.0
-#: A thinner head leaves no room for the letter between the extension lines of k.
+#: A thinner head leaves no room for the letter between the extension lines of k; depths leave none at all.
 _ROOM_FOR_LETTER = 4.5
 #: How much of the sloping upper face of a flange is shown.
 _RUN = 2.0
@@ -80,8 +80,8 @@ def detail_mark(side: Side) -> list[str]:
     """Return the circle B around the corner that the detail enlarges."""
     washer = side.washer[1]
     centre = (side.bearing, side.axis + (side.radius + washer) / 2)
-    thin_head = side.bearing - side.head < _ROOM_FOR_LETTER
-    letter = (side.bearing + (0.8 if thin_head else -3.6), side.axis + side.reach + 3.8)
+    crowded = side.bearing - side.head < _ROOM_FOR_LETTER or side.shape.depths
+    letter = (side.bearing + (0.8 if crowded else -3.6), side.axis + side.reach + 3.8)
     return [circle(centre, (washer - side.radius) / 2 + 1.2, THIN), lettering("B", letter)]
 
 
