@@ -11,11 +11,13 @@ from .conformance import Conformance
 from .conformance_replay import ConformanceReplay
 from .control_chart import ControlChart
 from .derivation import Step
+from .drawing import Drawing
 from .equivalents import Equivalents
 from .errors import Error, ProblemError, TransportError
 from .gauge_sizes import GaugeSizes
 from .gauge_sizes_check import GaugeConditions, MeasuredGauge
 from .hardness_conversion import HardnessConversion
+from .histogram import Histogram
 from .mechanical_minimums import MechanicalMinimums
 from .narrow_limits import NarrowLimits
 from .pairing import Pairing
@@ -43,11 +45,13 @@ __all__ = [
     "Conformance",
     "ConformanceReplay",
     "ControlChart",
+    "Drawing",
     "Equivalents",
     "Error",
     "GaugeConditions",
     "GaugeSizes",
     "HardnessConversion",
+    "Histogram",
     "MeasuredGauge",
     "MechanicalMinimums",
     "NarrowLimits",

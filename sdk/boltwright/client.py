@@ -6,12 +6,14 @@ from . import (
     capability,
     coating_limits,
     conformance,
+    conformance_drawing,
     conformance_replay,
     control_chart,
     equivalents,
     gauge_sizes,
     gauge_sizes_check,
     hardness_conversion,
+    histogram,
     look_alikes,
     mechanical_minimums,
     narrow_limits,
@@ -40,7 +42,8 @@ class Client(Connection):
         with Client() as client:
             client.thread_limits("M10-6g").limits["pitch_diameter"].max
 
-    A new resource is a module of that name with a function of that name, and one line below.
+    A new resource is a module of that name with a function of that name, and one line below. What a resource draws
+    stands before it: below its own line the name is the method and no longer the module.
     """
 
     standards = standards.standards
@@ -60,12 +63,18 @@ class Client(Connection):
     look_alikes = look_alikes.look_alikes
     equivalents = equivalents.equivalents
     size_limits = size_limits.size_limits
+    specification_drawing = specification.specification_drawing
     specification = specification.specification
     sampling_plan = sampling_plan.sampling_plan
+    capability_drawing = capability.capability_drawing
     capability = capability.capability
+    histogram_drawing = histogram.histogram_drawing
+    histogram = histogram.histogram
+    control_chart_drawing = control_chart.control_chart_drawing
     control_chart = control_chart.control_chart
     narrow_limits = narrow_limits.narrow_limits
     trend = trend.trend
+    conformance_drawing = conformance_drawing.conformance_drawing
     conformance = conformance.conformance
     conformance_replay = conformance_replay.conformance_replay
     part_masters_validation = part_masters_validation.part_masters_validation

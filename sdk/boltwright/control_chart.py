@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
 from .decoding import Result
+from .drawing import Drawing
 from .readings import written_values
 from .transport import Connection
 from .values import Basis
+
+_PATH = "/v1/control-chart"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +48,7 @@ class ControlChart(Result):
     signals: tuple[Signal, ...]
     in_control: bool
     basis: Basis | None = None
+    rules_basis: tuple[Basis, ...] = ()
     notices: tuple[str, ...] = ()
 
 
@@ -55,6 +60,8 @@ def control_chart(
     subgroup_size: int | None = None,
     rule_set: str | None = None,
     rules: Iterable[str] | None = None,
+    given_mean: float | Decimal | None = None,
+    given_standard_deviation: float | Decimal | None = None,
 ) -> ControlChart:
     """Return centre lines, control limits and signals.
 
@@ -64,6 +71,7 @@ def control_chart(
         subgroup_size: pieces in a subgroup.
         rule_set: the run rules of a standard, as `ISO 7870-2`, or
         rules: single ones by name.
+        given_mean, given_standard_deviation: of single values; the limits come from them and not from the readings.
 
     Raises:
         InvalidRequestError: values or settings that cannot be used. ValueError: NaN or Infinity among the values.
@@ -74,5 +82,29 @@ def control_chart(
         "subgroup_size": subgroup_size,
         "rule_set": rule_set,
         "rules": None if rules is None else list(rules),
+        "given_mean": given_mean,
+        "given_standard_deviation": given_standard_deviation,
     }
-    return connection.post(ControlChart, "/v1/control-chart", body)
+    return connection.post(ControlChart, _PATH, body)
+
+
+def control_chart_drawing(
+    connection: Connection,
+    values: Iterable[float | Decimal],
+    *,
+    title: str | None = None,
+    unit: str | None = None,
+    **settings: Any,
+) -> Drawing:
+    """Return the chart drawn: location above spread, limits, points outside them, and runs. Points count from 1.
+
+    Args:
+        values: readings in the order of production.
+        title, unit: stand above the drawing.
+        settings: those of `control_chart`.
+
+    Raises:
+        InvalidRequestError: values or settings that cannot be used. ValueError: NaN or Infinity among the values.
+    """
+    body = {"values": written_values("values", values), "title": title, "unit": unit}
+    return connection.post_for_drawing(_PATH, {**body, **settings})

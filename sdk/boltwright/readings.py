@@ -51,6 +51,12 @@ def written_column(id: str, given: Column | Iterable[Reading] | Mapping[str, Any
     return column
 
 
+def values_of(given: Column | Iterable[Reading] | Mapping[str, Any]) -> list[Any]:
+    """Return the readings of a column, however it is given."""
+    values = given.values if isinstance(given, Column) else given["values"] if isinstance(given, Mapping) else given
+    return list(values.tolist() if hasattr(values, "tolist") else values)
+
+
 def written_values(id: str, values: Any) -> list[Any]:
     """Return the JSON of a list of readings; arrays and series hand out plain numbers themselves.
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from .decoding import HERE, Result
+from .drawing import Drawing
 from .gauge_sizes import Gauge
 from .mechanical_minimums import Marking, Test
 from .transport import Connection
@@ -93,3 +94,12 @@ def specification(
     if all(one is None for one in asked.values()):
         return connection.get(Specification, "/v1/specification", designation=designation)
     return connection.post(Specification, "/v1/specification", {"designation": designation, **asked})
+
+
+def specification_drawing(connection: Connection, designation: str, *, view: str | None = None) -> Drawing:
+    """Return the drawing of a part to scale with its dimensions, or with `view="thread"` its thread's tolerance zones.
+
+    Raises:
+        NotCoveredError: no drawing of that family is held. Others: as `specification`.
+    """
+    return connection.get_drawing("/v1/specification/drawing.svg", designation=designation, view=view)

@@ -19,6 +19,9 @@ from requests.auth import AuthBase
 from urllib3.util.retry import Retry
 
 from .decoding import decode
+from .drawing import MEDIA_TYPE as SVG
+from .drawing import Drawing
+from .errors import UnexpectedAnswer
 from .problems import error_of, failure_of
 from .values import plain_number
 
@@ -30,6 +33,7 @@ JUDGEMENTS = (
     "/v1/conformance",
     "/v1/control-chart",
     "/v1/gauge-sizes/check",
+    "/v1/histogram",
     "/v1/narrow-limits",
     "/v1/part-masters/impact",
     "/v1/part-masters/validation",
@@ -140,14 +144,35 @@ class Connection:
         Raises:
             Error: see `boltwright.errors`. ValueError, TypeError: the body cannot be written as JSON.
         """
+        return decode(kind, _body(self._post(path, body, {})))
+
+    def get_drawing(self, path: str, **query: Any) -> Drawing:
+        """Look up a drawing; None leaves a parameter out.
+
+        Raises:
+            Error: see `boltwright.errors`.
+        """
+        parameters = {name: str(value) for name, value in query.items() if value is not None}
+        headers = {"Accept": SVG}
+        return _drawing(self._send(requests.Request("GET", f"{self.base_url}{path}", headers, params=parameters)))
+
+    def post_for_drawing(self, path: str, body: Mapping[str, Any]) -> Drawing:
+        """Send a JSON body, as `post` does, to have the answer drawn.
+
+        Raises:
+            Error: see `boltwright.errors`. ValueError, TypeError: the body cannot be written as JSON.
+        """
+        return _drawing(self._post(path, body, {"Accept": SVG}))
+
+    def _post(self, path: str, body: Mapping[str, Any], headers: Mapping[str, str]) -> requests.Response:
         members = {name: value for name, value in body.items() if value is not None}
         request = requests.Request(
             "POST",
             f"{self.base_url}{path}",
             data=json.dumps(members, allow_nan=False, default=_written).encode(),
-            headers={"Content-Type": "application/json"},
+            headers={"Content-Type": "application/json", **headers},
         )
-        return decode(kind, _body(self._send(request)))
+        return self._send(request)
 
     def _send(self, request: requests.Request) -> requests.Response:
         request.headers = {"Accept": "application/json", "User-Agent": self._user_agent, **request.headers}
@@ -212,6 +237,15 @@ def _body(response: requests.Response) -> bytes:
     if response.status_code != 200:
         raise error_of(response)
     return response.content
+
+
+def _drawing(response: requests.Response) -> Drawing:
+    """Return the drawing of an answer; a service that cannot draw it yet answers in JSON."""
+    body = _body(response)
+    kind = response.headers.get("Content-Type", "").partition(";")[0].strip().lower()
+    if kind != SVG:
+        raise UnexpectedAnswer(f"the answer is {kind or 'of no media type'}, no drawing; is the service older?")
+    return Drawing(body.decode("utf-8"))
 
 
 def _without_password(address: str) -> str:

@@ -90,6 +90,16 @@ class Bounds:
         return f"{limits} {self.unit}" if self.unit and self.unit != "1" else limits
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StatedLimits:
+    """Limits as an answer repeats them; with a basis where they are a characteristic's."""
+
+    min: float | None = None
+    max: float | None = None
+    unit: str | None = None
+    basis: Basis | None = None
+
+
 def plain_number(value: Any, what: str = "the measured value") -> Any:
     """Return a number as JSON takes it: decimals as the double that states them; NaN is refused, nobody could read it.
 

@@ -5,6 +5,7 @@ from statistics import mean, stdev
 from typing import Any
 
 import pytest
+from drawn import Drawing
 from flask.testing import FlaskClient
 from problem_documents import pointers, problem
 
@@ -81,6 +82,77 @@ def test_limits_of_a_characteristic(client: FlaskClient) -> None:
     assert micrometres["ppk"]["value"] == pytest.approx(named["ppk"]["value"])
 
 
+def test_values_that_depart_from_the_normal_distribution_are_said_to(client: FlaskClient) -> None:
+    """Invented: run-outs, most small and a few great."""
+    skewed = [0.01 * 1.35**at for at in range(20)]
+    found = ask(client, values=skewed, max=5)
+    fit = found["distribution"]["fit"]
+    assert (fit["test"], fit["rejected"], fit["basis"]["checked"]) == ("Anderson-Darling", True, "memory")
+    assert fit["p_value"] < fit["significance"] == 0.05
+    assert any("depart from a normal distribution" in notice for notice in found["notices"])
+    tamed = ask(client, values=skewed, max=5, distribution="log-normal")
+    assert tamed["distribution"]["fit"]["rejected"] is False
+    assert (tamed["cp"], tamed["cpk"], tamed["pp"]) == (None, None, None)
+    assert tamed["ppk"]["value"] < found["ppk"]["value"]
+
+
+def test_the_normal_distribution_has_its_percentiles_three_deviations_from_the_mean(client: FlaskClient) -> None:
+    found = ask(client, min=9, max=11)
+    distribution = found["distribution"]
+    reach = 3 * found["standard_deviation_overall"]
+    assert distribution["percentiles"]["lower"] == pytest.approx(found["mean"] - reach)
+    assert distribution["percentiles"]["median"] == found["mean"]
+    assert distribution["fit"]["rejected"] is False
+
+
+def test_coarse_readings_are_not_blamed_on_the_process(client: FlaskClient) -> None:
+    values = [10.0, 10.1] * 40 + [9.9, 10.2] * 5
+    notices = ask(client, values=values, min=9, max=11)["notices"]
+    assert any("coarse steps of 0.1" in notice for notice in notices)
+
+
+def test_few_values_are_not_tested(client: FlaskClient) -> None:
+    found = ask(client, values=VALUES[:7], min=9, max=11)
+    assert found["distribution"]["fit"] is None
+    assert any("from 8 values on" in notice for notice in found["notices"])
+
+
+def test_a_process_out_of_control_has_no_capability_and_that_is_said(client: FlaskClient) -> None:
+    """Common practice: Cpk of subgroups outside their control limits is void, Ppk describes the values."""
+    shifted = [*[10.0, 10.1, 9.9] * 5, *[10.8, 10.9, 10.7] * 5]
+    calm = [10.0, 10.1, 9.9] * 10
+    for values, out in ((shifted, True), (calm, False)):
+        notices = ask(client, values=values, max=12, subgroup_size=3)["notices"]
+        assert any("no stable process" in notice for notice in notices) is out
+
+
+def test_percentiles_of_the_values_themselves(client: FlaskClient) -> None:
+    found = ask(client, values=[10 + at / 1000 for at in range(1000)], max=12, distribution="empirical")
+    assert found["ppk"]["confidence_interval"] == [None, None]
+    median, upper = 10.4995, 10 + 0.99865 * 1001 / 1000 - 0.001
+    assert found["ppk"]["value"] == pytest.approx((12 - median) / (upper - median), rel=1e-6)
+
+
+def test_the_histogram_with_the_indices(client: FlaskClient) -> None:
+    body = {"values": VALUES, "min": 9, "max": 11, "unit": "mm", "acceptance_min": 9.1, "title": "Head height"}
+    answer = client.post("/v1/capability", json=body, headers={"Accept": "image/svg+xml"})
+    assert answer.content_type.startswith("image/svg+xml")
+    drawn = Drawing(answer.get_data(as_text=True))
+    assert (drawn.clashes(), drawn.outside()) == ([], [])
+    found = ask(client, min=9, max=11)
+    said = drawn.lettering()
+    assert "limits: 9 to 11 mm" in said
+    assert "acceptance limits: at least 9.1 mm" in said
+    assert f"Cpk {found['cpk']['value']:.2f}" in said
+    assert "Head height" in said
+
+
+def test_json_is_the_answer_unless_a_drawing_is_preferred(client: FlaskClient) -> None:
+    body = {"values": VALUES, "min": 9}
+    for accept in ("*/*", "application/json", "application/json, image/svg+xml;q=0.5", "text/html"):
+        assert client.post("/v1/capability", json=body, headers={"Accept": accept}).is_json, accept
+
+
 @pytest.mark.parametrize(
     ("body", "code", "pointer"),
     [
@@ -95,6 +167,9 @@ def test_limits_of_a_characteristic(client: FlaskClient) -> None:
         ({"min": 9, "subgroup_size": 26}, "out_of_range", "/subgroup_size"),
         ({"min": 9, "subgroup_size": 2.5}, "wrong_type", "/subgroup_size"),
         ({"min": 9, "confidence_level": 1}, "invalid", "/confidence_level"),
+        ({"min": 9, "distribution": "uniform"}, "invalid", "/distribution"),
+        ({"min": 9, "values": [0.0, 1.0, 2.0], "distribution": "weibull"}, "out_of_range", "/distribution"),
+        ({"values": [1e300, 1.0], "min": 9}, "out_of_range", "/values/0"),
         ({"min": 9, "sigma": 3}, "unknown_member", "/sigma"),
         ({"characteristic": "length"}, "missing_member", "/designation"),
         ({"designation": "ISO 4014 - M10x60 - 8.8"}, "missing_member", "/characteristic"),

@@ -6,7 +6,9 @@ memory (ISO 8258:1991, ISO 7870-2:2013).
 
 from typing import Any
 
+import numpy as np
 import pytest
+from drawn import Drawing
 from flask.testing import FlaskClient
 from problem_documents import pointers, problem
 
@@ -64,6 +66,77 @@ def test_a_rule_fires_at_the_last_point_of_its_pattern(rule: str, pattern: list[
     assert ask(client, values=shorter, chart="individuals", rules=[rule])["signals"] == []
 
 
+@pytest.mark.parametrize(
+    ("rule", "pattern"),
+    [
+        ("fourteen_alternating", [0.7, 0.1] * 7),
+        ("fifteen_within_one_sigma", [0.3, -0.2, 0.1] * 5),
+        ("eight_outside_one_sigma", [1.3, -1.4, 1.5, -1.3, -1.6, 1.4, 1.3, -1.5]),
+    ],
+)
+def test_a_longer_pattern_fires_at_its_last_point(rule: str, pattern: list[float], client: FlaskClient) -> None:
+    """With mean 0 and standard deviation 1 given, so that the zones stand where the rule says."""
+    given = {"given_mean": 0, "given_standard_deviation": 1}
+    ahead = [0.6, 1.2, 1.2] if rule == "fifteen_within_one_sigma" else [0.2, 0.7, 0.7]  # no part of the pattern
+    found = ask(client, values=[*ahead, *pattern], chart="individuals", rules=[rule], **given)
+    assert [(one["rule"], one["points"]) for one in found["signals"]] == [(rule, [len(ahead) + len(pattern) - 1])]
+    assert ask(client, values=[*ahead, *pattern[:-1]], chart="individuals", rules=[rule], **given)["signals"] == []
+
+
+#: Chance of a false signal at a point of a process in control; computed from the normal distribution and from orders.
+FALSE_ALARMS = {
+    "outside_limits": 0.0027,
+    "seven_same_side": 2 / 2**7,
+    "nine_same_side": 2 / 2**9,
+    "six_trend": 2 / 720,
+    "seven_trend": 2 / 5040,
+}
+
+
+@pytest.mark.parametrize("rule", FALSE_ALARMS)
+def test_false_alarms_are_as_rare_as_the_rule_makes_them(rule: str, client: FlaskClient) -> None:
+    values = np.random.default_rng(12).normal(0, 1, 200_000).round(6).tolist()
+    given = {"given_mean": 0, "given_standard_deviation": 1}
+    found = ask(client, values=values, chart="individuals", rules=[rule], **given)
+    fired = next(len(one["points"]) for one in found["signals"] if one["chart"] == "individuals")
+    assert fired / 200_000 == pytest.approx(FALSE_ALARMS[rule], rel=0.12)
+
+
+def test_limits_from_given_values(client: FlaskClient) -> None:
+    """ISO 7870-2, pre-specified values, n = 4: A 1.5, d2 2.059, D2 4.698; c4 0.9213, B6 2.088 (handbook tables)."""
+    values = [10.0, 10.2, 9.9, 10.1] * 3
+    given = {"subgroup_size": 4, "given_mean": 10, "given_standard_deviation": 0.2}
+    mean, spread = ask(client, values=values, **given)["charts"]
+    assert (mean["lower_control_limit"], mean["upper_control_limit"]) == pytest.approx((9.7, 10.3))
+    assert spread["centre_line"] == pytest.approx(0.2 * 2.059, abs=2e-4)
+    assert spread["upper_control_limit"] == pytest.approx(0.2 * 4.698, abs=2e-4)
+    _, spread = ask(client, values=values, chart="mean_and_standard_deviation", **given)["charts"]
+    assert spread["centre_line"] == pytest.approx(0.2 * 0.9213, abs=2e-4)
+    assert spread["upper_control_limit"] == pytest.approx(0.2 * 2.088, abs=2e-4)
+
+
+def test_rules_are_switched_one_by_one_and_their_wording_is_from_memory(client: FlaskClient) -> None:
+    found = ask(client, values=QUIET, chart="individuals", rules=["six_trend", "six_trend"])
+    assert found["rules"] == ["six_trend"]
+    assert [(one["standard"], one["checked"]) for one in found["rules_basis"]] == [("ISO 8258", "memory")]
+    assert ask(client, values=QUIET, chart="individuals", rules=[])["rules_basis"] == []
+
+
+def test_few_points_make_provisional_limits(client: FlaskClient) -> None:
+    assert any("provisional" in one for one in ask(client, values=QUIET[:10], chart="individuals")["notices"])
+    assert not any("provisional" in one for one in ask(client, values=QUIET, chart="individuals")["notices"])
+
+
+def test_the_drawing(client: FlaskClient) -> None:
+    body = {"values": [*QUIET, 9.0], "chart": "individuals", "title": "Pitch diameter", "unit": "um"}
+    answer = client.post("/v1/control-chart", json=body, headers={"Accept": "image/svg+xml"})
+    assert answer.content_type.startswith("image/svg+xml")
+    drawn = Drawing(answer.get_data(as_text=True))
+    assert (drawn.clashes(), drawn.outside()) == ([], [])
+    assert "Single values, µm" in drawn.lettering()
+    assert "a point outside the control limits (single values): 41" in drawn.lettering()
+
+
 def test_a_set_of_rules_is_named_by_its_standard(client: FlaskClient) -> None:
     found = ask(client, values=QUIET, chart="individuals", rule_set="ISO 8258")
     assert len(found["rules"]) == 8
@@ -80,6 +153,12 @@ def test_a_set_of_rules_is_named_by_its_standard(client: FlaskClient) -> None:
         ({"values": QUIET, "rules": ["luck"]}, "invalid", "/rules/0"),
         ({"values": QUIET, "rule_set": "mine"}, "invalid", "/rule_set"),
         ({"values": [1, "2"]}, "wrong_type", "/values/1"),
+        ({"values": QUIET, "given_mean": 1}, "missing_member", "/given_standard_deviation"),
+        (
+            {"values": QUIET, "given_mean": 1, "given_standard_deviation": 0},
+            "contradiction",
+            "/given_standard_deviation",
+        ),
         ({}, "missing_member", "/values"),
     ],
 )

@@ -64,6 +64,23 @@ def test_one_limit_needs_a_target(client: FlaskClient) -> None:
     assert pointers(problem(answer, 422, "missing_member")) == ["/target"]
 
 
+def test_the_limits_of_a_characteristic_make_the_zones(client: FlaskClient) -> None:
+    """ISO 965-2:1998, Table 1, M10: d2 8.862 to 8.994 mm, so that the target zone is 8.895 to 8.961."""
+    of = {"designation": "M10-6g", "characteristic": "thread_pitch_diameter"}
+    found = client.post("/v1/narrow-limits", json={"values": [8.895, 8.961, 8.9615], **of}).get_json()
+    assert found["zones"] == {"min": 8.862, "warning_low": 8.895, "warning_high": 8.961, "max": 8.994}
+    assert [step["zone"] for step in found["steps"]] == ["target", "target", "warning_high"]
+
+
+def test_chances_on_request(client: FlaskClient) -> None:
+    """Common practice: a centred process of Cp 1 stops falsely at 2.0 % of the checks."""
+    body = {"values": SET_UP, "min": 0, "max": 4}
+    assert "chances" not in client.post("/v1/narrow-limits", json=body).get_json()
+    process = {"process_mean": 2, "process_standard_deviation": 4 / 6}
+    found = client.post("/v1/narrow-limits", json={**body, **process}).get_json()["chances"]
+    assert found["stop"] == pytest.approx(0.020, abs=0.0005)
+
+
 @pytest.mark.parametrize(
     ("body", "code", "pointer"),
     [
@@ -71,6 +88,7 @@ def test_one_limit_needs_a_target(client: FlaskClient) -> None:
         ({"values": SET_UP, "min": 4, "max": 0}, "contradiction", "/min"),
         ({"values": [], "min": 0, "max": 4}, "no_readings", "/values"),
         ({"values": ["2"], "min": 0, "max": 4}, "wrong_type", "/values/0"),
+        ({"values": SET_UP, "min": 0, "max": 4, "process_mean": 1}, "missing_member", "/process_standard_deviation"),
         ({"min": 0, "max": 4}, "missing_member", "/values"),
     ],
 )

@@ -54,6 +54,16 @@ def test_a_drift_that_is_not_significant_predicts_nothing(client: FlaskClient) -
     assert found["notices"]
 
 
+def test_the_limits_of_a_characteristic_count(client: FlaskClient) -> None:
+    """ISO 965-2:1998, Table 1, M10: d2 8.862 to 8.994; the readings are in micrometres."""
+    of = {"designation": "M10-6g", "characteristic": "thread_pitch_diameter", "unit": "um"}
+    answer = client.post("/v1/trend", json={"values": [round(1000 * value) for value in VALUES], **of})
+    found = answer.get_json()
+    assert found["limit"] == 8994
+    assert found["pieces_until_limit"] == pytest.approx(ask(client)["pieces_until_limit"])
+    assert found["pieces_until_risk"] < found["pieces_until_limit_interval"][0]
+
+
 @pytest.mark.parametrize(
     ("body", "code", "pointer"),
     [

@@ -1,4 +1,4 @@
-"""The two distributions that capability needs, on the standard library alone.
+"""The distributions that capability and trends need, on the standard library alone.
 
 chi-square by the regularised incomplete gamma function (series below a + 1, continued fraction above).
 """
@@ -6,10 +6,11 @@ chi-square by the regularised incomplete gamma function (series below a + 1, con
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from statistics import NormalDist
 
 NORMAL = NormalDist()
-_ROUNDS, _SMALL = 500, 1e-16
+_ROUNDS, _SMALL = 500, 4e-16
 
 
 def chi_square_cdf(x: float, degrees: float) -> float:
@@ -18,17 +19,25 @@ def chi_square_cdf(x: float, degrees: float) -> float:
 
 
 def chi_square_quantile(probability: float, degrees: float) -> float:
-    """Return x with P(X <= x) = `probability`, by bisection."""
-    low, high = 0.0, max(4.0 * degrees, 50.0)
+    """Return x with P(X <= x) = `probability`."""
+    high = max(4.0 * degrees, 50.0)
     while chi_square_cdf(high, degrees) < probability:
         high *= 2
-    for _ in range(200):
+    return _quantile(lambda x: chi_square_cdf(x, degrees), probability, 0.0, high)
+
+
+def _quantile(cdf: Callable[[float], float], probability: float, low: float, high: float) -> float:
+    """Return where a rising function between two places takes a value, by bisection to the last bits."""
+    while True:
         middle = (low + high) / 2
-        if chi_square_cdf(middle, degrees) < probability:
+        if middle in (low, high):
+            return middle
+        if cdf(middle) < probability:
             low = middle
         else:
             high = middle
-    return (low + high) / 2
+        if high - low <= 4e-16 * (abs(low) + abs(high)):
+            return (low + high) / 2
 
 
 def _gamma_p(a: float, x: float) -> float:
@@ -71,22 +80,18 @@ def student_t_cdf(t: float, degrees: float) -> float:
 
 
 def student_t_quantile(probability: float, degrees: float) -> float:
-    """Return t with P(T <= t) = `probability`, by bisection."""
-    low, high = -1.0, 1.0
+    """Return t with P(T <= t) = `probability`."""
+    if probability < 0.5:
+        return -student_t_quantile(1 - probability, degrees)
+    high = 1.0
     while student_t_cdf(high, degrees) < probability:
         high *= 2
-    while student_t_cdf(low, degrees) > probability:
-        low *= 2
-    for _ in range(200):
-        middle = (low + high) / 2
-        if student_t_cdf(middle, degrees) < probability:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
+    return _quantile(lambda t: student_t_cdf(t, degrees), probability, 0.0, high)
 
 
 def _beta_i(a: float, b: float, x: float) -> float:
+    if x == 1:
+        return 1.0
     front = math.exp(math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log1p(-x))
     if x < (a + 1) / (a + b + 2):
         return front * _beta_fraction(a, b, x) / a

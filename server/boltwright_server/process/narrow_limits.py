@@ -9,7 +9,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from .distributions import NORMAL
+
 ZONES = ("target", "warning_low", "warning_high", "outside_low", "outside_high")
+ACTIONS = (
+    "measure_next",
+    "continue",
+    "adjust",
+    "reset_centre",
+    "stop_spread_too_large",
+    "stop_adjust_and_sort",
+)
 #: Consecutive pieces in the target zone that qualify a set-up.
 QUALIFYING_PIECES = 5
 
@@ -55,6 +65,31 @@ def zones(low: Fraction | None, high: Fraction | None, target: Fraction | None) 
     if high is not None and target is not None:
         return Zones(None, None, (high + target) / 2, high)
     raise ValueError("one limit needs a target")
+
+
+@dataclass(frozen=True, slots=True)
+class Chances:
+    """What a steady normal process does to the rules: chances of a piece, of a set-up, of a check of a run."""
+
+    target_zone: float
+    warning_zones: float
+    outside: float
+    #: Five pieces in a row in the target zone.
+    qualification: float
+    #: A check of a run, of one or two pieces, that ends in a stop; a false alarm where the process is good.
+    stop: float
+
+
+def chances(limits: Zones, mean: float, standard_deviation: float) -> Chances:
+    """Return the chances of a process with a mean and a standard deviation, in the unit of the limits."""
+
+    def below(edge: Fraction | None, otherwise: float) -> float:
+        return otherwise if edge is None else NORMAL.cdf((float(edge) - mean) / standard_deviation)
+
+    target = below(limits.warning_high, 1.0) - below(limits.warning_low, 0.0)
+    outside = below(limits.low, 0.0) + 1.0 - below(limits.high, 1.0)
+    warning = max(0.0, 1.0 - target - outside)
+    return Chances(target, warning, outside, target**QUALIFYING_PIECES, outside + warning * (1.0 - target))
 
 
 def decide(readings: Sequence[Fraction], limits: Zones) -> tuple[Step, ...]:

@@ -6,6 +6,7 @@ of two for single pieces.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -17,7 +18,9 @@ from ..standards import standard
 
 Floats = npt.NDArray[np.float64]
 LARGEST = 25
-_LARGEST_BY_RANGE = 10
+LARGEST_BY_RANGE = 10
+#: A double carries 15 to 16 digits; sums of readings are right to this many.
+_KEPT_DIGITS = 14
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,20 @@ def factor(name: str, n: int) -> float:
     return float(row.number(name))
 
 
+def free_of_dust(found: Floats, values: Floats) -> Floats:
+    """Return what was computed from values without the last bits that their sums leave behind.
+
+    Without it equal pieces would show a spread, and a point on a line would lie beside it.
+    """
+    largest = float(np.abs(values).max())
+    return found if largest == 0 else np.round(found, _KEPT_DIGITS - math.ceil(math.log10(largest)))
+
+
+def mean_of(values: Floats) -> float:
+    """Return the mean of values, the same whatever their order."""
+    return float(free_of_dust(np.sort(values).mean(keepdims=True), values)[0])
+
+
 def split(values: Floats, size: int) -> Floats:
     """Return whole subgroups as rows; a short last one is left out."""
     whole = len(values) // size
@@ -62,7 +79,7 @@ def within(values: Floats, size: int) -> Within:
     groups = split(values, size)
     left_out = len(values) - groups.size
     freedom = len(groups) * (size - 1)
-    if size <= _LARGEST_BY_RANGE:
+    if size <= LARGEST_BY_RANGE:
         spread = float(np.ptp(groups, axis=1).mean()) / factor("d2", size)
         return Within(spread, "mean range / d2", 0.9 * freedom, left_out)
     spread = float(groups.std(axis=1, ddof=1).mean()) / factor("c4", size)

@@ -25,6 +25,7 @@ _PAGES = 128
 HTML = "text/html"
 SVG = "image/svg+xml"
 JSON = "application/json"
+SVG = "image/svg+xml"
 
 View = Callable[..., Response]
 Tagged = tuple[bytes, str, str, str | None]
@@ -51,15 +52,15 @@ def look_up(view: View) -> View:
     return answer
 
 
-def preferred() -> str:
-    """Return the media type that the client asks for: HTML only where it prefers it to JSON."""
-    return _preferred(request.headers.get("Accept", ""))
+def preferred(other: str = HTML) -> str:
+    """Return the media type that the client asks for: `other` only where it prefers it to JSON."""
+    return _preferred(request.headers.get("Accept", ""), other)
 
 
 @lru_cache(maxsize=256)
-def _preferred(accept: str) -> str:
+def _preferred(accept: str, other: str) -> str:
     wanted = parse_accept_header(accept, MIMEAccept)
-    return HTML if wanted and wanted.best_match((JSON, HTML), default=JSON) == HTML else JSON
+    return other if wanted and wanted.best_match((JSON, other), default=JSON) == other else JSON
 
 
 def _tagged(response: Response) -> Tagged:

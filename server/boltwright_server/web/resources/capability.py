@@ -2,41 +2,44 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import Any
 
-import msgspec
-import numpy as np
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
-from ...process import Capability, Index, capability
-from ...quantities import Bounds, NotUnderstood
-from ...quantities.units import CODES, factor
-from ...specification import specification
+from ...process import DISTRIBUTIONS, Capability, Distribution, Fit, Index, capability
+from ...process.goodness_of_fit import SIGNIFICANCE
+from ...quantities import Basis
 from ..api import blueprint as new_blueprint
-from ..bodies import json_body, load_body
-from ..caching import JSON
-from ..fields import StrictDecimal, StrictInteger, StrictString
-from ..presentation import bounds, encode
-from ..schemas import AnswerSchema, BoundsSchema
+from ..caching import SVG
+from ..fields import StrictInteger, StrictString
+from ..histogram_picture import drawn
+from ..presentation import basis
+from ..process_bodies import (
+    CONFIDENCE,
+    DRAWN_LIMITS,
+    DrawnLimitsBody,
+    answered,
+    confidence_level,
+    limits_of,
+    read,
+    request_body,
+)
+from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
 
 blueprint = new_blueprint("capability", "Capability and performance indices of a process")
-_FLOATS = msgspec.json.Decoder(list[float])
+_INDICES = Basis("ISO 22514-2", "2017", "indices and percentile method", "computed", "memory")
+_TEST = Basis("common practice", "-", "Anderson-Darling test, both parameters fitted", "computed", "memory")
 
 
-class CapabilityBody(Schema):
+class CapabilityBody(DrawnLimitsBody):
     """Everything but the values."""
 
-    min = StrictDecimal(allow_none=True)
-    max = StrictDecimal(allow_none=True)
-    designation = StrictString(validate=validate.Length(1, 200, error="has 1 to 200 characters"))
-    characteristic = StrictString(validate=validate.Length(1, 60, error="has 1 to 60 characters"))
-    unit = StrictString(validate=validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}"))
     subgroup_size = StrictInteger(load_default=1)
-    confidence_level = StrictDecimal(
-        load_default=Decimal("0.95"),
-        validate=validate.Range(Decimal("0.5"), Decimal("0.999"), error="is from 0.5 to 0.999"),
+    confidence_level = confidence_level()
+    distribution = StrictString(
+        load_default=DISTRIBUTIONS[0],
+        validate=validate.OneOf(DISTRIBUTIONS, error=f"is not one of {', '.join(DISTRIBUTIONS)}"),
     )
 
 
@@ -44,7 +47,45 @@ class IndexSchema(Schema):
     """An index with its confidence interval."""
 
     value = fields.Float()
-    confidence_interval = fields.List(fields.Float())
+    confidence_interval = fields.List(
+        fields.Float(allow_none=True), metadata={"description": "null where the distribution is empirical."}
+    )
+
+
+class FitSchema(Schema):
+    """Whether the values may come from the distribution that the indices suppose."""
+
+    test = fields.String(metadata={"example": "Anderson-Darling"})
+    statistic = fields.Float()
+    adjusted_statistic = fields.Float(metadata={"description": "For the number of values."})
+    p_value = fields.Float(allow_none=True, metadata={"description": "null where only the 5 % point is tabulated."})
+    significance = fields.Float()
+    rejected = fields.Boolean()
+    basis = fields.Nested(BasisSchema)
+
+
+class PercentilesSchema(Schema):
+    """Where 0.135 %, 50 % and 99.865 % of the distribution lie below."""
+
+    lower = fields.Float()
+    median = fields.Float()
+    upper = fields.Float()
+
+
+class DistributionSchema(Schema):
+    """The distribution that the indices of performance suppose."""
+
+    name = fields.String(metadata={"enum": list(DISTRIBUTIONS)})
+    parameters = fields.List(
+        fields.Float(),
+        allow_none=True,
+        metadata={
+            "description": "normal: mean and standard deviation; log-normal: those of the logarithms; "
+            "weibull: shape and scale."
+        },
+    )
+    percentiles = fields.Nested(PercentilesSchema, allow_none=True)
+    fit = fields.Nested(FitSchema, allow_none=True)
 
 
 class CapabilitySchema(AnswerSchema):
@@ -62,75 +103,48 @@ class CapabilitySchema(AnswerSchema):
     cpk = fields.Nested(IndexSchema, allow_none=True)
     pp = fields.Nested(IndexSchema, allow_none=True)
     ppk = fields.Nested(IndexSchema, allow_none=True)
+    distribution = fields.Nested(DistributionSchema)
+    basis = fields.Nested(BasisSchema)
     notices = fields.List(fields.String())
 
 
-BODY_SCHEMA: dict[str, Any] = {
-    "type": "object",
-    "required": ["values"],
-    "additionalProperties": False,
-    "properties": {
-        "values": {"type": "array", "items": {"type": "number"}},
-        "min": {"type": ["number", "null"]},
-        "max": {"type": ["number", "null"]},
-        "designation": {"type": "string"},
-        "characteristic": {"type": "string"},
-        "unit": {"type": "string", "enum": list(CODES)},
-        "subgroup_size": {"type": "integer", "minimum": 1, "maximum": 25},
-        "confidence_level": {"type": "number", "minimum": 0.5, "maximum": 0.999},
+REQUEST_BODY = request_body(
+    DRAWN_LIMITS,
+    CONFIDENCE,
+    {
+        "subgroup_size": {"type": "integer", "minimum": 1, "maximum": 25, "default": 1},
+        "distribution": {
+            "type": "string",
+            "enum": list(DISTRIBUTIONS),
+            "default": DISTRIBUTIONS[0],
+            "description": "Not normal: Pp and Ppk by the percentiles 0.135 %, 50 % and 99.865 %, without Cp and Cpk.",
+        },
     },
-}
+)
 
 
 @blueprint.route("/capability", methods=["POST"])
-@blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
+@blueprint.doc(requestBody=REQUEST_BODY)
 @blueprint.response(200, CapabilitySchema)
+@blueprint.alt_response(200, schema={"type": "string"}, content_type=SVG, description="A histogram", success=True)
 def post_capability() -> Response:
-    """Return Cp, Cpk, Pp and Ppk with confidence intervals, against limits given or of a characteristic."""
-    members, columns = load_body(json_body(request), CapabilityBody, {"values": _FLOATS})
-    values = np.array(columns["values"], dtype=np.float64)
-    low, high, limits = limits_of(members)
+    """Return Cp, Cpk, Pp and Ppk with confidence intervals, against limits given or of a characteristic.
+
+    With `Accept: image/svg+xml` the histogram of the values with limits, acceptance limits, mean and indices.
+    """
+    members, values = read(request, CapabilityBody)
+    limits = limits_of(members)
     level = float(members["confidence_level"])
-    found = capability(values, low, high, members["subgroup_size"], level)
-    shown = {"subgroup_size": members["subgroup_size"], "confidence_level": level, "limits": limits}
-    return Response(encode({**_shown(found), **shown}), mimetype=JSON)
-
-
-def limits_of(members: dict[str, Any]) -> tuple[float | None, float | None, dict[str, Any]]:
-    """Return least and greatest permissible value in the unit of the values, given or of a characteristic."""
-    if "designation" not in members:
-        if "characteristic" in members:
-            raise NotUnderstood("characteristic needs designation", member="designation", code="missing_member")
-        low, high = members.get("min"), members.get("max")
-        return _float(low), _float(high), {"min": low, "max": high, "unit": members.get("unit")}
-    if "min" in members or "max" in members:
-        raise NotUnderstood("give min and max, or designation and characteristic", member="min", code="contradiction")
-    standing = _characteristic(members)
-    unit = members.get("unit", standing.unit)
-    step = 1 / factor(unit, standing.unit)
-    ends = [
-        None if end is None else float(Decimal(end) * step.numerator / step.denominator)
-        for end in (standing.min, standing.max)
-    ]
-    return ends[0], ends[1], bounds(standing)
-
-
-def _characteristic(members: dict[str, Any]) -> Bounds:
-    id = members.get("characteristic")
-    if id is None:
-        raise NotUnderstood("designation needs characteristic", member="characteristic", code="missing_member")
-    found = specification(members["designation"]).characteristics.get(id)
-    if found is None or found.kind != "measured" or found.bounds is None:
-        raise NotUnderstood(
-            f"{id!r} is no measured characteristic of {members['designation']}",
-            member="characteristic",
-            code="unknown_characteristic",
-        )
-    return found.bounds
-
-
-def _float(value: Decimal | None) -> float | None:
-    return None if value is None else float(value)
+    found = capability(values, *limits.floats, members["subgroup_size"], level, members["distribution"])
+    shown = {
+        "subgroup_size": members["subgroup_size"],
+        "confidence_level": level,
+        "limits": limits.shown,
+        "basis": basis(_INDICES),
+    }
+    return answered(
+        lambda: {**_shown(found), **shown}, lambda: drawn(members, values, limits, _remarks(found, level), "Capability")
+    )
 
 
 def _shown(found: Capability) -> dict[str, Any]:
@@ -144,9 +158,51 @@ def _shown(found: Capability) -> dict[str, Any]:
         "cpk": _index(found.cpk),
         "pp": _index(found.pp),
         "ppk": _index(found.ppk),
+        "distribution": _distribution(found.distribution),
         "notices": list(found.notices),
     }
 
 
 def _index(index: Index | None) -> dict[str, Any] | None:
     return None if index is None else {"value": index.value, "confidence_interval": list(index.confidence_interval)}
+
+
+def _distribution(one: Distribution) -> dict[str, Any]:
+    return {
+        "name": one.name,
+        "parameters": None if one.parameters is None else list(one.parameters),
+        "percentiles": one.percentiles,
+        "fit": None if one.fit is None else _fit(one.fit),
+    }
+
+
+def _fit(fit: Fit) -> dict[str, Any]:
+    return {
+        "test": "Anderson-Darling",
+        "statistic": fit.statistic,
+        "adjusted_statistic": fit.adjusted,
+        "p_value": fit.p_value,
+        "significance": SIGNIFICANCE,
+        "rejected": fit.rejected,
+        "basis": basis(_TEST),
+    }
+
+
+def _remarks(found: Capability, level: float) -> list[str]:
+    """Return the figures below the histogram."""
+    named = (("Cp", found.cp), ("Cpk", found.cpk), ("Pp", found.pp), ("Ppk", found.ppk))
+    figures = [_index_text(name, index) for name, index in named if index is not None]
+    held = [f"Confidence {100 * level:g} %, {found.distribution.name} distribution"] if figures else []
+    return [
+        f"{found.count} values, standard deviation {found.standard_deviation_overall:.3g} overall, "
+        f"{found.standard_deviation_within:.3g} within",
+        *figures,
+        *held,
+        *found.notices,
+    ]
+
+
+def _index_text(name: str, index: Index) -> str:
+    low, high = index.confidence_interval
+    interval = "" if low is None or high is None else f" ({low:.2f} to {high:.2f})"
+    return f"{name} {index.value:.2f}{interval}"

@@ -4,27 +4,31 @@ from __future__ import annotations
 
 from typing import Any
 
-import msgspec
-import numpy as np
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
-from ...process.control_chart import CHARTS, RULE_SETS, RULES, Chart, control_chart
-from ...quantities import Basis
+from ...documents.charts import control_chart_drawing
+from ...process import CHARTS, RULE_SETS, RULES, Chart, ControlChart, Given, Signal, control_chart
+from ...process.control_chart import ENOUGH_POINTS
+from ...quantities import Basis, NotUnderstood
 from ..api import blueprint as new_blueprint
-from ..bodies import json_body, load_body
-from ..caching import JSON
-from ..fields import StrictInteger, StrictString
-from ..presentation import basis, encode
+from ..caching import SVG
+from ..fields import StrictDecimal, StrictInteger, StrictString
+from ..presentation import basis
+from ..process_bodies import TITLE, TitleBody, answered, read, request_body
 from ..schemas import AnswerSchema, BasisSchema
 
 blueprint = new_blueprint("control_chart", "Control charts and run rules")
-_FLOATS = msgspec.json.Decoder(list[float])
 _FACTORS = Basis("ISO 7870-2", "2013", "table of factors", "computed", "two reproductions")
+#: Rule set -> where its wording stands; neither was seen in print.
+_RULES = {
+    "ISO 7870-2": Basis("ISO 7870-2", "2013", "run rules, basic set", "common practice", "memory"),
+    "ISO 8258": Basis("ISO 8258", "1991", "eight tests", "common practice", "memory"),
+}
 DEFAULT_RULE_SET = "ISO 7870-2"
 
 
-class ControlChartBody(Schema):
+class ControlChartBody(TitleBody):
     """Everything but the values."""
 
     chart = StrictString(
@@ -36,6 +40,8 @@ class ControlChartBody(Schema):
         validate=validate.OneOf(tuple(RULE_SETS), error=f"is not one of {', '.join(RULE_SETS)}"),
     )
     rules = fields.List(StrictString(validate=validate.OneOf(tuple(RULES), error=f"is not one of {', '.join(RULES)}")))
+    given_mean = StrictDecimal()
+    given_standard_deviation = StrictDecimal()
 
 
 class ChartSchema(Schema):
@@ -54,7 +60,7 @@ class SignalSchema(Schema):
     rule = fields.String()
     chart = fields.String()
     detail = fields.String()
-    points = fields.List(fields.Integer())
+    points = fields.List(fields.Integer(), metadata={"description": "0-based indexes into the points of the chart."})
 
 
 class ControlChartSchema(AnswerSchema):
@@ -66,50 +72,75 @@ class ControlChartSchema(AnswerSchema):
     rules = fields.List(fields.String())
     signals = fields.List(fields.Nested(SignalSchema))
     in_control = fields.Boolean()
-    basis = fields.Nested(BasisSchema)
+    basis = fields.Nested(BasisSchema, metadata={"description": "Of the factors."})
+    rules_basis = fields.List(fields.Nested(BasisSchema), metadata={"description": "Of the wording of the rules."})
     notices = fields.List(fields.String())
 
 
-BODY_SCHEMA: dict[str, Any] = {
-    "type": "object",
-    "required": ["values"],
-    "additionalProperties": False,
-    "properties": {
-        "values": {"type": "array", "items": {"type": "number"}},
+REQUEST_BODY = request_body(
+    TITLE,
+    {
         "chart": {"type": "string", "enum": list(CHARTS)},
-        "subgroup_size": {"type": "integer", "minimum": 1, "maximum": 25},
-        "rule_set": {"type": "string", "enum": list(RULE_SETS)},
+        "subgroup_size": {"type": "integer", "minimum": 1, "maximum": 25, "default": 5},
+        "rule_set": {"type": "string", "enum": list(RULE_SETS), "default": DEFAULT_RULE_SET},
         "rules": {"type": "array", "items": {"type": "string", "enum": list(RULES)}},
+        "given_mean": {"type": "number", "description": "Limits from given values, not from the readings; or"},
+        "given_standard_deviation": {"type": "number", "exclusiveMinimum": 0, "description": "of single values."},
     },
-}
+)
 
 
 @blueprint.route("/control-chart", methods=["POST"])
-@blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
+@blueprint.doc(requestBody=REQUEST_BODY)
 @blueprint.response(200, ControlChartSchema)
+@blueprint.alt_response(200, schema={"type": "string"}, content_type=SVG, description="The chart", success=True)
 def post_control_chart() -> Response:
-    """Return centre lines, control limits and the run rules that fire. Control limits are no tolerance limits."""
-    members, columns = load_body(json_body(request), ControlChartBody, {"values": _FLOATS})
-    rules = tuple(members.get("rules", RULE_SETS[members["rule_set"]]))
-    values = np.array(columns["values"], dtype=np.float64)
-    found = control_chart(values, members["chart"], members["subgroup_size"], rules)
-    notices = ["Control limits describe the process; they are no limits of the product."]
-    if found.left_out:
-        notices.append(f"the last {found.left_out} value(s) make no whole subgroup and are left out")
-    answer = {
+    """Return centre lines, control limits and the run rules that fire; with `Accept: image/svg+xml` the chart drawn.
+
+    Control limits are no tolerance limits.
+    """
+    members, values = read(request, ControlChartBody)
+    rules = tuple(dict.fromkeys(members.get("rules", RULE_SETS[members["rule_set"]])))
+    found = control_chart(values, members["chart"], members["subgroup_size"], rules, _given(members))
+    return answered(
+        lambda: _shown(found, rules),
+        lambda: control_chart_drawing(found, members.get("title"), members.get("unit")),
+    )
+
+
+def _given(members: dict[str, Any]) -> Given | None:
+    names = ("given_mean", "given_standard_deviation")
+    held = [name for name in names if name in members]
+    if not held:
+        return None
+    for name in names:
+        if name not in members:
+            raise NotUnderstood(f"{held[0]} needs {name}", member=name, code="missing_member")
+    return Given(*(float(members[name]) for name in names))
+
+
+def _shown(found: ControlChart, rules: tuple[str, ...]) -> dict[str, Any]:
+    return {
         "chart": found.kind,
         "subgroup_size": found.subgroup_size,
         "charts": [_chart(chart) for chart in found.charts],
         "rules": list(rules),
-        "signals": [
-            {"rule": one.rule, "chart": one.chart, "detail": one.detail, "points": list(one.points)}
-            for one in found.signals
-        ],
+        "signals": [_signal(one) for one in found.signals],
         "in_control": found.in_control,
         "basis": basis(_FACTORS),
-        "notices": notices,
+        "rules_basis": [basis(_RULES[name]) for name, held in RULE_SETS.items() if set(held) & set(rules)],
+        "notices": _notices(found),
     }
-    return Response(encode(answer), mimetype=JSON)
+
+
+def _notices(found: ControlChart) -> list[str]:
+    notices = ["Control limits describe the process; they are no limits of the product."]
+    if found.left_out:
+        notices.append(f"the last {found.left_out} value(s) make no whole subgroup and are left out")
+    count = len(found.charts[0].points)
+    if found.given is None and count < ENOUGH_POINTS:
+        notices.append(f"limits from {count} points are provisional; {ENOUGH_POINTS} or more are common practice")
+    return notices
 
 
 def _chart(chart: Chart) -> dict[str, Any]:
@@ -120,3 +151,7 @@ def _chart(chart: Chart) -> dict[str, Any]:
         "upper_control_limit": chart.upper,
         "points": chart.points.tolist(),
     }
+
+
+def _signal(one: Signal) -> dict[str, Any]:
+    return {"rule": one.rule, "chart": one.chart, "detail": one.detail, "points": list(one.points)}

@@ -5,49 +5,49 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-import msgspec
 from flask import Response, request
-from marshmallow import Schema, fields
+from marshmallow import Schema, fields, validate
 
-from ...process.narrow_limits import ZONES, Zones, decide, zones
+from ...process.narrow_limits import ACTIONS, ZONES, Chances, Zones, chances, decide, zones
 from ...quantities import Basis, NotUnderstood
 from ..api import blueprint as new_blueprint
-from ..bodies import json_body, load_body
 from ..caching import JSON
 from ..fields import StrictDecimal
 from ..presentation import basis, encode
+from ..process_bodies import LIMITS, Limits, LimitsBody, limits_of, read, request_body
 from ..schemas import AnswerSchema, BasisSchema
 
 blueprint = new_blueprint("narrow_limits", "Narrow-limit (pre-control) decisions")
-_FLOATS = msgspec.json.Decoder(list[float])
 _PRACTICE = Basis("common practice", "-", "narrow-limit (pre-control) rules", "common practice", "two reproductions")
+_PROCESS = ("process_mean", "process_standard_deviation")
 
 
-class NarrowLimitsBody(Schema):
-    """Limits; one limit alone needs a target value."""
+class NarrowLimitsBody(LimitsBody):
+    """Limits; one limit alone needs a target value. With a process there are chances of the rules too."""
 
-    min = StrictDecimal(allow_none=True, load_default=None)
-    max = StrictDecimal(allow_none=True, load_default=None)
-    target = StrictDecimal(allow_none=True, load_default=None)
+    target = StrictDecimal(allow_none=True)
+    process_mean = StrictDecimal()
+    process_standard_deviation = StrictDecimal(
+        validate=validate.Range(min=0, min_inclusive=False, error="is above 0"),
+    )
 
 
 class StepSchema(Schema):
     """The decision after one piece."""
 
     zone = fields.String(metadata={"enum": list(ZONES)})
-    action = fields.String(
-        metadata={
-            "enum": [
-                "measure_next",
-                "continue",
-                "adjust",
-                "reset_centre",
-                "stop_spread_too_large",
-                "stop_adjust_and_sort",
-            ]
-        }
-    )
+    action = fields.String(metadata={"enum": list(ACTIONS)})
     qualified = fields.Boolean()
+
+
+class ChancesSchema(Schema):
+    """What a steady normal process does to the rules."""
+
+    target_zone = fields.Float()
+    warning_zones = fields.Float()
+    outside = fields.Float()
+    qualification = fields.Float(metadata={"description": "Five pieces in a row in the target zone."})
+    stop = fields.Float(metadata={"description": "A check of one or two pieces that ends in a stop."})
 
 
 class NarrowLimitsSchema(AnswerSchema):
@@ -57,34 +57,29 @@ class NarrowLimitsSchema(AnswerSchema):
     steps = fields.List(fields.Nested(StepSchema))
     action = fields.String()
     qualified = fields.Boolean()
+    chances = fields.Nested(ChancesSchema, metadata={"description": "Only for a given process."})
     basis = fields.Nested(BasisSchema)
 
 
-BODY_SCHEMA: dict[str, Any] = {
-    "type": "object",
-    "required": ["values"],
-    "additionalProperties": False,
-    "properties": {
-        "values": {"type": "array", "items": {"type": "number"}},
-        "min": {"type": ["number", "null"]},
-        "max": {"type": ["number", "null"]},
-        "target": {"type": ["number", "null"]},
+REQUEST_BODY = request_body(
+    LIMITS,
+    {
+        "target": {"type": ["number", "null"], "description": "One limit alone needs it."},
+        "process_mean": {"type": "number", "description": "With the standard deviation: asks for the chances."},
+        "process_standard_deviation": {"type": "number", "exclusiveMinimum": 0},
     },
-}
+)
 
 
 @blueprint.route("/narrow-limits", methods=["POST"])
-@blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
+@blueprint.doc(requestBody=REQUEST_BODY)
 @blueprint.response(200, NarrowLimitsSchema)
 def post_narrow_limits() -> Response:
     """Return zone and action for each piece in the order of production, starting with a set-up to qualify."""
-    members, columns = load_body(json_body(request), NarrowLimitsBody, {"values": _FLOATS})
+    members, values = read(request, NarrowLimitsBody)
+    edges = _zones(members, limits_of(members))
     # By their shortest text the readings are the decimals that were written, so that an edge is an edge.
-    values = [Fraction(repr(value)) for value in columns["values"]]
-    if not values:
-        raise NotUnderstood("values holds no reading", member="values", code="no_readings")
-    edges = _zones(members)
-    steps = decide(values, edges)
+    steps = decide([Fraction(repr(value)) for value in values.tolist()], edges)
     answer = {
         "zones": {
             "min": _number(edges.low),
@@ -92,23 +87,32 @@ def post_narrow_limits() -> Response:
             "warning_high": _number(edges.warning_high),
             "max": _number(edges.high),
         },
-        "steps": [{"zone": step.zone, "action": step.action, "qualified": step.qualified} for step in steps],
+        "steps": steps,
         "action": steps[-1].action,
         "qualified": steps[-1].qualified,
+        **_chances(members, edges),
         "basis": basis(_PRACTICE),
     }
     return Response(encode(answer), mimetype=JSON)
 
 
-def _zones(members: dict[str, Any]) -> Zones:
-    low, high, target = (members[name] for name in ("min", "max", "target"))
-    if low is None and high is None:
+def _chances(members: dict[str, Any], edges: Zones) -> dict[str, Chances]:
+    given = [name for name in _PROCESS if name in members]
+    if not given:
+        return {}
+    for name in _PROCESS:
+        if name not in members:
+            raise NotUnderstood(f"{given[0]} needs {name}", member=name, code="missing_member")
+    return {"chances": chances(edges, *(float(members[name]) for name in _PROCESS))}
+
+
+def _zones(members: dict[str, Any], limits: Limits) -> Zones:
+    if limits.low is None and limits.high is None:
         raise NotUnderstood("narrow limits need min or max", member="min", code="missing_member")
-    if low is not None and high is not None and low >= high:
-        raise NotUnderstood(f"min {low} is not below max {high}", member="min", code="contradiction")
-    if (low is None or high is None) and target is None:
+    target = members.get("target")
+    if None in (limits.low, limits.high) and target is None:
         raise NotUnderstood("one limit alone needs a target value", member="target", code="missing_member")
-    return zones(*(None if one is None else Fraction(one) for one in (low, high, target)))
+    return zones(*(None if one is None else Fraction(one) for one in (limits.low, limits.high, target)))
 
 
 def _number(edge: Fraction | None) -> float | None:
