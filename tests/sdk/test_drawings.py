@@ -39,7 +39,7 @@ def test_the_drawing_of_a_part(client: Client) -> None:
     assert "Drawing" in repr(client.specification_drawing(BOLT))
     assert client.specification_drawing(BOLT, view="thread") != client.specification_drawing(BOLT)
     with pytest.raises(NotCoveredError):
-        client.specification_drawing("ISO 7089 - 10 - 200 HV")
+        client.specification_drawing("ISO 7089 - 10 - 200 HV", view="thread")
 
 
 def test_the_picture_of_a_verdict_shows_the_guard_band(client: Client) -> None:
