@@ -217,3 +217,12 @@ def test_a_first_row_below_zero_is_refused(client: FlaskClient) -> None:
     answer = client.post(URL, json={"part_masters": []}, query_string={"first_row": -1})
     assert answer.status_code == 422
     assert answer.json["errors"][0]["pointer"] == "/first_row"
+
+
+@pytest.mark.parametrize(
+    ("text", "length"),
+    [("1/2-13 X 5 1/4 HCS GR5", "x5-1/4"), ("1/2-13 X 5 3/4 HCS GR5", "x5-3/4"), ("1/2-13 X 5 HCS GR5", "x5 ")],
+)
+def test_lengths_of_whole_inches_and_a_fraction_are_read_in_full(client: FlaskClient, text: str, length: str) -> None:
+    for row in rows(client, {"description": "1/2-13 X 2 HCS GR5"}, {"description": text})[1:]:
+        assert length in f"{row['designation']} "

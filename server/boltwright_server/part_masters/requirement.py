@@ -70,8 +70,6 @@ class Requirement:
     part: ProductDesignation | None = None
     length: Decimal | None = None
     alternatives: list[str] = field(default_factory=list)
-    #: Findings that hold whatever the length.
-    without_length: tuple[Finding, ...] = ()
 
 
 def resolve(reading: Reading) -> Requirement:
@@ -83,13 +81,7 @@ def resolve(reading: Reading) -> Requirement:
         requirement.findings.append(_unreadable(reading) if reading.diameter is None else _no_product())
     elif reading.left_over:
         requirement.confidence = max(_LEAST, found.confidence - _LEFT_OVER_COSTS * len(reading.left_over))
-    requirement.without_length = tuple(requirement.findings)
     return _take_length(requirement, length)
-
-
-def with_length(one: Requirement, length: Decimal | None) -> Requirement:
-    """Return a requirement that differs from one with the mark only in its length."""
-    return _take_length(Requirement(one.reading, one.resolved, list(one.without_length), one.confidence), length)
 
 
 def _take_length(requirement: Requirement, length: Decimal | None) -> Requirement:

@@ -14,10 +14,9 @@ from .figures import check_figures
 from .findings import Finding, status_of
 from .mass import check_mass
 from .mating import check_mate
-from .patterns import Patterns
 from .repeats import Repeats
-from .requirement import Requirement
-from .row import MASS, header_of, is_figure, text_of
+from .requirement import Requirement, resolve
+from .row import MASS, header_of, is_figure, reading_of, text_of
 
 
 @dataclass(slots=True)
@@ -62,7 +61,6 @@ class Validator:
         """Start with nothing seen."""
         self._repeats = Repeats() if repeats else None
         self._first_row = first_row
-        self._patterns = Patterns()
         self._layouts: dict[tuple[str, ...], Layout] = {}
         self.summary = Summary()
 
@@ -87,7 +85,7 @@ class Validator:
         number = self._first_row + self.summary.rows
         said: list[Finding] = list(before)
         part_number = text_of(given, "part_number", said)
-        found = self._patterns.read(given, said)
+        found = resolve(reading_of(given, said))
         said.extend(found.findings)
         if found.part is not None:
             figures = {id: value for id in columns.figures if (value := given.get(id)) not in (None, "")}
