@@ -36,7 +36,7 @@ def test_one_nonconforming_piece_makes_the_characteristic_nonconforming() -> Non
 def test_a_piece_that_was_not_measured_is_neither() -> None:
     """An empty place counts for nothing, and nothing is inferred from it."""
     found = only(width_across_flats=[15.9, None])
-    assert (verdict(found, FLATS), found.characteristics[FLATS].count) == ("conforming", 1)
+    assert (verdict(found, FLATS), found.characteristics[FLATS].measured_count) == ("conforming", 1)
 
 
 def test_a_characteristic_without_any_reading_is_undecided() -> None:

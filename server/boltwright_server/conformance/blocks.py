@@ -5,7 +5,7 @@ A block of many readings is judged as arrays; one reading, what a machine asks f
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -25,12 +25,11 @@ from .tensile import PULLED
 MOST_PIECES_LISTED = 100
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(NamedTuple):
     """The figures of a block. `bad` numbers its nonconforming pieces, each once."""
 
     plan: ColumnPlan
-    count: int
+    measured_count: int
     bad: list[int]
     undecided_count: int
     statistics: Statistics | None = None

@@ -7,7 +7,7 @@ import numpy as np
 from ..quantities import Contradiction, NotUnderstood, member_path
 from ..specification import Characteristic
 from ..specification.characteristic import traits
-from .readings import Column
+from .readings import Column, Floats
 from .rules import DecisionRule
 
 #: A reading below zero is a fault of the data for every characteristic but these.
@@ -22,15 +22,13 @@ def check_columns(columns: tuple[Column, ...], characteristics: dict[str, Charac
         Contradiction: non-destructive columns, or destructive ones, of unequal length; `pieces` that do not fit.
         NotUnderstood: a reading below zero, or a whole number that a double cannot hold.
     """
+    found: dict[bool, dict[str, int]] = {False: {}, True: {}}
     for column in columns:
         _check_pieces(column)
-        _check_values(column, _may_be_negative(characteristics[column.id]))
-    for destructive in (False, True):
-        lengths = {
-            column.id: len(column.values)
-            for column in columns
-            if column.pieces is None and characteristics[column.id].destructive is destructive
-        }
+        _check_values(column, characteristics[column.id])
+        if column.pieces is None:
+            found[characteristics[column.id].destructive][column.id] = len(column.values)
+    for destructive, lengths in found.items():
         if len(set(lengths.values())) > 1:
             kind = "destructive" if destructive else "non-destructive"
             listed = ", ".join(f"{id} {count}" for id, count in lengths.items())
@@ -91,24 +89,33 @@ def _may_be_negative(characteristic: Characteristic) -> bool:
     return characteristic.id in _SIGNED or added
 
 
-def _check_values(column: Column, signed: bool) -> None:
+def _check_values(column: Column, characteristic: Characteristic) -> None:
     values = column.values
     if not isinstance(values, np.ndarray) or not values.size:
         return
+    least, greatest = _extremes(values)
+    if least >= 0 and greatest <= _EXACT_INTEGER:
+        return
     member = member_path("readings", column.id)
-    # fmin and fmax pass over the pieces that were not measured.
-    least, greatest = np.fmin.reduce(values, initial=0.0), np.fmax.reduce(values, initial=0.0)
     if max(greatest, -least) > _EXACT_INTEGER:
         raise NotUnderstood(
             f"{column.id}: a reading exceeds 2^53 and would lose digits", member=member, code="out_of_range"
         )
-    if least < 0 and not signed:
+    if least < 0 and not _may_be_negative(characteristic):
         at = int(np.flatnonzero(values < 0)[0])
         raise NotUnderstood(
             f"{column.id}: reading {values[at]} of piece {at} is below zero",
             member=f"{member}/values/{at}",
             code="out_of_range",
         )
+
+
+def _extremes(values: Floats) -> tuple[float, float]:
+    """Return the least and the greatest reading, zero among them; pieces that were not measured are passed over."""
+    if values.size == 1:
+        reading = float(values[0])
+        return min(0.0, reading), max(0.0, reading)
+    return np.fmin.reduce(values, initial=0.0), np.fmax.reduce(values, initial=0.0)
 
 
 def pieces_of(column: Column, at: np.ndarray) -> list[int]:

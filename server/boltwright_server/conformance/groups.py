@@ -41,5 +41,5 @@ def state_of(plan: GroupPlan, found: GroupCount, failed: Sequence[Characteristic
         return "over"
     if any(one.id == NEVER_RETESTED for one in failed):
         return "over"
-    complete = all(one.count >= second.first + second.size for one in failed)
+    complete = all(one.measured_count >= second.first + second.size for one in failed)
     return "second_passed" if complete else "second_needed"

@@ -155,7 +155,10 @@ class LotJudge:
         found: dict[str, set[tuple[bool, int]]] = {}
         for block in blocks:
             characteristic = block.plan.characteristic
-            self._tallies.setdefault(characteristic.id, Tally(block.plan)).add(block)
+            if characteristic.id in self._tallies:
+                self._tallies[characteristic.id].add(block)
+            else:
+                self._tallies[characteristic.id] = Tally.of(block)
             if block.bad:
                 pieces = ((characteristic.destructive, piece) for piece in block.bad)
                 found.setdefault(characteristic.group, set()).update(pieces)
@@ -177,14 +180,16 @@ class LotJudge:
             verdicts,
             missing,
             self._groups,
-            reasons_of(Findings(plan.groups, self._groups, states, verdicts, missing, plan.characteristics)),
+            reasons_of(
+                Findings(plan.groups, self._groups, states, verdicts, missing, plan.characteristics, plan.absent)
+            ),
             (*self._notices, *remarks_of(plan.groups, verdicts)),
         )
 
     def _missing(self, verdicts: dict[str, CharacteristicVerdict]) -> list[str]:
         """Mandatory characteristics without readings, or with fewer than the sample of their group."""
         return [
-            id for id, needed in self._plan.needed.items() if (verdicts[id].count if id in verdicts else 0) < needed
+            id for id, needed in self._plan.needed.items() if id not in verdicts or verdicts[id].measured_count < needed
         ]
 
 

@@ -13,9 +13,8 @@ def margin(plan: ColumnPlan, least: float, greatest: float) -> float | None:
     Exact for readings as written: the extremes decide.
     """
     low, high = plan.ends
-    distances = []
-    if low is not None:
-        distances.append(Decimal(repr(least)) - low)
-    if high is not None:
-        distances.append(high - Decimal(repr(greatest)))
+    lowest = Decimal(repr(least))
+    highest = lowest if greatest == least else Decimal(repr(greatest))
+    distances = [lowest - low] if low is not None else []
+    distances += [high - highest] if high is not None else []
     return float(min(distances)) if distances else None

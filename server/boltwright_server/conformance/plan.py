@@ -8,6 +8,7 @@ from ..specification import Characteristic, Specification, specification
 from .characteristics import Judged, judged_characteristics
 from .column_plan import ColumnPlan, column_plan
 from .readings import Column, Request
+from .reasons import Reason, absent_reason
 from .sampling import GroupPlan, plans_of
 
 #: Columns are kept by their settings; one whose uncertainty changes with every piece is worked out each time.
@@ -60,6 +61,11 @@ class LotPlan:
         return {
             id: self.groups[one.group].sample_size or 1 for id, one in self.characteristics.items() if one.mandatory
         }
+
+    @cached_property
+    def absent(self) -> dict[str, Reason]:
+        """The reason for each mandatory characteristic of which no reading is sent."""
+        return {id: absent_reason(self.characteristics[id]) for id in self.needed}
 
     @cached_property
     def _places(self) -> dict[str, int]:

@@ -6,7 +6,6 @@ A replaced test is set aside with its reason and stays in the answer. A break at
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
@@ -65,8 +64,8 @@ def _set_aside(column: Column, notices: list[str]) -> Column:
     if isinstance(column.values, np.ndarray):
         values = column.values.copy()
         values[at] = np.nan
-        return replace(column, values=values)
-    return replace(column, values=[None if i in at else value for i, value in enumerate(column.values)])
+        return column._replace(values=values)
+    return column._replace(values=[None if i in at else value for i, value in enumerate(column.values)])
 
 
 def _by_piece(column: Column) -> dict[int, list[float]]:
@@ -86,7 +85,7 @@ def _averaged(column: Column) -> Column:
     by_piece = _by_piece(column)
     means = [sum((Fraction(repr(one)) for one in given), Fraction(0)) / len(given) for given in by_piece.values()]
     values = np.array([mean.numerator / mean.denominator for mean in means], dtype=np.float64)
-    return replace(column, values=values, pieces=tuple(by_piece))
+    return column._replace(values=values, pieces=tuple(by_piece))
 
 
 def _say_spread(column: Column, characteristic: Characteristic, notices: list[str]) -> None:

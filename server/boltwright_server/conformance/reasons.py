@@ -53,6 +53,8 @@ class Findings:
     verdicts: Mapping[str, CharacteristicVerdict]
     missing: tuple[str, ...]
     characteristics: Mapping[str, Characteristic]
+    #: The reason for each mandatory characteristic of which no reading is sent.
+    absent: Mapping[str, Reason]
 
 
 def reasons_of(found: Findings) -> tuple[Reason, ...]:
@@ -66,7 +68,7 @@ def reasons_of(found: Findings) -> tuple[Reason, ...]:
         *(_nonconforming(one) for one in failed if one.characteristic.group in rejecting),
         *(_of_group(group, found) for group in _BY_WEIGHT if found.states[group] == "second_needed"),
         *(_undecided(one) for one in doubtful if one.characteristic.mandatory),
-        *(_missing(found.characteristics[id], found) for id in found.missing),
+        *(_missing(id, found) for id in found.missing),
         *(_of_group(group, found) for group in _BY_WEIGHT if _passes_with_failures(group, found)),
         *(_nonconforming(one) for one in failed if one.characteristic.group not in rejecting),
         *(_undecided(one) for one in doubtful if not one.characteristic.mandatory),
@@ -94,7 +96,7 @@ def _nonconforming(verdict: CharacteristicVerdict) -> Reason:
         "nonconforming",
         verdict.id,
         characteristic.group,
-        f"{named(verdict.id)}: {do_not_conform(verdict.nonconforming_count, verdict.count)} "
+        f"{named(verdict.id)}: {do_not_conform(verdict.nonconforming_count, verdict.measured_count)} "
         f"({pieces_named(verdict.nonconforming_pieces, verdict.nonconforming_count)}). "
         f"Required: {required(plan)}{read(verdict.statistics, plan.unit)} "
         f"({clause(plan.basis)}).",
@@ -104,7 +106,7 @@ def _nonconforming(verdict: CharacteristicVerdict) -> Reason:
 
 def _undecided(verdict: CharacteristicVerdict) -> Reason:
     plan = verdict.plan
-    of = f"{verdict.undecided_count} of {counted(verdict.count, 'piece')}"
+    of = f"{verdict.undecided_count} of {counted(verdict.measured_count, 'piece')}"
     return Reason(
         "undecided",
         verdict.id,
@@ -124,13 +126,19 @@ def _guard_band(plan: ColumnPlan) -> str:
     return f"because the stated uncertainty proves conformity only {proved} {plan.unit}"
 
 
-def _missing(characteristic: Characteristic, found: Findings) -> Reason:
-    plan, id, group = found.plans[characteristic.group], characteristic.id, characteristic.group
-    count = found.verdicts[id].count if id in found.verdicts else 0
+def _missing(id: str, found: Findings) -> Reason:
+    characteristic = found.characteristics[id]
+    plan = found.plans[characteristic.group]
+    count = found.verdicts[id].measured_count if id in found.verdicts else 0
     if not count or plan.sample_size is None:
-        detail = f"{named(id)}: mandatory, and no reading was given ({clause(characteristic.basis)})."
-        return Reason("missing", id, group, detail, characteristic.basis)
+        return found.absent[id]
     detail = (
         f"{named(id)}: the sample is too small to decide, {count} of {plan.sample_size} pieces ({plan_named(plan)})."
     )
-    return Reason("sample_too_small", id, group, detail, plan.basis)
+    return Reason("sample_too_small", id, characteristic.group, detail, plan.basis)
+
+
+def absent_reason(characteristic: Characteristic) -> Reason:
+    """Return why a lot without a reading of a mandatory characteristic is incomplete."""
+    detail = f"{named(characteristic.id)}: mandatory, and no reading was given ({clause(characteristic.basis)})."
+    return Reason("missing", characteristic.id, characteristic.group, detail, characteristic.basis)

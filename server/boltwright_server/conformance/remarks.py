@@ -18,10 +18,12 @@ def remarks_of(plans: Mapping[str, GroupPlan], verdicts: Mapping[str, Characteri
             lies = "lies" if len(far) == 1 else "lie"
             yield f"{named(one.id)}: {pieces_named(far, len(far))} {lies} far from the rest; judged like all others"
     for group in GROUPS:
-        counts = [one.count for one in verdicts.values() if one.characteristic.group == group]
         plan = plans[group]
+        if plan.sample_size is None:
+            continue
+        counts = [one.measured_count for one in verdicts.values() if one.characteristic.group == group]
         most = max(counts, default=0)
-        allowed = 0 if plan.sample_size is None else plan.sample_size + (plan.second.size if plan.second else 0)
+        allowed = plan.sample_size + (plan.second.size if plan.second else 0)
         if 0 < allowed < most:
             yield (
                 f"Group {group}: {most} pieces were read where the plan takes {allowed}; its acceptance number "

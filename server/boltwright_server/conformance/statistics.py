@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -11,8 +11,7 @@ from .column_plan import ColumnPlan
 from .readings import Floats
 
 
-@dataclass(frozen=True, slots=True)
-class Statistics:
+class Statistics(NamedTuple):
     """Mean, sample standard deviation (None for one reading), extremes, and Cp, Cpk where they make sense."""
 
     mean: float
@@ -21,7 +20,7 @@ class Statistics:
     max: float
     cp: float | None
     cpk: float | None
-    count: int = 0
+    size: int = 0
 
 
 def in_order(values: Floats) -> Floats:
@@ -64,14 +63,14 @@ def merged(plan: ColumnPlan, one: Statistics | None, other: Statistics | None) -
     """Return the statistics of two blocks together (pairwise update of mean and squared deviations)."""
     if one is None or other is None:
         return other if one is None else one
-    count = one.count + other.count
+    size = one.size + other.size
     shift = other.mean - one.mean
-    mean = one.mean + shift * other.count / count
-    squares = sum((block.standard_deviation or 0.0) ** 2 * (block.count - 1) for block in (one, other))
-    squares += shift * shift * one.count * other.count / count
-    deviation = math.sqrt(squares / (count - 1))
+    mean = one.mean + shift * other.size / size
+    squares = sum((block.standard_deviation or 0.0) ** 2 * (block.size - 1) for block in (one, other))
+    squares += shift * shift * one.size * other.size / size
+    deviation = math.sqrt(squares / (size - 1))
     cp, cpk = _capability(plan, mean, deviation)
-    return Statistics(mean, deviation, min(one.min, other.min), max(one.max, other.max), cp, cpk, count)
+    return Statistics(mean, deviation, min(one.min, other.min), max(one.max, other.max), cp, cpk, size)
 
 
 def _capability(plan: ColumnPlan, mean: float, deviation: float | None) -> tuple[float | None, float | None]:

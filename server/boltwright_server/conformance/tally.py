@@ -6,7 +6,8 @@ lot of any size is judged in bounded memory.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from ..specification import Characteristic
 from .blocks import MOST_PIECES_LISTED, Block
@@ -17,13 +18,12 @@ from .statistics import Statistics, merged
 _DISPUTED = "because the sources disagree on the limits of that scale and no edition was named"
 
 
-@dataclass(frozen=True, slots=True)
-class CharacteristicVerdict:
+class CharacteristicVerdict(NamedTuple):
     """What was found of one characteristic."""
 
     plan: ColumnPlan
     verdict: str
-    count: int
+    measured_count: int
     nonconforming_count: int
     undecided_count: int
     nonconforming_pieces: tuple[int, ...]
@@ -51,30 +51,44 @@ class Tally:
     """The sum of the blocks of one characteristic."""
 
     plan: ColumnPlan
-    blocks: int = 0
-    count: int = 0
-    nonconforming_count: int = 0
-    undecided_count: int = 0
-    nonconforming_pieces: list[int] = field(default_factory=list)
-    statistics: Statistics | None = None
-    margin: float | None = None
-    outlying: tuple[int, ...] = ()
-    risks: Risks | None = None
-    doubt: str | None = None
+    count: int
+    nonconforming_count: int
+    undecided_count: int
+    nonconforming_pieces: list[int]
+    statistics: Statistics | None
+    margin: float | None
+    #: Both speak of a whole column; a stream never has one in memory.
+    outlying: tuple[int, ...]
+    risks: Risks | None
+    doubt: str | None
+
+    @classmethod
+    def of(cls, block: Block) -> Tally:
+        """Return the sum of a first block."""
+        return cls(
+            block.plan,
+            block.measured_count,
+            len(block.bad),
+            block.undecided_count,
+            block.bad[:MOST_PIECES_LISTED],
+            block.statistics,
+            block.margin,
+            block.outlying,
+            block.risks,
+            block.doubt,
+        )
 
     def add(self, block: Block) -> None:
-        """Add a block."""
-        self.count += block.count
+        """Add a further block."""
+        self.count += block.measured_count
         self.nonconforming_count += len(block.bad)
         self.undecided_count += block.undecided_count
         room = MOST_PIECES_LISTED - len(self.nonconforming_pieces)
         self.nonconforming_pieces.extend(block.bad[: max(0, room)])
         self.statistics = merged(self.plan, self.statistics, block.statistics)
         self.margin = min((least for least in (self.margin, block.margin) if least is not None), default=None)
-        # Both speak of a whole column; a stream never has one in memory.
-        self.outlying, self.risks = ((), None) if self.blocks else (block.outlying, block.risks)
+        self.outlying, self.risks = (), None
         self.doubt = self.doubt or block.doubt
-        self.blocks += 1
 
     def verdict(self) -> CharacteristicVerdict:
         """Return what was found."""

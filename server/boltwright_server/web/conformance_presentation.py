@@ -67,7 +67,7 @@ def _characteristic(one: CharacteristicVerdict) -> dict[str, Any]:
         "limits": settled.limits,
         "acceptance_limits": settled.acceptance_limits,
         "allowed": settled.allowed,
-        "count": one.count,
+        "count": one.measured_count,
         "nonconforming_count": one.nonconforming_count,
         "undecided_count": one.undecided_count,
         "nonconforming_pieces": list(one.nonconforming_pieces),

@@ -13,6 +13,7 @@ import msgspec
 from flask import Response
 
 from .bodies import ANYTHING, ENVELOPE
+from .caching import JSON
 
 #: A canonical request up to this many bytes is part of the answer; a longer one the client keeps itself.
 LONGEST_ECHO = 65536
@@ -39,8 +40,7 @@ def replay_of(body: bytes) -> dict[str, Any]:
     return {"request_sha256": hashlib.sha256(text).hexdigest(), "request": shown}
 
 
-def with_digest(response: Response) -> Response:
-    """Add the digest of the answer's bytes."""
-    digest = base64.b64encode(hashlib.sha256(response.get_data()).digest()).decode()
-    response.headers["Repr-Digest"] = f"sha-256=:{digest}:"
-    return response
+def with_digest(answer: bytes) -> Response:
+    """Return the response with a JSON answer and the digest of its bytes."""
+    digest = base64.b64encode(hashlib.sha256(answer).digest()).decode()
+    return Response(answer, headers={"Repr-Digest": f"sha-256=:{digest}:"}, mimetype=JSON)

@@ -71,7 +71,12 @@ def install(app: Flask, log_requests: bool) -> None:
 
 def count_lot(verdict: str) -> None:
     """Count a lot that was judged."""
-    _LOTS.labels(verdict).inc()
+    _lots(verdict).inc()
+
+
+@lru_cache(maxsize=8)
+def _lots(verdict: str) -> Counter:
+    return _LOTS.labels(verdict)
 
 
 def exposition() -> tuple[bytes, str]:
@@ -86,7 +91,8 @@ def exposition() -> tuple[bytes, str]:
 
 def _observe(log_requests: bool) -> Callable[[Response], Response]:
     def observe(response: Response) -> Response:
-        asked = cast(ObservedRequest, request)
+        # The request itself: each look at it through the proxy would find it anew.
+        asked = cast(ObservedRequest, request._get_current_object())  # type: ignore[attr-defined]
         rule = asked.url_rule
         route = UNMATCHED if rule is None else rule.rule
         seconds = perf_counter() - asked.began

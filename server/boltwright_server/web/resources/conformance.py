@@ -10,7 +10,6 @@ from marshmallow import Schema, fields
 from ...conformance import Judgement, judge_columns
 from ..api import blueprint as new_blueprint
 from ..bodies import json_body
-from ..caching import JSON
 from ..conformance_body import read_request
 from ..conformance_presentation import judgement_shown
 from ..conformance_schemas import BODY_SCHEMA
@@ -102,7 +101,7 @@ def post_conformance() -> Response:
     if request.mimetype == MEDIA_TYPE:
         # A stream may exceed the limit of a body: it is never held in memory.
         request.max_content_length = None
-        return with_digest(Response(encode(_counted(judge_stream(request.stream))), mimetype=JSON))
+        return with_digest(encode(_counted(judge_stream(request.stream))))
     return conformance_answer(json_body(request))
 
 
@@ -110,7 +109,7 @@ def conformance_answer(body: bytes) -> Response:
     """Return the answer to a JSON request, with the digest by which it is replayed."""
     plan, columns = read_request(body)
     shown = _counted(judge_columns(plan, columns))
-    return with_digest(Response(encode({**shown, "replay": replay_of(body)}), mimetype=JSON))
+    return with_digest(encode({**shown, "replay": replay_of(body)}))
 
 
 def _counted(found: Judgement) -> dict[str, Any]:
