@@ -77,6 +77,8 @@ class Client(Connection):
     conformance_drawing = conformance_drawing.conformance_drawing
     conformance = conformance.conformance
     conformance_replay = conformance_replay.conformance_replay
+    # Before the name of the module means its method.
+    part_masters_validation_iter = part_masters_validation.part_masters_validation_iter
     part_masters_validation = part_masters_validation.part_masters_validation
     part_masters_impact = part_masters_impact.part_masters_impact
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from .decoding import Result
 from .transport import Connection
 from .values import Basis
+
+PATH = "/v1/part-masters/validation"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +49,7 @@ class PartMastersValidation(Result):
 
 
 def part_masters_validation(connection: Connection, part_masters: Sequence[Mapping[str, Any]]) -> PartMastersValidation:
-    """Return the findings of every row; for catalogues beyond some ten thousand rows post NDJSON or CSV.
+    """Return the findings of every row; `part_masters_validation_iter` is for catalogues beyond some thousand rows.
 
     Args:
         part_masters: rows with part_number, description or designation, and any stored figures by their ids.
@@ -57,4 +59,22 @@ def part_masters_validation(connection: Connection, part_masters: Sequence[Mappi
             `boltwright.errors`.
     """
     body = {"part_masters": [dict(row) for row in part_masters]}
-    return connection.post(PartMastersValidation, "/v1/part-masters/validation", body)
+    return connection.post(PartMastersValidation, PATH, body)
+
+
+def part_masters_validation_iter(
+    connection: Connection, part_masters: Iterable[Mapping[str, Any]], batch: int = 2000
+) -> Iterator[PartMaster]:
+    """Yield the findings of every row while the rows come: for catalogues of any length, in bounded memory.
+
+    Rows are sent `batch` at a time; rows that repeat an earlier one are found over all of them.
+
+    Args:
+        part_masters: rows as above, a list or a generator; it is read as results are taken.
+
+    Raises:
+        ValueError, TypeError: a row cannot be written as JSON. Others: as above, when the batch is sent.
+    """
+    from .validation.rows import validated
+
+    return validated(connection, part_masters, batch)

@@ -174,6 +174,18 @@ class Connection:
         )
         return self._send(request)
 
+    def post_text(self, path: str, body: bytes, media_type: str, **query: Any) -> bytes:
+        """Send rows as NDJSON or CSV; return the answer as it came.
+
+        Raises:
+            Error: see `boltwright.errors`.
+        """
+        parameters = {name: str(value) for name, value in query.items() if value is not None}
+        request = requests.Request(
+            "POST", f"{self.base_url}{path}", {"Content-Type": media_type}, data=body, params=parameters
+        )
+        return _body(self._send(request))
+
     def _send(self, request: requests.Request) -> requests.Response:
         request.headers = {"Accept": "application/json", "User-Agent": self._user_agent, **request.headers}
         request.auth = self._auth

@@ -1,8 +1,8 @@
 """The command `boltwright`: limits, fits, coatings, gauges, strengths, nuts, a specification, a verdict on readings.
 
-Exit code: 0 done, or the lot is accepted, or the gauge is fit; 1 the lot is rejected, or the gauge is unfit; 2 the lot
-is incomplete; 3 no answer, and one sentence on the error output says why. BOLTWRIGHT_URL names the service,
-BOLTWRIGHT_API_KEY the key.
+Exit code: 0 done, or the lot is accepted, or the gauge is fit, or no part master is wrong; 1 the lot is rejected, or
+the gauge is unfit, or a part master has an error; 2 the lot is incomplete, or a part master has a warning; 3 no answer,
+and one sentence on the error output says why. BOLTWRIGHT_URL names the service, BOLTWRIGHT_API_KEY the key.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from typing import NoReturn
 from ..client import Client
 from ..errors import Error
 from ..transport import __version__
-from . import gauge, judge, look_ups, strength, substitutes, threads
+from . import gauge, judge, look_ups, strength, substitutes, threads, validate
 
 FAILED = 3
 _DEFAULT_URL = "http://127.0.0.1:8765"
@@ -72,4 +72,5 @@ def _parser() -> argparse.ArgumentParser:
     strength.add_to(commands, shared)
     substitutes.add_to(commands, shared)
     judge.add_to(commands, shared)
+    validate.add_to(commands, shared)
     return parser

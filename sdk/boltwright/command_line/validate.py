@@ -1,0 +1,78 @@
+"""`boltwright validate`: a catalogue of part masters, checked row by row."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from ..client import Client
+from ..validation.run import Totals, validate_file
+from ..validation.sources import source_of
+from .look_ups import Outcome
+from .progress import Progress
+from .tables import Cell, aligned, sections
+
+_HELP = """The catalogue is a CSV file (titles as members of /v1/part-masters/validation, or mapped by --columns),
+NDJSON, or a spreadsheet (.xlsx, with the extra `spreadsheets`). Findings are written to a file of one line a row, .csv
+or .ndjson. A run that was interrupted goes on where it stopped when it is started again. Exit code: 0 no row with an
+error or a warning, 1 a row with an error, 2 a row with a warning but none with an error, 3 no answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Printed:
+    """What `--json` prints."""
+
+    body: bytes
+
+
+def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
+    """Add `validate` to the commands."""
+    wanted = commands.add_parser(
+        "validate", parents=[shared], help="a catalogue of part masters, checked row by row", epilog=_HELP
+    )
+    wanted.add_argument("file", type=Path, help="CSV, .ndjson or .xlsx")
+    wanted.add_argument("--out", type=Path, help="findings, .csv or .ndjson (default: FILE.findings.csv)")
+    wanted.add_argument("--report", type=Path, metavar="HTML", help="write a page with all findings, too")
+    wanted.add_argument("--restart", action="store_true", help="begin anew instead of going on with an interrupted run")
+    wanted.add_argument("--encoding", help="of a CSV file, where it is not detected")
+    wanted.add_argument("--delimiter", choices=("comma", "semicolon", "tab", "pipe"), help="of a CSV file")
+    wanted.add_argument("--columns", help="titles of a CSV file as members: 'Artikel:part_number,Text:description'")
+    wanted.add_argument("--sheet", help="of a spreadsheet (default: the first)")
+    wanted.add_argument("--quiet", action="store_true", help="show no progress")
+    wanted.set_defaults(run=_validate)
+
+
+def _validate(client: Client, options: argparse.Namespace) -> Outcome:
+    out = options.out or options.file.with_name(f"{options.file.stem}.findings.csv")
+    source = source_of(options.file, options.encoding, options.delimiter, options.columns, options.sheet)
+    with Progress(source.total, options.quiet) as progress:
+        totals = validate_file(client, source, out, restart=options.restart, progress=progress)
+    return _Printed(_json(totals)), totals_text(totals, out), exit_code(totals)
+
+
+def exit_code(totals: Totals) -> int:
+    """Return 1 where a row has an error, 2 where one has a warning, else 0."""
+    if totals.severities["error"]:
+        return 1
+    return 2 if totals.severities["warning"] else 0
+
+
+def _json(totals: Totals) -> bytes:
+    return json.dumps({"rows": totals.rows, "statuses": totals.statuses, "codes": totals.codes}).encode()
+
+
+def totals_text(totals: Totals, out: Path) -> str:
+    """Return the rows by status and by finding."""
+    return sections(
+        f"{totals.rows} rows; findings in {out}",
+        _table("status", totals.statuses),
+        _table("finding", totals.codes),
+    )
+
+
+def _table(head: str, counts: Any) -> str:
+    rows: list[tuple[Cell, ...]] = [(name, count) for name, count in counts.most_common()]
+    return aligned([(head, "rows"), *rows]) if rows else ""

@@ -1,0 +1,206 @@
+"""A catalogue file in parts: each is sent on its own, and the run can go on behind any of them.
+
+CSV is cut between rows only, by the rule of the service: a quoted cell may span lines, a stray quote may not.
+"""
+
+from __future__ import annotations
+
+import codecs
+import io
+import json
+from collections import deque
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import islice
+from pathlib import Path
+from typing import IO, Protocol
+
+CSV, NDJSON = "text/csv", "application/x-ndjson"
+#: A part ends behind so many lines or bytes, whichever comes first.
+LINES, BYTES = 2000, 4 * 1024 * 1024
+_SNIFFED = 65_536
+_DELIMITERS = (",", ";", "\t", "|")
+#: Lines that one quoted cell may span before its opening quote counts as a stray one.
+_LONGEST_CELL_LINES = 50
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Rows that follow one another. `end` counts lines or sheet rows from the start, `done` is for the progress."""
+
+    body: bytes
+    end: int
+    done: int
+    query: Mapping[str, str] = field(default_factory=dict)
+
+
+class Source(Protocol):
+    """A file in parts. `total` is what `done` comes to, None where it is not known."""
+
+    path: Path
+    media_type: str
+    total: int | None
+
+    def parts(self, behind: int) -> Iterator[Part]:
+        """Yield the parts behind a position at which an earlier part ended."""
+        ...
+
+
+def source_of(
+    path: Path,
+    encoding: str | None = None,
+    delimiter: str | None = None,
+    columns: str | None = None,
+    sheet: str | None = None,
+) -> Source:
+    """Return the source for a file, by its suffix: .ndjson or .jsonl, .xlsx or .xlsm, else CSV.
+
+    Raises:
+        ValueError: the extra for spreadsheets is not installed, or the workbook has no such sheet.
+    """
+    suffix = path.suffix.lower()
+    if suffix in (".ndjson", ".jsonl"):
+        return NdjsonSource(path)
+    if suffix in (".xlsx", ".xlsm"):
+        from .sheets import SheetSource
+
+        return SheetSource(path, sheet)
+    query = {"delimiter": delimiter, "columns": columns}
+    return CsvSource(path, encoding, {name: value for name, value in query.items() if value})
+
+
+class CsvSource:
+    """Lines of a CSV file, below its header; every part carries the header and is UTF-8."""
+
+    media_type = CSV
+
+    def __init__(self, path: Path, encoding: str | None = None, query: Mapping[str, str] | None = None) -> None:
+        """Look at the file; without an encoding UTF-8 is tried on its start, then Windows-1252."""
+        self.path = path
+        self.total: int | None = path.stat().st_size
+        with path.open("rb") as file:
+            self._encoding = encoding or _encoding_of(file.read(_SNIFFED))
+        self._query = {**(query or {}), "encoding": "utf-8"}
+
+    def __repr__(self) -> str:
+        """Say how the file is read."""
+        return f"CSV {self._encoding} {sorted(self._query.items())}"
+
+    def parts(self, behind: int) -> Iterator[Part]:
+        """Yield the parts; positions count lines of the file."""
+        with self.path.open("rb") as raw, io.TextIOWrapper(raw, self._encoding, "replace", newline="\n") as text:
+            lines = iter(text)
+            end, header = _header(lines)
+            if header is None:
+                yield Part(b"", 0, raw.tell(), self._query)
+                return
+            for _ in islice(lines, max(0, behind - end)):
+                end += 1
+            for group in _grouped(together(lines)):
+                end += len(group)
+                yield Part("".join([header, *group]).encode(), end, raw.tell(), self._query)
+
+
+def _header(lines: Iterator[str]) -> tuple[int, str | None]:
+    """Return how many lines the first one that is not blank ends, and that line with an end of its own."""
+    for number, line in enumerate(lines, 1):
+        if line.strip():
+            return number, line if line.endswith("\n") else f"{line}\n"
+    return 0, None
+
+
+def _encoding_of(head: bytes) -> str:
+    if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return "utf-16"
+    try:
+        # The last character may be cut in two.
+        codecs.getincrementaldecoder("utf-8")().decode(head)
+    except UnicodeDecodeError:
+        return "cp1252"
+    return "utf-8-sig"
+
+
+def _grouped(groups: Iterable[list[str]]) -> Iterator[list[str]]:
+    """Join groups of lines until a part is long enough."""
+    pending: list[str] = []
+    size = 0
+    for group in groups:
+        pending += group
+        size += sum(map(len, group))
+        if len(pending) >= LINES or size >= BYTES:
+            yield pending
+            pending, size = [], 0
+    if pending:
+        yield pending
+
+
+def together(lines: Iterator[str]) -> Iterator[list[str]]:
+    """Yield lines that must not be parted: mostly one; those of a quoted cell that spans lines together."""
+    waiting: deque[str] = deque()
+    while True:
+        line = waiting.popleft() if waiting else next(lines, None)
+        if line is None:
+            return
+        if line.count('"') % 2 == 0:
+            yield [line]
+            continue
+        waiting.extend(islice(lines, max(0, _LONGEST_CELL_LINES - len(waiting))))
+        closing = next((at for at, one in enumerate(waiting) if one.count('"') % 2), None)
+        if closing is not None and _opens_cell(line) and _closes_cell(waiting[closing]):
+            yield [line, *(waiting.popleft() for _ in range(closing + 1))]
+        else:
+            yield [line]
+
+
+def _opens_cell(line: str) -> bool:
+    before = line[: line.rindex('"')].rstrip(" ")
+    return not before or before[-1] in _DELIMITERS
+
+
+def _closes_cell(line: str) -> bool:
+    after = line[line.index('"') + 1 :].lstrip(" ")
+    return not after or after[0] in (*_DELIMITERS, "\r", "\n")
+
+
+class NdjsonSource:
+    """Lines of an NDJSON file; blank ones are no rows."""
+
+    media_type = NDJSON
+
+    def __init__(self, path: Path) -> None:
+        """Look at the file."""
+        self.path = path
+        self.total: int | None = path.stat().st_size
+
+    def __repr__(self) -> str:
+        """Say how the file is read."""
+        return "NDJSON"
+
+    def parts(self, behind: int) -> Iterator[Part]:
+        """Yield the parts; positions count lines of the file."""
+        with self.path.open("rb") as file:
+            end = sum(1 for _ in islice(file, behind))
+            while lines := _lines(file):
+                end += len(lines)
+                body = b"".join(lines)
+                if body.strip():
+                    yield Part(body, end, file.tell())
+
+
+def _lines(file: IO[bytes]) -> list[bytes]:
+    lines: list[bytes] = []
+    size = 0
+    while len(lines) < LINES and size < BYTES and (line := file.readline()):
+        lines.append(line if line.endswith(b"\n") else line + b"\n")
+        size += len(line)
+    return lines
+
+
+def ndjson(rows: Iterable[Mapping[str, object]]) -> bytes:
+    """Return rows as the body of an NDJSON part.
+
+    Raises:
+        TypeError, ValueError: a row holds what JSON cannot: the message names the value.
+    """
+    lines = (json.dumps(row, allow_nan=False, ensure_ascii=False) for row in rows)
+    return b"".join(line.encode("utf-8", "replace") + b"\n" for line in lines)

@@ -1,0 +1,358 @@
+"""`boltwright validate` and what stands behind it: parts come to what one request comes to, interruptions lose nothing.
+
+The catalogues are invented; what is right for a row is tested with the service.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+import requests
+from running_server import environment
+
+from boltwright import Client
+from boltwright.command_line import main
+from boltwright.errors import TransportError, UnexpectedAnswer
+from boltwright.validation import sources
+from boltwright.validation.answers import rows_of
+from boltwright.validation.run import validate_file
+from boltwright.validation.sources import CSV, NDJSON, source_of
+from boltwright.validation.state import State
+
+_TEXTS = ("ISO 4014 M10x60 8.8", "M10X60 8.8 ISO4014", "NUT HEX M16 CL10", "DIN 933 M10x40 8.8", "nothing of the kind")
+#: Cells that span lines, quotes that never close, quotes in the middle, other widths, blank lines, a lonely delimiter.
+_AWKWARD = (
+    'A1,"ISO 4014\nM10x60 8.8",17\n',
+    'A2,HEX BOLT 1/2" X 2,\n',
+    'A3,"never closed,\n',
+    "\n",
+    ",,\n",
+    'A4,"one\r\ntwo\r\nthree ""quoted""\r\n",x\n',
+    "A5\n",
+    "A6,ISO 4032 M10 8,16,extra\n",
+    'A7,5" pipe clamp and 3" more,\n',
+    "A1,ISO 4014 M10x60 8.8,16\n",
+    "\u00c4rger;\u00b5,Schraube M8\u00d730 8.8 ISO 4017,\n",
+)
+
+
+@pytest.fixture(autouse=True)
+def _short_parts(service: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("BOLTWRIGHT_URL", service)
+    monkeypatch.setattr(sources, "LINES", 7)
+
+
+def catalogue(count: int) -> str:
+    lines = (f"P{at % (count - 2)},{_TEXTS[at % 5]},{15 + at % 3}\n" for at in range(count))
+    return "part_number,description,width across flats\n" + "".join(lines)
+
+
+def at_once(service: str, text: str | bytes, form: str = CSV, **query: str) -> bytes:
+    """The answer to the whole catalogue in one request."""
+    body = text.encode() if isinstance(text, str) else text
+    url = f"{service}/v1/part-masters/validation"
+    answer = requests.post(url, data=body, headers={"Content-Type": form}, params=query, timeout=60)
+    assert answer.status_code == 200, answer.text
+    return answer.content
+
+
+def written(tmp_path: Path, text: str | bytes, name: str = "parts.csv") -> Path:
+    path = tmp_path / name
+    path.write_bytes(text.encode() if isinstance(text, str) else text)
+    return path
+
+
+def test_parts_come_to_what_one_request_comes_to_byte_by_byte(service: str, tmp_path: Path) -> None:
+    text = catalogue(200)
+    out = tmp_path / "findings.csv"
+    assert main(["validate", str(written(tmp_path, text)), "--out", str(out)]) == 1
+    assert out.read_bytes() == at_once(service, text)
+    assert b"duplicate-part-number" in out.read_bytes()
+    assert b"duplicate-requirement" in out.read_bytes()
+    assert [path.name for path in tmp_path.iterdir() if "state" in path.name] == []
+
+
+@pytest.mark.parametrize("lines", [1, 2, 3, 5, 60])
+def test_awkward_rows_are_never_parted(
+    service: str, tmp_path: Path, lines: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sources, "LINES", lines)
+    text = "part_number,description,width across flats\n" + "".join(_AWKWARD) * 4
+    out = tmp_path / "findings.csv"
+    main(["validate", str(written(tmp_path, text)), "--out", str(out)])
+    assert out.read_bytes() == at_once(service, text)
+
+
+@pytest.mark.parametrize(
+    ("encoding", "stated"), [("utf-8-sig", None), ("utf-16", None), ("cp1252", None), ("cp850", "cp850")]
+)
+def test_encodings(tmp_path: Path, encoding: str, stated: str | None) -> None:
+    text = "\r\n\r\npart_number;description\r\n" + "St\u00fcck 1;Schraube M8x30 8.8 ISO 4017\r\n" * 20
+    out = tmp_path / "findings.ndjson"
+    options = [] if stated is None else ["--encoding", stated]
+    main(["validate", str(written(tmp_path, text.encode(encoding))), "--out", str(out), *options])
+    rows = [json.loads(line) for line in out.read_text(encoding="utf-8").splitlines()]
+    assert len(rows) == 20
+    assert {row["part_number"] for row in rows} == {"St\u00fcck 1"}
+
+
+def test_ndjson_with_broken_lines(service: str, tmp_path: Path) -> None:
+    lines = [json.dumps({"part_number": f"P{at % 40}", "description": _TEXTS[at % 5]}).encode() for at in range(60)]
+    lines[20:20] = [b"{broken", b"", b"\xff\xfe", b'"text"']
+    text = b"\n".join(lines)
+    out = tmp_path / "findings.ndjson"
+    main(["validate", str(written(tmp_path, text, "parts.ndjson")), "--out", str(out)])
+    *expected, _ = [json.loads(line) for line in at_once(service, text, NDJSON).splitlines()]
+    assert [json.loads(line) for line in out.read_bytes().splitlines()] == expected
+
+
+def test_titles_are_mapped(tmp_path: Path) -> None:
+    text = "Artikel;Text\nA;ISO 4014 M10x60 8.8\n"
+    out = tmp_path / "findings.csv"
+    columns = "Artikel:part_number,Text:description"
+    assert main(["validate", str(written(tmp_path, text)), "--out", str(out), "--columns", columns]) == 0
+    (row,) = csv.DictReader(io.StringIO(out.read_text(encoding="utf-8")))
+    assert (row["part_number"], row["designation"]) == ("A", "ISO 4014 - M10x60 - 8.8")
+
+
+@pytest.mark.parametrize(
+    ("rows", "code"),
+    [
+        ("A,ISO 4014 M10x60 8.8,16\n", 0),
+        ("A,ISO 4014 M14x60 8.8,21\n", 0),
+        ("A,DIN 933 M10x40 8.8,\n", 2),
+        ("A,ISO 4014 M10x60 8.8,17\nB,DIN 933 M10x40 8.8,\n", 1),
+        ("A,hello,\n", 1),
+        ("", 0),
+    ],
+)
+def test_the_exit_code_is_the_gravest_finding(tmp_path: Path, rows: str, code: int) -> None:
+    """M14 is not preferred in ISO 4014: a notice; 17 mm across flats at M10 is an error (ISO 4014:2011, 16 mm)."""
+    path = written(tmp_path, f"part_number,description,width across flats\n{rows}")
+    assert main(["validate", str(path), "--quiet"]) == code
+    assert (tmp_path / "parts.findings.csv").exists()
+
+
+def test_what_is_printed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = written(tmp_path, catalogue(30))
+    main(["validate", str(path)])
+    assert "30 rows; findings in" in capsys.readouterr().out
+    main(["validate", str(path), "--json"])
+    assert json.loads(capsys.readouterr().out)["rows"] == 30
+
+
+# Interruptions
+
+
+class Interrupted(Exception):
+    """Stands for whatever ends a run: a power cut, a closed lid."""
+
+
+@pytest.mark.parametrize("part", [0, 1, 4, 8])
+@pytest.mark.parametrize("form", ["findings.csv", "findings.ndjson"])
+def test_an_interruption_between_findings_and_state_loses_and_doubles_nothing(
+    service: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, part: int, form: str
+) -> None:
+    path, out = written(tmp_path, catalogue(60)), tmp_path / form
+    keep, kept = State.keep, []
+
+    def failing(self: State, *given: Any) -> None:
+        kept.append(given)
+        if len(kept) == part + 1:
+            raise Interrupted
+        keep(self, *given)
+
+    with Client(service) as client:
+        validate_file(client, source_of(path), tmp_path / f"whole_{form}")
+        monkeypatch.setattr(State, "keep", failing)
+        with pytest.raises(Interrupted):
+            validate_file(client, source_of(path), out)
+        seen: list[int] = []
+        totals = validate_file(client, source_of(path), out, progress=lambda done, rows: seen.append(rows))
+    assert seen[0] == 7 * part
+    assert out.read_bytes() == (tmp_path / f"whole_{form}").read_bytes()
+    assert totals.rows == sum(totals.statuses.values()) == 60
+
+
+def test_a_killed_process_goes_on_where_it_stopped(service: str, tmp_path: Path) -> None:
+    """Killed without warning, three times in the middle of its work."""
+    text = catalogue(4000)
+    path, out = written(tmp_path, text), tmp_path / "findings.csv"
+    state = tmp_path / "findings.csv.state"
+    program = (
+        "import sys; from boltwright.validation import sources; sources.LINES = 40\n"
+        "from boltwright.command_line import main; sys.exit(main(sys.argv[1:]))"
+    )
+    command = [sys.executable, "-c", program, "validate", str(path), "--out", str(out), "--url", service]
+    reached = 0
+    for _ in range(3):
+        process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=environment())
+        _wait(lambda reached=reached: out.exists() and out.stat().st_size > reached + 20_000)
+        process.kill()
+        assert process.wait(timeout=30) == -signal.SIGKILL
+        assert state.exists()
+        reached = out.stat().st_size
+    done = subprocess.run(command, capture_output=True, text=True, env=environment(), timeout=120, check=False)
+    assert done.returncode == 1, done.stderr
+    assert "going on behind row" in done.stderr
+    assert out.read_bytes() == at_once(service, text)
+    assert not state.exists()
+
+
+def _wait(ready: Any) -> None:
+    until = time.monotonic() + 60
+    while not ready():
+        assert time.monotonic() < until, "the run writes no findings"
+        time.sleep(0.005)
+
+
+def interrupted(client: Client, path: Path, out: Path) -> None:
+    def stop(done: int, rows: int) -> None:
+        if rows:
+            raise Interrupted
+
+    with pytest.raises(Interrupted):
+        validate_file(client, source_of(path), out, progress=stop)
+
+
+def test_another_catalogue_cannot_go_on(client: Client, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
+    interrupted(client, path, out)
+    written(tmp_path, catalogue(61))
+    assert main(["validate", str(path), "--out", str(out)]) == 3
+    assert "--restart" in capsys.readouterr().err
+    assert main(["validate", str(path), "--out", str(out), "--restart"]) == 1
+    assert len(out.read_bytes().splitlines()) == 62
+
+
+def test_findings_that_were_shortened_cannot_go_on(client: Client, tmp_path: Path) -> None:
+    path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
+    interrupted(client, path, out)
+    out.write_bytes(b"part_number")
+    with pytest.raises(ValueError, match="a changed findings"):
+        validate_file(client, source_of(path), out)
+
+
+def test_without_findings_a_run_begins_anew(client: Client, tmp_path: Path) -> None:
+    path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
+    interrupted(client, path, out)
+    out.unlink()
+    assert validate_file(client, source_of(path), out).rows == 60
+
+
+def test_a_state_that_is_none_is_refused(client: Client, tmp_path: Path) -> None:
+    path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
+    out.write_bytes(b"")
+    (tmp_path / "findings.csv.state").write_text("no database " * 100)
+    with pytest.raises(ValueError, match="no state of a run"):
+        validate_file(client, source_of(path), out)
+
+
+def test_a_service_that_is_away_leaves_what_is_done(client: Client, tmp_path: Path) -> None:
+    path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
+    interrupted(client, path, out)
+    before = out.read_bytes()
+    with Client("http://127.0.0.1:9", retries=0) as away, pytest.raises(TransportError):
+        validate_file(away, source_of(path), out)
+    assert out.read_bytes() == before
+    assert validate_file(client, source_of(path), out).rows == 60
+
+
+def test_the_catalogue_is_not_overwritten(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    text = catalogue(10)
+    path = written(tmp_path, text)
+    assert main(["validate", str(path), "--out", str(path)]) == 3
+    assert "is the catalogue itself" in capsys.readouterr().err
+    assert path.read_text() == text
+
+
+@pytest.mark.parametrize(
+    ("name", "said"), [("away.csv", "No such file"), ("empty.csv", "header"), ("parts.xlsx", "no workbook")]
+)
+def test_a_file_that_cannot_be_read(tmp_path: Path, capsys: pytest.CaptureFixture[str], name: str, said: str) -> None:
+    if name != "away.csv":
+        written(tmp_path, "" if name == "empty.csv" else "no workbook", name)
+    assert main(["validate", str(tmp_path / name)]) == 3
+    assert said in capsys.readouterr().err
+
+
+def test_an_answer_that_is_cut_short_is_refused() -> None:
+    lines = [b'{"row": 0}', b'{"row": 1}', b'{"summary": {"rows": 3}}']
+    with pytest.raises(UnexpectedAnswer, match="2 rows came, 3 are announced"):
+        rows_of(b"\n".join(lines), NDJSON, 0)
+    with pytest.raises(UnexpectedAnswer, match="row 1 where row 5"):
+        rows_of(b'{"row": 1}\n{"summary": {"rows": 1}}', NDJSON, 5)
+
+
+# Rows of a program
+
+
+def test_rows_of_a_generator_are_read_as_results_are_taken(client: Client) -> None:
+    taken: list[int] = []
+
+    def rows() -> Iterator[dict[str, Any]]:
+        for at in range(100):
+            taken.append(at)
+            yield {"part_number": f"P{at}", "description": "ISO 4014 M10x60 8.8"}
+
+    found = client.part_masters_validation_iter(rows(), batch=10)
+    assert next(found).designation == "ISO 4014 - M10x60 - 8.8"
+    assert len(taken) == 10
+    others = list(found)
+    assert len(others) == 99
+    assert [one.row for one in others] == list(range(1, 100))
+    assert {one.findings[-1].code for one in others} == {"duplicate-requirement"}
+    assert others[-1].findings[-1].expected == "P0"
+
+
+def test_rows_in_batches_come_to_what_one_request_comes_to(client: Client) -> None:
+    rows = [{"part_number": f"P{at % 30}", "description": _TEXTS[at % 5]} for at in range(50)]
+    assert (
+        tuple(client.part_masters_validation_iter(rows, batch=7)) == client.part_masters_validation(rows).part_masters
+    )
+
+
+# Spreadsheets
+
+
+def test_a_spreadsheet_comes_to_what_its_rows_come_to(client: Client, tmp_path: Path) -> None:
+    openpyxl = pytest.importorskip("openpyxl", reason="the extra `spreadsheets` is not installed")
+    book = openpyxl.Workbook()
+    book.active.title = "Notes"
+    sheet = book.create_sheet("Parts")
+    sheet.append([])
+    sheet.append(["part_number", "description", "width across flats [mm]", None])
+    expected = []
+    for at in range(40):
+        sheet.append([1000 + at, _TEXTS[at % 5], 16.0 if at % 2 else 17, "kept" if at == 3 else None])
+        if at % 10 == 0:
+            sheet.append([])
+        expected.append(
+            {"part_number": str(1000 + at), "description": _TEXTS[at % 5], "width_across_flats": 17 - at % 2}
+        )
+    path = tmp_path / "parts.xlsx"
+    book.save(path)
+    out = tmp_path / "findings.ndjson"
+    assert main(["validate", str(path), "--out", str(out), "--sheet", "Parts"]) == 1
+    found = [json.loads(line) for line in out.read_bytes().splitlines()]
+    assert [row["part_number"] for row in found] == [row["part_number"] for row in expected]
+    assert [(row["status"], row["designation"]) for row in found] == [
+        (one.status, one.designation) for one in client.part_masters_validation(expected).part_masters
+    ]
+
+
+def test_a_sheet_that_is_not_there_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    openpyxl = pytest.importorskip("openpyxl", reason="the extra `spreadsheets` is not installed")
+    openpyxl.Workbook().save(tmp_path / "parts.xlsx")
+    assert main(["validate", str(tmp_path / "parts.xlsx"), "--sheet", "Parts"]) == 3
+    assert "no sheet 'Parts'; there are 'Sheet'" in capsys.readouterr().err
