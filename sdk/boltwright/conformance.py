@@ -66,7 +66,7 @@ class CharacteristicVerdict:
     statistics: Statistics | None = None
     margin: float | None = None
     outlying_pieces: tuple[int, ...] = ()
-    risks: Mapping[str, float | None] | None = None
+    risks: Mapping[str, Any] | None = None
     decision_rule: DecisionRule | None = None
     basis: Basis
 

@@ -5,17 +5,20 @@ JCGM 106:2012 (formulas from memory, checked by its published example): normal m
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import NormalDist
 
 import numpy as np
 
 from .measured import Outcome
 from .readings import Column, Floats
+from .rules import Regions
 
 _CDF = np.frompyfunc(NormalDist().cdf, 1, 1)
 #: The process is summed over that many standard deviations to both sides, in that many steps.
 _REACH, _STEPS = 8.0, 4001
+#: So many readings have their probability listed one by one.
+MOST_LISTED = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +30,8 @@ class Risks:
     greatest_specific_producer_risk: float | None
     global_consumer_risk: float | None
     global_producer_risk: float | None
+    #: P(conforms) of the first readings in their order; None where a piece was not measured.
+    conformance_probabilities: tuple[float | None, ...] = ()
 
 
 def conformance_probability(values: Floats, low: float | None, high: float | None, u: float) -> Floats:
@@ -34,7 +39,7 @@ def conformance_probability(values: Floats, low: float | None, high: float | Non
     upper = _cdf((high - values) / u) if high is not None else np.ones_like(values)
     lower = _cdf((low - values) / u) if low is not None else np.zeros_like(values)
     difference: Floats = upper - lower
-    return difference
+    return np.maximum(difference, 0.0)
 
 
 def risks(
@@ -90,12 +95,25 @@ def risks_of(column: Column, outcome: Outcome) -> Risks | None:
     found = plan.regions
     if not u or found is None or not isinstance(column.values, np.ndarray):
         return None
-    edges = tuple(None if edge is None else float(edge.at) for edge in (found.conforming_low, found.conforming_high))
     values, measured = column.values, outcome.measured
     if not measured.any() or plan.doubles == (None, None):
         return None
     accepted = (measured & ~outcome.nonconforming & ~outcome.undecided)[measured]
-    return risks(values[measured], accepted, plan.doubles, (edges[0], edges[1]), float(u))
+    whole = risks(values[measured], accepted, plan.doubles, _acceptance(found), float(u))
+    return replace(whole, conformance_probabilities=_listed(values[:MOST_LISTED], plan.doubles, float(u)))
+
+
+def _acceptance(found: Regions) -> tuple[float | None, float | None]:
+    """Return the ends of what is accepted; where nothing can be, an interval that nothing falls into."""
+    if not found.attainable:
+        return np.inf, -np.inf
+    low, high = found.conforming_low, found.conforming_high
+    return None if low is None else float(low.at), None if high is None else float(high.at)
+
+
+def _listed(values: Floats, limits: tuple[float | None, float | None], u: float) -> tuple[float | None, ...]:
+    found = conformance_probability(values, *limits, u)
+    return tuple(None if value != value else float(value) for value in found)
 
 
 def _cdf(x: Floats) -> Floats:

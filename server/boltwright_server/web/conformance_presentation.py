@@ -103,13 +103,14 @@ def _statistics(found: Statistics, unit: str | None) -> dict[str, Any]:
     }
 
 
-def _risks(found: Risks) -> dict[str, float | None]:
+def _risks(found: Risks) -> dict[str, Any]:
     return {
         "least_conformance_probability": found.least_conformance_probability,
         "greatest_specific_consumer_risk": found.greatest_specific_consumer_risk,
         "greatest_specific_producer_risk": found.greatest_specific_producer_risk,
         "global_consumer_risk": found.global_consumer_risk,
         "global_producer_risk": found.global_producer_risk,
+        "conformance_probabilities": list(found.conformance_probabilities),
     }
 
 
