@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import json
+from random import Random
 from typing import Any
 
 from flask.testing import FlaskClient
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from random_lots import json_of, random_lot
 
 LOT: dict[str, Any] = {
     "designation": "ISO 4014 - M10x60 - 8.8",
@@ -75,3 +77,61 @@ def test_the_stated_digit_of_a_requirement_survives_the_echo(client: FlaskClient
     stored = f'{{"request": {body}, "answer_sha256": "{hashlib.sha256(kept).hexdigest()}"}}'
     replayed = client.post("/v1/conformance/replay", data=stored, content_type="application/json").get_json()
     assert replayed["same"] is True
+
+
+#: What a random lot does not carry: one of every further member.
+EVERY_MEMBER = """{
+  "designation": "ISO 4014 - M10x60 - 10.9", "lot_size": 60, "risks": true, "fracture_rule": "thread_only",
+  "decision_rule": {"rule": "rounded", "ties": "greater"},
+  "sampling": {"scheme": "ISO 3269", "second_sample": true},
+  "sampling_destructive": {"scheme": "zero-acceptance", "limiting_quality": 0.10, "consumer_risk": 0.5},
+  "retest": {"agreed_in": "Order 4711", "first_sample": 1},
+  "requirements": {
+    "length": {"min": 59.90, "basis": {"document": "drawing \u00e4", "revision": "C"}},
+    "hole": {"max": 2.20, "unit": "mm", "group": "surface", "mandatory": false},
+    "marking": null
+  },
+  "dropped": {"marking": {"reason": "too small"}},
+  "readings": {
+    "hardness_core": {"values": [340, 341.50, 339, 345, 340], "pieces": [0, 0, 1, 2, 3], "repeated": "mean"},
+    "length": {
+      "values": [59.92, 6e1, 60.0, null], "expanded_uncertainty": 0.0200000000000000000001, "coverage_factor": 2.00,
+      "instrument": "caliper 7", "measured_at": "2026-11-25T08:00:00+01:00",
+      "decision_rule": {"rule": "guarded", "edition": "2013"}
+    },
+    "thread_go_gauge": [true, null, true, true],
+    "tensile_load": {"values": [61.0, 20, 61], "unit": "kN", "replaced": {"1": "grips slipped"}},
+    "fracture_location": ["thread", null, "thread"]
+  }
+}"""
+
+
+def replays(client: FlaskClient, text: bytes) -> None:
+    """The kept text and the echoed request give the answer again, byte for byte."""
+    kept = client.post("/v1/conformance", data=text, content_type="application/json")
+    assert kept.status_code == 200, kept.data
+    digest = hashlib.sha256(kept.data).hexdigest()
+    echoed = json_text_of(kept.data, "request")
+    assert client.post("/v1/conformance", data=echoed, content_type="application/json").data == kept.data
+    assert hashlib.sha256(echoed).hexdigest() == kept.get_json()["replay"]["request_sha256"]
+    for request in (text, echoed):
+        stored = b'{"request": %s, "answer_sha256": "%s"}' % (request, digest.encode())
+        found = client.post("/v1/conformance/replay", data=stored, content_type="application/json").get_json()
+        assert found["same"] is True
+
+
+def json_text_of(answer: bytes, member: str) -> bytes:
+    """Return the last member of that name as it stands in the text: a reader of JSON would lose the digits."""
+    start = answer.rindex(b'"%s":' % member.encode()) + len(member) + 3
+    _, length = json.JSONDecoder().raw_decode(answer[start:].decode())
+    return answer[start:].decode()[:length].encode()
+
+
+@given(st.integers(0, 2**32 - 1))
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_any_lot_replays(client: FlaskClient, seed: int) -> None:
+    replays(client, json_of(random_lot(Random(seed))))
+
+
+def test_every_member_replays(client: FlaskClient) -> None:
+    replays(client, EVERY_MEMBER.encode())

@@ -17,20 +17,35 @@ from .caching import JSON
 
 #: A canonical request up to this many bytes is part of the answer; a longer one the client keeps itself.
 LONGEST_ECHO = 65536
+#: The long members of a column, whose numbers are doubles or whole.
+_LISTS = ("values", "pieces")
 _CANONICAL = msgspec.json.Encoder(order="sorted", decimal_format="number")
 
 
 def canonical(body: bytes) -> bytes:
     """Return the canonical JSON of a request that has been read before.
 
-    Readings are doubles; every other number keeps the digits that were written, for they state the last digit of a
-    limit, and `rounded` goes by it.
+    Readings are doubles; every other number keeps the digits that were written: an uncertainty is exact, and the digits
+    of a limit say to what `rounded` goes.
     """
     members: dict[str, Any] = {
-        name: msgspec.json.decode(raw) if name == "readings" else ANYTHING.decode(raw)
+        name: _readings(raw) if name == "readings" else ANYTHING.decode(raw)
         for name, raw in ENVELOPE.decode(body).items()
     }
     return _CANONICAL.encode(members)
+
+
+def _readings(columns: msgspec.Raw) -> dict[str, Any]:
+    return {id: _column(raw) for id, raw in ENVELOPE.decode(columns).items()}
+
+
+def _column(raw: msgspec.Raw) -> Any:
+    if memoryview(raw)[:1] == b"[":
+        return msgspec.json.decode(raw)
+    return {
+        name: msgspec.json.decode(one) if name in _LISTS else ANYTHING.decode(one)
+        for name, one in ENVELOPE.decode(raw).items()
+    }
 
 
 def replay_of(body: bytes) -> dict[str, Any]:
