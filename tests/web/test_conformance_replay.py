@@ -135,3 +135,35 @@ def test_any_lot_replays(client: FlaskClient, seed: int) -> None:
 
 def test_every_member_replays(client: FlaskClient) -> None:
     replays(client, EVERY_MEMBER.encode())
+
+
+STREAM = (
+    b'{"designation": "ISO 4014 - M10x60 - 8.8", "decision_rule": "guarded", "requirements": {"length": {"min": 59}}}\n'
+    b'{"readings": {"length": {"values": [59.95, 60.0], "expanded_uncertainty": 0.02}}}\n'
+    b"\n"
+    b'{"readings": {"length": {"values": [60.1, null, 70], "expanded_uncertainty": 0.02}}}\n'
+)
+
+
+def sent(client: FlaskClient, path: str, lines: bytes) -> Any:
+    return client.post(path, data=lines, content_type="application/x-ndjson")
+
+
+def test_a_stream_replays(client: FlaskClient) -> None:
+    kept = sent(client, "/v1/conformance", STREAM)
+    assert kept.get_json()["replay"] == {"request_sha256": hashlib.sha256(STREAM).hexdigest(), "request": None}
+    digest = hashlib.sha256(kept.data).hexdigest()
+    head = b'{"answer_sha256": "%s"}\n' % digest.encode()
+    found = sent(client, "/v1/conformance/replay", head + STREAM).get_json()
+    assert (found["same"], found["answer_sha256"]) == (True, digest)
+    assert found["answer"]["verdict"] == "reject"
+    changed = STREAM.replace(b"59.95", b"59.91")
+    assert sent(client, "/v1/conformance/replay", head + changed).get_json()["same"] is False
+    assert sent(client, "/v1/conformance/replay", b"{}\n" + STREAM).get_json()["same"] is None
+
+
+def test_a_stream_without_its_first_line_is_refused(client: FlaskClient) -> None:
+    found = sent(client, "/v1/conformance/replay", STREAM)
+    assert found.status_code == 422
+    assert "designation" in found.get_json()["detail"]
+    assert sent(client, "/v1/conformance/replay", b"").status_code == 400

@@ -5,6 +5,7 @@ Blocks are judged as they arrive; only their sums are kept.
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator
 from typing import IO
 
@@ -19,14 +20,18 @@ MEDIA_TYPE = "application/x-ndjson"
 LONGEST_LINE = 16 * 1024 * 1024
 
 
-def judge_stream(stream: IO[bytes]) -> Judgement:
-    """Judge the lot that a stream of lines holds.
+def judge_stream(stream: IO[bytes]) -> tuple[Judgement, str]:
+    """Judge the lot that a stream of lines holds; return the judgement and the SHA-256 of the stream as sent.
 
     Raises:
         Problem: a line cannot be read or judged; `detail` names the line, counted from 1.
     """
     lot: LotJudge | None = None
+    digest = hashlib.sha256()
     for number, line in _lines(stream):
+        digest.update(line)
+        if not line.strip():
+            continue
         try:
             members = decoded(ENVELOPE, line, ())
             readings = members.pop("readings", None)
@@ -42,7 +47,7 @@ def judge_stream(stream: IO[bytes]) -> Judgement:
             raise _at_line(number, found) from None
     if lot is None or not lot.blocks:
         raise problem("no_readings", "the stream holds no block of readings", ("readings",))
-    return lot.verdict()
+    return lot.verdict(), digest.hexdigest()
 
 
 def _lines(stream: IO[bytes]) -> Iterator[tuple[int, bytes]]:
@@ -51,8 +56,7 @@ def _lines(stream: IO[bytes]) -> Iterator[tuple[int, bytes]]:
         number += 1
         if len(line) > LONGEST_LINE:
             raise problem("content_too_large", f"line {number} exceeds {LONGEST_LINE} bytes: send smaller blocks", ())
-        if line.strip():
-            yield number, line
+        yield number, line
 
 
 def _at_line(number: int, found: Problem) -> Problem:

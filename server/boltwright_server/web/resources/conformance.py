@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import IO, Any
 
 from flask import Response, request
 from marshmallow import Schema, fields
@@ -46,7 +46,9 @@ class CharacteristicVerdictSchema(Schema):
 class ReplaySchema(Schema):
     """What replays the verdict: same request and fingerprint, same bytes."""
 
-    request_sha256 = fields.String(metadata={"description": "Over the canonical JSON of the request."})
+    request_sha256 = fields.String(
+        metadata={"description": "Over the canonical JSON of the request, or over a stream as it was sent."}
+    )
     request = fields.Dict(
         allow_none=True, metadata={"description": "The canonical request; null where it is long: keep your own."}
     )
@@ -101,7 +103,7 @@ def post_conformance() -> Response:
     if request.mimetype == MEDIA_TYPE:
         # A stream may exceed the limit of a body: it is never held in memory.
         request.max_content_length = None
-        return with_digest(encode(_counted(judge_stream(request.stream))))
+        return stream_answer(request.stream)
     return conformance_answer(json_body(request))
 
 
@@ -110,6 +112,12 @@ def conformance_answer(body: bytes) -> Response:
     plan, columns = read_request(body)
     shown = _counted(judge_columns(plan, columns))
     return with_digest(encode({**shown, "replay": replay_of(body)}))
+
+
+def stream_answer(stream: IO[bytes]) -> Response:
+    """Return the answer to a stream of lines; the client keeps the stream, the answer holds its digest."""
+    found, sha256 = judge_stream(stream)
+    return with_digest(encode({**_counted(found), "replay": {"request_sha256": sha256, "request": None}}))
 
 
 def _counted(found: Judgement) -> dict[str, Any]:

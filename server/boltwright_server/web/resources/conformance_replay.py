@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Mapping
 from typing import Any
 
 import msgspec
@@ -14,12 +15,16 @@ from ..api import blueprint as new_blueprint
 from ..bodies import ENVELOPE, decoded, json_body, load, problem
 from ..caching import JSON
 from ..conformance_schemas import BODY_SCHEMA
+from ..conformance_stream import MEDIA_TYPE
 from ..digests import canonical
 from ..fields import StrictString
 from ..presentation import encode
 from ..schemas import AnswerSchema
-from .conformance import conformance_answer
+from .conformance import conformance_answer, stream_answer
 
+#: Bytes of the line that holds fingerprint and digest of a stream's answer.
+_LONGEST_KEPT = 4096
+_PLAIN = msgspec.json.Decoder()
 blueprint = new_blueprint("conformance_replay", "Replay of a verdict")
 
 
@@ -57,19 +62,30 @@ class ConformanceReplaySchema(AnswerSchema):
                         "answer_sha256": {"type": "string", "pattern": "^[0-9a-f]{64}$"},
                     },
                 }
-            }
+            },
+            MEDIA_TYPE: {
+                "schema": {
+                    "type": "string",
+                    "description": "First line: fingerprint and answer_sha256, or {}. Then the lot as it was sent.",
+                }
+            },
         },
     }
 )
 @blueprint.response(200, ConformanceReplaySchema)
 def post_conformance_replay() -> Response:
     """Judge a stored request again and compare the answer with the one that was kept."""
-    envelope = decoded(ENVELOPE, json_body(request), ())
-    stored = envelope.pop("request", None)
-    if stored is None:
-        raise problem("missing_member", "request is missing", ("request",))
-    kept = load(ReplayBody, {name: decoded(msgspec.json.Decoder(), raw, (name,)) for name, raw in envelope.items()}, ())
-    answer = conformance_answer(canonical(bytes(stored))).get_data()
+    if request.mimetype == MEDIA_TYPE:
+        request.max_content_length = None
+        kept = _kept(decoded(ENVELOPE, request.stream.readline(_LONGEST_KEPT), ()))
+        answer = stream_answer(request.stream).get_data()
+    else:
+        envelope = decoded(ENVELOPE, json_body(request), ())
+        stored = envelope.pop("request", None)
+        if stored is None:
+            raise problem("missing_member", "request is missing", ("request",))
+        kept = _kept(envelope)
+        answer = conformance_answer(canonical(bytes(stored))).get_data()
     digest = hashlib.sha256(answer).hexdigest()
     given = kept.get("answer_sha256")
     same = None if given is None else given == digest
@@ -81,6 +97,11 @@ def post_conformance_replay() -> Response:
         "answer": msgspec.Raw(answer),
     }
     return Response(encode(body), mimetype=JSON)
+
+
+def _kept(members: Mapping[str, msgspec.Raw]) -> dict[str, Any]:
+    """Return what was kept beside the request."""
+    return load(ReplayBody, {name: decoded(_PLAIN, raw, (name,)) for name, raw in members.items()}, ())
 
 
 def _sentence(same: bool | None, given: str | None) -> str:
