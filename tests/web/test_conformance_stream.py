@@ -118,7 +118,7 @@ def test_a_long_lot_is_never_held_in_memory(client: FlaskClient) -> None:
     lines = iter([json.dumps(HEAD).encode() + b"\n", *[block] * 120])
     tracemalloc.start()
     try:
-        found = judge_stream(Lines(lines))  # type: ignore[arg-type]
+        found, _ = judge_stream(Lines(lines))  # type: ignore[arg-type]
         peak = tracemalloc.get_traced_memory()[1]
     finally:
         tracemalloc.stop()

@@ -40,7 +40,7 @@ def _readings(columns: msgspec.Raw) -> dict[str, Any]:
 
 
 def _column(raw: msgspec.Raw) -> Any:
-    if memoryview(raw)[:1] == b"[":
+    if bytes(raw).startswith(b"["):
         return msgspec.json.decode(raw)
     return {
         name: msgspec.json.decode(one) if name in _LISTS else ANYTHING.decode(one)
