@@ -60,12 +60,7 @@ def checked(directory: Path) -> dict[str, Standard]:
         BadFacts: a folder that may not be served; names file and row.
     """
     found = read_own(directory)
-    taken = {
-        product_key(product.id): one
-        for one in all_standards()
-        if one.family in FAMILIES
-        for product in products_of(one)
-    }
+    taken = _names()
     for standard in found.values():
         check_product_standard(standard)
         for product in products_of(standard):

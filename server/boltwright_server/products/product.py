@@ -25,6 +25,7 @@ class Options:
     style: style of a nut in ISO 898-2: 0 thin, 1 regular, 2 high.
     form: form of a nut in inch standards: hex, heavy_hex, hex_jam, heavy_hex_jam.
     length_class: tolerance class of the length, where it is not that of the product grade.
+    length_form: form of the end, pointed or not_pointed, in an inch table of length tolerances.
     thread_class: tolerance class of the thread, where it is not that of the product grade.
     short: `thread_to_head` where a screw too short for a plain shank is threaded to the head.
     short_partner: the standard to order instead of a bolt too short for a plain shank.
@@ -40,6 +41,7 @@ class Options:
     style: int | None = None
     form: str = ""
     length_class: str = ""
+    length_form: str = ""
     thread_class: str = ""
     short: str = ""
     short_partner: str = ""

@@ -9,6 +9,7 @@ from functools import lru_cache
 from ..quantities import Bounds
 from ..standards import Row, standard
 from ..threads import ThreadSize
+from .inch_length import inch_length_bounds, inch_length_notices
 from .mass import Part, mass_per_1000, nominal_sizes
 from .product import Product, ProductDimensions
 from .product_grade import length_bounds, product_grade
@@ -40,8 +41,8 @@ def table_dimensions(
     if "body_diameter" in found:
         found["body_diameter"] = replace(found["body_diameter"], nominal=size.d)
     if length is not None:
-        found["length"] = _length(product, length, grade)
-        notices += [*_length_notices(product, row, length), *thread.notices]
+        found["length"] = _length(product, size, length, grade)
+        notices += [*_length_notices(product, row, found["length"], length), *thread.notices]
     found |= thread.dimensions()
     return ProductDimensions(
         product.standard.id,
@@ -82,12 +83,10 @@ def _grade(product: Product, row: Row, size: ThreadSize, length: Decimal | None)
     return str(named) if named else product_grade(size.d, length or Decimal(0))
 
 
-def _length(product: Product, length: Decimal, grade: str | None) -> Bounds:
-    """Length tolerances of inch products are not held: the nominal length alone is told."""
+def _length(product: Product, size: ThreadSize, length: Decimal, grade: str | None) -> Bounds:
     if grade is not None:
         return length_bounds(length, grade, product.options.length_class)
-    basis = product.standard.basis("length", "memory", "tabulated", "length tolerances are not held")
-    return Bounds("L", None, None, product.table.unit, basis, length)
+    return inch_length_bounds(product, size.d, length)
 
 
 def _short_or_long(row: Row, size: ThreadSize, length: Decimal | None, notices: list[str]) -> tuple[str, ...]:
@@ -106,9 +105,9 @@ def _short_or_long(row: Row, size: ThreadSize, length: Decimal | None, notices: 
     return ()
 
 
-def _length_notices(product: Product, row: Row, length: Decimal) -> list[str]:
+def _length_notices(product: Product, row: Row, bounds: Bounds, length: Decimal) -> list[str]:
     if product.family.inch:
-        return [f"{product.id}: length tolerances are not held"]
+        return inch_length_notices(product, bounds)
     if standard("iso_888_2012").table("table_1").find(length) is None:
         return [f"l = {length} mm is no nominal length of ISO 888:2012; its limits follow ISO 4759-1:2000 all the same"]
     if "l_min" not in row.cells:

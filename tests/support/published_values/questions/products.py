@@ -72,6 +72,16 @@ def inch_product_dimensions(row: Cells, check: Check) -> Answer:
     return {"printed": printed, "rule": expected, "exception": exception_holds(row, follows)}
 
 
+def inch_length_tolerances(row: Cells, check: Check) -> Answer:
+    """What an inch length may have more and less than its nominal value."""
+    product = find_product(row["product"])
+    size = next(one for one in UNIFIED_INCH.sizes() if isinstance(one, UnifiedSize) and one.name == row["thread"])
+    bounds = dimensions(product, size, Decimal(row["length"])).dimensions["length"]
+    if bounds.min is None or bounds.max is None or bounds.nominal is None:
+        return {"plus": None, "minus": None}
+    return {"plus": bounds.max - bounds.nominal, "minus": bounds.nominal - bounds.min}
+
+
 def limit_deviations(row: Cells, check: Check) -> Answer:
     """Deviations of an ISO 286 class at a nominal size."""
     lower, upper, _ = product_grade.limits_of_class(row["class"], Decimal(row["size"]))
@@ -118,6 +128,7 @@ def nominal_lengths(row: Cells, check: Check) -> Answer:
 QUESTIONS = {
     "product_dimensions": product_dimensions,
     "inch_product_dimensions": inch_product_dimensions,
+    "inch_length_tolerances": inch_length_tolerances,
     "limit_deviations": limit_deviations,
     "tolerance_class_limits": tolerance_class_limits,
     "washer_limits": washer_limits,

@@ -1,0 +1,46 @@
+"""Limits of the length of inch bolts and screws.
+
+ASME B18.2.1-2012, tables of length tolerances: by form of the end, nominal size and nominal length. Inch, exact.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ..quantities import Bounds
+from ..standards import Row
+from .product import Product
+
+_TABLE = "length_tolerance.csv"
+
+
+def inch_length_bounds(product: Product, d: Decimal, length: Decimal) -> Bounds:
+    """Return the limits of a nominal length; open on both sides where its standard, as it is held, gives none."""
+    row = _row(product, d, length)
+    plus, minus = (None, None) if row is None else (row.get("plus"), row.get("minus"))
+    if row is None or plus is None or minus is None:
+        basis = product.standard.basis("length", "memory", "tabulated", _why_open(product))
+        return Bounds("L", None, None, product.table.unit, basis, length)
+    basis = row.basis("minus").computed("nominal length and its tolerance")
+    return Bounds("L", length - minus, length + plus, row.table.unit, basis, length)
+
+
+def inch_length_notices(product: Product, length: Bounds) -> list[str]:
+    """Say so where the length has no limits."""
+    return [] if length.min is not None else [f"{product.id}: {_why_open(product)}"]
+
+
+def _why_open(product: Product) -> str:
+    if _TABLE not in product.standard.tables:
+        return "length tolerances are not held"
+    return "the table gives no length tolerance for this size and length"
+
+
+def _row(product: Product, d: Decimal, length: Decimal) -> Row | None:
+    table = product.standard.tables.get(_TABLE)
+    for row in () if table is None else table.rows.values():
+        of_size = row.number("d_min") <= d <= row.number("d_max")
+        of_length = row.number("l_over") < length <= row.number("l_up_to")
+        if row.word("form") == product.options.length_form and of_size and of_length:
+            return row
+    return None
