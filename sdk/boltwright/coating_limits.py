@@ -70,7 +70,7 @@ class CoatingLimits(Result):
     """What a coating means for a thread; without a coating, what its tolerance position has room for.
 
     `largest_thickness` and `largest_nominal_thickness` in um by length group: local, length_up_to_5_d,
-    length_up_to_10_d, length_up_to_15_d. `reduced_loads` by property class.
+    length_up_to_10_d, length_up_to_15_d; of inch threads in inch, `local` only. `reduced_loads` by property class.
     """
 
     designation: str

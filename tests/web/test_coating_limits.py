@@ -70,6 +70,8 @@ def test_a_galvanized_nut_is_tapped_after_it(client: FlaskClient) -> None:
         ({"designation": "ISO 4014 - M10x60 - 8.8U"}, (422, "contradiction", "/designation")),
         ({"designation": "ISO 4014 - M10x60 - 8.8 - tZn", "length": "80"}, (422, "contradiction", "/length")),
         ({"designation": "M10-6AZ/6az"}, (422, "contradiction", "/designation")),
+        ({"designation": "1/2-13 UNC-2A", "coating": "tZn"}, (422, "not_covered", "/coating")),
+        ({"designation": "ISO 7089 - 10 - 200 HV"}, (422, "not_covered", "/designation")),
     ],
 )
 def test_refusals_name_the_member(client: FlaskClient, query: dict[str, str], expected: tuple[int, str, str]) -> None:
@@ -113,3 +115,46 @@ def test_a_coated_lot_without_thickness_is_incomplete(client: FlaskClient) -> No
     body = {"designation": "ISO 4014 - M10x60 - 8.8 - Fe/Zn5", "readings": {"length": [60.0]}}
     judged = client.post("/v1/conformance", json=body).get_json()
     assert "coating_thickness" in judged["missing"]
+
+
+def test_an_inch_bolt_has_room_for_a_quarter_of_its_allowance(client: FlaskClient) -> None:
+    """ASTM F1941: 1/4-20 UNC-2A has 0.0011 in, that is 6.98 um on a flank: Fe/Zn5 fits, Fe/Zn8 does not."""
+    found = {name: ask(client, designation="1/4-20 UNC-2A", coating=name) for name in ("Fe/Zn5", "Fe/Zn8")}
+    assert {name: one["fit"]["fits"] for name, one in found.items()} == {"Fe/Zn5": True, "Fe/Zn8": False}
+    assert "takes 0.00126 in" in found["Fe/Zn8"]["fit"]["detail"]
+    before, after = found["Fe/Zn5"]["states"]
+    assert before["limits"]["pitch_diameter"]["max"] == 0.2164
+    assert after["limits"]["pitch_diameter"] | {"basis": None} == {
+        "symbol": "d2",
+        "min": None,
+        "max": 0.2175,
+        "nominal": None,
+        "unit": "in",
+        "basis": None,
+    }
+
+
+@pytest.mark.parametrize("designation", ["1/4-20 UNC-3A", "1/4-20 UNC-2B"])
+def test_a_thread_without_allowance_has_no_room(client: FlaskClient, designation: str) -> None:
+    found = ask(client, designation=designation, coating="Fe/Zn3")
+    assert found["largest_thickness"]["local"]["max"] == 0
+    assert found["fit"]["fits"] is False
+    assert found["states"][1]["go_gauge"] == designation
+
+
+def test_a_coated_inch_bolt_has_a_specification(client: FlaskClient) -> None:
+    name = "ASME B18.2.1 hex cap screw - 1/2-13x2 - ASTM A574 - Fe/Zn8"
+    found = specification(client, name)
+    assert found["designation"] == name
+    assert found["coating"]["states"][1]["go_gauge"] == "1/2-13 UNC-3A"
+    assert found["coating"]["hydrogen_embrittlement"]["unit"] == "HRC"
+    assert any("specified up to 45 HRC" in caution for caution in found["cautions"])
+    assert "before coating" in found["characteristics"]["thread_pitch_diameter"]["basis"]["note"]
+    assert found["characteristics"]["coating_thickness"]["min"] == 8
+
+
+def test_a_stated_length_of_engagement_goes_into_the_gauges(client: FlaskClient) -> None:
+    found = ask(client, designation="1/2-24 UNS-2A-LE 1.5", coating="Fe/Zn3")
+    assert [one["go_gauge"] for one in found["states"]] == ["1/2-24 UNS-2A-LE 1.5", "1/2-24 UNS-3A-LE 1.5"]
+    for one in found["states"]:
+        assert client.get("/v1/gauge-sizes", query_string={"designation": one["go_gauge"]}).status_code == 200

@@ -1,9 +1,10 @@
 """Coatings of threads: room, limits before and after, gauges, pairs, loads, hydrogen embrittlement."""
 
 from .coating import Coating, electroplated, electroplated_by_code, hot_dip_galvanized, zinc_flake
-from .limits import CoatingLimits, Fit, coating_limits
 from .pairing import Pairing, check_mating, pairings
+from .result import CoatingLimits, Fit
 from .states import State
+from .systems import coating_limits
 
 __all__ = [
     "Coating",

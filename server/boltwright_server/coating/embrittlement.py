@@ -1,6 +1,6 @@
 """Hydrogen embrittlement: what the hardness and the process of coating call for.
 
-ISO 4042:2018, clause 4.4; with a code of 1999 also ISO 4042:1999, clause 6.
+ISO 4042:2018, clause 4.4; with a code of 1999 also ISO 4042:1999, clause 6. Inch: ASTM F1941-2015.
 """
 
 from __future__ import annotations
@@ -8,8 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from ..quantities import Basis
+from ..mechanical import mechanical_minimums
+from ..quantities import Basis, Refusal
 from ..standards import Row, standard
+from ..threads import ThreadSize
 from .coating import Coating
 
 _MEASURES = {
@@ -26,7 +28,7 @@ _OF_PROCESS = {
 
 @dataclass(frozen=True, slots=True)
 class Embrittlement:
-    """The group by specified maximum hardness in HV, and the measure that electroplating would need."""
+    """The group by specified maximum hardness, in `unit`, and the measure that electroplating would need."""
 
     specified_maximum_hardness: Decimal
     group: str
@@ -34,6 +36,18 @@ class Embrittlement:
     caution: str | None
     notices: tuple[str, ...]
     basis: Basis
+    unit: str = "HV"
+
+
+def specified_maximum(size: ThreadSize, property_class: str | None, scale: str) -> Decimal | None:
+    """Return the greatest core hardness that a property class allows, or None where nothing can be said."""
+    if property_class is None:
+        return None
+    try:
+        hardness = mechanical_minimums(size, property_class).properties.get(scale)
+    except Refusal:
+        return None
+    return None if hardness is None else hardness.max
 
 
 def needs_measures(hardness: Decimal) -> bool:
@@ -55,9 +69,28 @@ def embrittlement(coating: Coating, hardness: Decimal) -> Embrittlement:
         hardness,
         str(row.key[0]),
         _MEASURES[measure],
-        None if measure == "none" else _caution(coating, hardness, measure),
+        None if measure == "none" else _caution(coating, f"{hardness} HV", measure, "ISO 4042:2018"),
         _by_edition_1999(coating, hardness),
         row.basis("measure"),
+    )
+
+
+def embrittlement_of_inch(coating: Coating, hardness: Decimal) -> Embrittlement:
+    """Return group, measure and caution for a specified maximum core hardness in HRC.
+
+    ASTM F1941-2015: above 39 HRC a part is at risk; the measure is recalled.
+    """
+    row = next(iter(standard("astm_f1941_2015").table("embrittlement").rows.values()))
+    at_risk = hardness > row.number("HRC_over")
+    measure = row.word("measure") if at_risk else "none"
+    return Embrittlement(
+        hardness,
+        str(row.key[0]) if at_risk else f"not {row.key[0]}",
+        _MEASURES[measure],
+        _caution(coating, f"{hardness} HRC", measure, "ASTM F1941") if at_risk else None,
+        (),
+        row.basis("measure" if at_risk else "HRC_over"),
+        "HRC",
     )
 
 
@@ -72,12 +105,12 @@ def _group(hardness: Decimal) -> Row:
     return found
 
 
-def _caution(coating: Coating, hardness: Decimal, measure: str) -> str:
-    told = f"Hydrogen embrittlement: specified up to {hardness} HV; {_OF_PROCESS[coating.process]}."
+def _caution(coating: Coating, hardness: str, measure: str, asking: str) -> str:
+    told = f"Hydrogen embrittlement: specified up to {hardness}; {_OF_PROCESS[coating.process]}."
     if coating.process == "zinc flake":
         return told
     return (
-        f"{told} ISO 4042:2018 asks for {_MEASURES[measure]}; baking does not guarantee freedom from it. "
+        f"{told} {asking} asks for {_MEASURES[measure]}; baking does not guarantee freedom from it. "
         "Agree the process before coating."
     )
 

@@ -10,12 +10,13 @@ from decimal import Decimal
 
 from ..quantities import Basis, Bounds
 from ..standards import standard
-from ..threads import MetricSize, ToleranceClass, limits
+from ..threads import MetricSize, ThreadClass, ToleranceClass, limits
 from ..threads.hot_dip import POSITIONS
 from ..threads.iso_metric_limits import basic_diameters
 from .coating import Coating
 
-_BEFORE, _AFTER, _TAPPED_AFTER = "before coating", "after coating", "tapped after galvanizing"
+BEFORE, AFTER, _TAPPED_AFTER = "before coating", "after coating", "tapped after galvanizing"
+HOLDS_BEFORE = "the limits of every dimension hold before coating"
 _DIAMETERS = ("major_diameter", "pitch_diameter", "minor_diameter")
 
 
@@ -30,9 +31,11 @@ class State:
     remark: str
 
 
-def tapped_after(coating: Coating | None, tolerance: ToleranceClass) -> bool:
+def tapped_after(coating: Coating | None, tolerance: ThreadClass) -> bool:
     """Say whether the thread is cut after the coating, so that it stays bare: nuts that are hot-dip galvanized."""
     hot_dip = coating is not None and coating.process == "hot dip galvanizing"
+    if not isinstance(tolerance, ToleranceClass):
+        return False
     return tolerance.member == "internal" and (hot_dip or tolerance.pitch_position in POSITIONS)
 
 
@@ -47,7 +50,7 @@ def states(size: MetricSize, tolerance: ToleranceClass, coating: Coating | None)
     if tapped_after(coating, tolerance):
         remark = "nuts are tapped after galvanizing: the thread is bare, the zinc of the bolt protects it"
         return (State(_TAPPED_AFTER, before, own, own, remark),)
-    first = State(_BEFORE, before, own, own, "the limits of every dimension hold before coating")
+    first = State(BEFORE, before, own, own, HOLDS_BEFORE)
     if coating is not None and coating.process == "hot dip galvanizing" and tolerance.pitch_position in ("g", "h"):
         return (first, _in_oversize_nut(size, own))
     return (first, _at_basic_profile(size, tolerance, own))
@@ -64,7 +67,7 @@ def _at_basic_profile(size: MetricSize, tolerance: ToleranceClass, own: str) -> 
     }
     position = "H" if internal else "h"
     go = f"{size.designation}-{tolerance.pitch_grade}{position}"
-    return State(_AFTER, boundary, go, own, f"the GO gauge of position {position} decides, not the mean thickness")
+    return State(AFTER, boundary, go, own, f"the GO gauge of position {position} decides, not the mean thickness")
 
 
 def _one_sided(symbol: str, basic: Decimal, internal: bool, basis: Basis) -> Bounds:
@@ -76,4 +79,4 @@ def _in_oversize_nut(size: MetricSize, own: str) -> State:
         "the zinc goes beyond the basic profile: GO gauges of position h do not pass; the bolt must go into its nut "
         "6AZ or 6AX. No gauge for this state is held: agree one"
     )
-    return State(_AFTER, {}, None, own, remark)
+    return State(AFTER, {}, None, own, remark)

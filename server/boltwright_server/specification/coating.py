@@ -9,7 +9,7 @@ from ..coating.reduced_loads import reduced_loads
 from ..coating.states import tapped_after
 from ..designations import ProductDesignation
 from ..mechanical import MechanicalMinimums
-from ..quantities import Bounds, NotCovered
+from ..quantities import Bounds
 from ..threads import MetricSize, ThreadClass, ToleranceClass
 from ..threads.hot_dip import is_hot_dip
 from .characteristic import Characteristic, measured
@@ -27,14 +27,11 @@ def coating_of(wanted: ProductDesignation, tolerance: ThreadClass | None) -> Coa
     """Return what the coating of a product means for its thread, or None for a plain product or one without thread.
 
     Raises:
-        NotCovered: a coated inch thread.
+        NotCovered: a hot dip galvanized inch thread.
     """
     if wanted.coating is None or tolerance is None:
         return None
-    size = wanted.size
-    if not isinstance(size, MetricSize) or not isinstance(tolerance, ToleranceClass):
-        raise NotCovered("coatings are held for ISO metric threads only", member="designation")
-    return coating_limits(size, tolerance, wanted.coating, wanted.length, wanted.property_class)
+    return coating_limits(wanted.size, tolerance, wanted.coating, wanted.length, wanted.property_class)
 
 
 def for_coating(minimums: MechanicalMinimums, wanted: ProductDesignation, tolerance: ThreadClass) -> MechanicalMinimums:
@@ -61,7 +58,7 @@ def coated_characteristics(
 ) -> dict[str, Characteristic]:
     """Return the characteristics with the state in which they hold, and the local thickness of the coating."""
     coated = dict(found)
-    bare = isinstance(tolerance, ToleranceClass) and tapped_after(coating, tolerance)
+    bare = tolerance is not None and tapped_after(coating, tolerance)
     for id in _DIAMETERS:
         bounds = found[id].bounds if id in found else None
         if bounds is not None:

@@ -12,7 +12,7 @@ from ..gauges import GaugeSet, gauge_sizes
 from ..mechanical import Mark, MechanicalMinimums, Test
 from ..products import ProductDimensions, dimensions
 from ..quantities import NotCovered, NotUnderstood, asked_as
-from ..threads import ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, system_of
+from ..threads import ThreadClass, ThreadSize, find_class, system_of
 from .characteristic import Characteristic, attribute, measured, traits
 from .coating import coated_characteristics, coating_notices, coating_of
 from .requirements import cautions_of, class_notices, not_covered_of, package_mark, surface_basis
@@ -163,7 +163,7 @@ def _tolerance(wanted: ProductDesignation, part: ProductDimensions) -> ThreadCla
     named = wanted.tolerance_class or part.thread_tolerance_class
     if named is None:
         return None
-    return UnifiedClass.parse(named) if wanted.product.family.inch else ToleranceClass.parse(named)
+    return find_class(named, wanted.size)
 
 
 def _item(wanted: ProductDesignation, part: ProductDimensions, tolerance: ThreadClass | None) -> Item:

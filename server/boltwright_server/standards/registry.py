@@ -87,6 +87,7 @@ REGISTRY = (
     "astm_e140_undated",
     "astm_f568m_undated",
     "astm_f606_undated",
+    "astm_f1941_2015",
     "astm_f3125_2015",
     "sae_j429_2014",
     "sae_j995_undated",

@@ -67,6 +67,15 @@ def system_of(size: ThreadSize) -> ThreadSystem:
     return next(one for one in SYSTEMS if one.name == size.system)
 
 
+def find_class(text: str, size: ThreadSize) -> ThreadClass:
+    """Return a class by its symbol, in the system of a size.
+
+    Raises:
+        NotUnderstood: no class of that system.
+    """
+    return ToleranceClass.parse(text) if isinstance(size, MetricSize) else UnifiedClass.parse(text)
+
+
 def limits(size: ThreadSize, tolerance: ThreadClass) -> ThreadLimits:
     """Return every limit of a thread, in the unit of its system.
 

@@ -36,7 +36,7 @@ def coating_limits_shown(found: CoatingLimits) -> dict[str, Any]:
         if risk is None
         else {
             "specified_maximum_hardness": risk.specified_maximum_hardness,
-            "unit": "HV",
+            "unit": risk.unit,
             "group": risk.group,
             "measure": risk.measure,
             "basis": basis(risk.basis),

@@ -12,7 +12,7 @@ from ...coating import Coating, coating_limits
 from ...designations import ProductDesignation, names_thread, parse_coating, parse_product, parse_thread
 from ...products import dimensions
 from ...quantities import Contradiction, NotCovered
-from ...threads import MetricSize, ToleranceClass
+from ...threads import ThreadClass, ThreadSize, find_class
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..coating_presentation import coating_limits_shown
@@ -75,7 +75,7 @@ class CoatingLimitsSchema(AnswerSchema):
     tolerance_class = fields.String()
     coating = fields.Nested(CoatingSchema, allow_none=True)
     fundamental_deviation = fields.Nested(BoundsSchema)
-    largest_thickness = bounds_by_id(f"By the rule, in um: {_GROUPS}")
+    largest_thickness = bounds_by_id(f"By the rule, in um: {_GROUPS}; inch threads: local, in inch")
     largest_nominal_thickness = bounds_by_id(f"Printed, in um: {_GROUPS}; empty where the table has no such position")
     length_group = fields.String(allow_none=True)
     fit = fields.Dict(allow_none=True, metadata={"description": "fits (null: depends on the length), by_group, detail"})
@@ -116,22 +116,19 @@ def get_coating_limits(arguments: dict[str, Any]) -> Response:
     return Response(encode(answer), mimetype=JSON)
 
 
-def _of_thread(written: str) -> tuple[str, MetricSize, ToleranceClass]:
+def _of_thread(written: str) -> tuple[str, ThreadSize, ThreadClass]:
     thread = parse_thread(written)
     if len(thread.classes) != 1:
         raise class_missing(thread)
-    size, tolerance = thread.size, thread.classes[0]
-    if not isinstance(size, MetricSize) or not isinstance(tolerance, ToleranceClass):
-        raise NotCovered("coatings are held for ISO metric threads only", member="designation")
-    return thread.canonical, size, tolerance
+    return thread.canonical, thread.size, thread.classes[0]
 
 
-def _of_product(product: ProductDesignation) -> tuple[str, MetricSize, ToleranceClass]:
+def _of_product(product: ProductDesignation) -> tuple[str, ThreadSize, ThreadClass]:
     part = dimensions(product.product, product.size, product.length, product.property_class)
     named = product.tolerance_class or part.thread_tolerance_class
-    if named is None or not isinstance(product.size, MetricSize):
-        raise NotCovered("coatings are held for ISO metric threads only", member="designation")
-    return product.canonical, product.size, ToleranceClass.parse(named)
+    if named is None:
+        raise NotCovered(f"{product.canonical} has no thread that a coating could close", member="designation")
+    return product.canonical, product.size, find_class(named, product.size)
 
 
 def _agreed(member: str, of_product: T | None, given: T | None) -> T | None:

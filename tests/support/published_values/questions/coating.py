@@ -12,7 +12,7 @@ from boltwright_server.mechanical import mechanical_minimums
 from boltwright_server.quantities import Contradiction
 from boltwright_server.quantities.rounding import significant
 from boltwright_server.standards import standard
-from boltwright_server.threads import MetricSize, ToleranceClass, limits, sizes
+from boltwright_server.threads import MetricSize, ToleranceClass, UnifiedClass, limits, sizes
 
 from ..check import Cells, Check
 from ..comparison import NO_VALUE, Answer, Rounded, exception_holds
@@ -167,7 +167,36 @@ def marking(row: Cells, check: Check) -> Answer:
     return {"tolerance_class": parse_product(row["written"]).tolerance_class}
 
 
+def inch_coating_room(row: Cells, check: Check) -> Answer:
+    """Allowance and largest thickness of a class, and the gauges of the coated thread."""
+    thread = parse_thread(row["designation"])
+    found = coating_limits(thread.size, thread.classes[0])
+    after, allowance = found.states[1], found.room.deviation.max
+    assert allowance is not None
+    own, basic = (limits(thread.size, UnifiedClass.parse(name)) for name in (row["designation"][-2:], "3A"))
+    for id, one in after.limits.items():
+        assert one.max == basic.limits[id].max, id
+        assert own.limits[id].max == one.max + allowance
+    return {
+        "allowance": -allowance,
+        "thickness": found.room.exact["local"].max,
+        "go": after.go,
+        "not_go": after.not_go,
+    }
+
+
+def inch_embrittlement(row: Cells, check: Check) -> Answer:
+    """Whether a grade is at risk by its specified maximum hardness."""
+    size = parse_thread(row["thread"]).size
+    found = coating_limits(size, UnifiedClass.parse("2A"), parse_coating("Fe/Zn5"), None, row["grade"]).embrittlement
+    assert found is not None
+    assert (found.caution is None) == (found.group == "not at risk")
+    return {"specified_maximum": found.specified_maximum_hardness, "group": found.group}
+
+
 QUESTIONS = {
+    "inch_coating_room": inch_coating_room,
+    "inch_embrittlement": inch_embrittlement,
     "coating_thickness": coating_thickness,
     "largest_nominal_thickness": largest_nominal_thickness,
     "coating_deviation_needed": deviation_needed,

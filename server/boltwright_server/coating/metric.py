@@ -1,4 +1,4 @@
-"""What a coating means for a thread: room, limits before and after, gauges, pairs, loads and cautions.
+"""What a coating means for a metric thread: room, limits before and after, gauges, pairs, loads and cautions.
 
 ISO 4042, ISO 10683, ISO 10684. Thickness in um, limits in mm, loads in N.
 """
@@ -6,19 +6,17 @@ ISO 4042, ISO 10683, ISO 10684. Thickness in um, limits in mm, loads in N.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 
-from ..mechanical import find_grade, mechanical_minimums
-from ..quantities import Bounds, Contradiction, NotUnderstood, Refusal
 from ..standards import standard
 from ..threads import MetricSize, ToleranceClass
 from .coating import Coating
-from .embrittlement import Embrittlement, embrittlement
-from .pairing import Pairing, pairings
+from .embrittlement import embrittlement, specified_maximum
+from .pairing import pairings
 from .reduced_loads import reduced_loads
+from .result import CoatingLimits, Fit
 from .room import SHARES, Room, length_group, room
-from .states import State, states, tapped_after
+from .states import states, tapped_after
 
 NEVER = (
     "Galvanized threads: never mate a bolt of class 6az with a nut of class 6AZ or 6AX; the threads strip "
@@ -32,60 +30,28 @@ _ROOM_IN_NUT = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
-    """Whether the coating fits into the room. `fits` is None where the length would be needed to say so."""
-
-    fits: bool | None
-    by_group: dict[str, bool]
-    detail: str
-
-
-@dataclass(frozen=True, slots=True)
-class CoatingLimits:
-    """Everything that a coating, or the wish for one, means for one thread."""
-
-    size: MetricSize
-    tolerance: ToleranceClass
-    coating: Coating | None
-    room: Room
-    length_group: str | None
-    fit: Fit | None
-    states: tuple[State, ...]
-    pairings: tuple[Pairing, ...]
-    reduced_loads: dict[str, dict[str, Bounds]]
-    embrittlement: Embrittlement | None
-    cautions: tuple[str, ...]
-    notices: tuple[str, ...]
-
-
-def coating_limits(
+def metric_coating_limits(
     size: MetricSize,
     tolerance: ToleranceClass,
     coating: Coating | None = None,
     length: Decimal | None = None,
     property_class: str | None = None,
 ) -> CoatingLimits:
-    """Return what a coating means for one member of a thread; lengths in mm.
+    """Return what a coating means for one member of a metric thread; lengths in mm.
 
     Without a coating the answer says what the tolerance position has room for.
 
     Raises:
         NotStandardised, UnknownName: as `threads.limits`; no such property class.
-        NotUnderstood: a length that is not above zero.
-        Contradiction: a property class of the other member.
     """
-    if property_class is not None:
-        _check_class(property_class, tolerance)
-    if length is not None and length <= 0:
-        raise NotUnderstood(f"a length must be above 0 mm, not {length}", member="length", code="out_of_range")
     space = room(size, tolerance)
     group = None if length is None else length_group(size, length)
     hot_dip = coating is not None and coating.process == "hot dip galvanizing"
     loads = reduced_loads(size, tolerance)
     if property_class is not None:
         loads = {name: one for name, one in loads.items() if name == property_class}
-    risk = _embrittlement(coating, size, property_class)
+    hardness = specified_maximum(size, property_class, "hardness_vickers")
+    risk = None if coating is None or hardness is None else embrittlement(coating, hardness)
     return CoatingLimits(
         size,
         tolerance,
@@ -100,13 +66,6 @@ def coating_limits(
         (*((risk.caution,) if risk is not None and risk.caution else ()), *((NEVER,) if hot_dip else ())),
         _notices(coating, size, property_class, length, group) + (() if risk is None else risk.notices),
     )
-
-
-def _check_class(property_class: str, tolerance: ToleranceClass) -> None:
-    try:
-        find_grade(property_class, tolerance.member)
-    except Contradiction as refusal:
-        raise Contradiction(f"{refusal.detail}; {tolerance.designation} is not", member="property_class") from None
 
 
 def _fit(coating: Coating, space: Room, tolerance: ToleranceClass, group: str | None) -> Fit:
@@ -142,17 +101,6 @@ def _verdict(coating: Coating, tolerance: ToleranceClass, fits: bool | None) -> 
     if coating.process == "hot dip galvanizing":
         return _ROOM_IN_NUT.format(position=tolerance.pitch_position)
     return "no room; choose a thinner coating or a position with a greater deviation"
-
-
-def _embrittlement(coating: Coating | None, size: MetricSize, property_class: str | None) -> Embrittlement | None:
-    """The specified maximum hardness follows from the property class; without one nothing can be said."""
-    if coating is None or property_class is None:
-        return None
-    try:
-        hardness = mechanical_minimums(size, property_class).properties.get("hardness_vickers")
-    except Refusal:
-        return None
-    return None if hardness is None or hardness.max is None else embrittlement(coating, hardness.max)
 
 
 def _notices(
