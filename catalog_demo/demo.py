@@ -21,7 +21,7 @@ from typing import Any
 from gauge_room import gauge_section
 
 from boltwright import Client, Conformance, Error, ProblemError, Specification
-from boltwright.command_line.judge import characteristics_table
+from boltwright.conformance_summary import characteristics_table
 from boltwright.part_masters_validation import PartMaster
 from boltwright.readings_file import read_readings
 

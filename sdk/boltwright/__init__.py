@@ -18,6 +18,7 @@ from .gauge_sizes import GaugeSizes
 from .gauge_sizes_check import GaugeConditions, MeasuredGauge
 from .hardness_conversion import HardnessConversion
 from .histogram import Histogram
+from .lot_readings import Readings
 from .mechanical_minimums import MechanicalMinimums
 from .narrow_limits import NarrowLimits
 from .pairing import Pairing
@@ -58,6 +59,7 @@ __all__ = [
     "Pairing",
     "ProblemError",
     "ProductDimensions",
+    "Readings",
     "SamplingPlan",
     "Specification",
     "Standards",

@@ -9,6 +9,7 @@ from typing import Unpack
 
 from .decoding import Result
 from .drawing import Drawing, LimitsToDraw
+from .process_summary import capability_text
 from .readings import written_values
 from .transport import Connection
 from .values import Basis, StatedLimits
@@ -75,6 +76,10 @@ class Capability(Result):
     distribution: Distribution | None = None
     basis: Basis | None = None
     notices: tuple[str, ...] = ()
+
+    def summary(self) -> str:
+        """Return mean, spread, indices, distribution and notices as aligned text."""
+        return capability_text(self)
 
 
 def capability(

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
+from .conformance_summary import verdict_text
 from .decoding import Result
 from .readings import Column, Reading, written_column
 from .transport import Connection
@@ -127,6 +128,10 @@ class Conformance(Result):
     reasons: tuple[Reason, ...]
     notices: tuple[str, ...] = ()
     replay: Replay | None = None
+
+    def summary(self) -> str:
+        """Return verdict, characteristics, reasons and notices as aligned text."""
+        return verdict_text(self)
 
 
 def conformance(

@@ -9,6 +9,7 @@ from typing import Any
 
 from .decoding import Result
 from .drawing import Drawing
+from .process_summary import control_chart_text
 from .readings import written_values
 from .transport import Connection
 from .values import Basis
@@ -50,6 +51,10 @@ class ControlChart(Result):
     basis: Basis | None = None
     rules_basis: tuple[Basis, ...] = ()
     notices: tuple[str, ...] = ()
+
+    def summary(self) -> str:
+        """Return centre lines, control limits, signals and notices as aligned text; points count from 1."""
+        return control_chart_text(self)
 
 
 def control_chart(

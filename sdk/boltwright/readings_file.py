@@ -11,7 +11,8 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 
 from .readings import Column, Reading
@@ -45,11 +46,12 @@ def parse_readings(content: bytes) -> dict[str, Column]:
     lines = _lines(text, separator)
     if not lines:
         raise ValueError("the file is empty; its first line names the characteristics")
-    headers = [_header(cell, at) for at, cell in enumerate(lines[0][1], 1)]
+    headers = [header_read(cell, at) for at, cell in enumerate(lines[0][1], 1)]
     rows = lines[1:]
     _check_shape(headers, rows)
     columns = {
-        id: _column(id, [(line, cells[at]) for line, cells in rows], separator) for at, (id, _) in enumerate(headers)
+        id: cells_read(id, [(f"line {line}", cells[at]) for line, cells in rows], separator)
+        for at, (id, _) in enumerate(headers)
     }
     pieces = _pieces(columns.pop(PIECE, None), rows)
     units = dict(headers)
@@ -65,7 +67,12 @@ def _lines(text: str, separator: str) -> list[tuple[int, list[str]]]:
         raise ValueError(f"line {reader.line_num}: {error}") from None
 
 
-def _header(cell: str, at: int) -> tuple[str, str | None]:
+def header_read(cell: str, at: int) -> tuple[str, str | None]:
+    """Return characteristic id and unit of a heading such as `tensile_load [kN]`.
+
+    Raises:
+        ValueError: it is no such heading.
+    """
     found = _HEADER.fullmatch(cell)
     if found is None:
         raise ValueError(f"line 1, column {at}: {cell!r} is no characteristic id, as length or tensile_load [N]")
@@ -83,14 +90,19 @@ def _check_shape(headers: list[tuple[str, str | None]], rows: list[tuple[int, li
         raise ValueError("no readings below the header")
 
 
-def _column(id: str, cells: Sequence[tuple[int, str]], separator: str) -> list[Reading]:
-    """One kind a column: numbers, flags or words. The first reading says which."""
-    filled = [(line, cell) for line, cell in cells if cell]
-    if filled and _NUMBER.fullmatch(filled[0][1]):
-        return [_number(cell, f"line {line}, {id}", separator) if cell else None for line, cell in cells]
-    if filled and filled[0][1].lower() in _FLAGS:
-        return [_flag(cell, f"line {line}, {id}") if cell else None for line, cell in cells]
-    return [_word(cell, f"line {line}, {id}") if cell else None for line, cell in cells]
+def cells_read(id: str, cells: Sequence[tuple[str, str]], separator: str = ";") -> list[Reading]:
+    """Return the readings of (place, text) cells: one kind a column, and the first reading says which.
+
+    Raises:
+        ValueError: a cell is no number, flag or word; the message names its place.
+    """
+    first = next((cell for _, cell in cells if cell), "")
+    read: Callable[[str, str], Reading] = _word
+    if _NUMBER.fullmatch(first):
+        read = partial(_number, separator=separator)
+    elif first.lower() in _FLAGS:
+        read = _flag
+    return [read(cell, f"{place}, {id}") if cell else None for place, cell in cells]
 
 
 def _number(cell: str, where: str, separator: str) -> float:

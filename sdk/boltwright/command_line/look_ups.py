@@ -9,10 +9,10 @@ from typing import Any
 from ..client import Client
 from ..derivation import Step
 from ..gauge_sizes import Gauge, GaugeSizes
+from ..tables import Cell, aligned, limits_of, listed, sections, words
 from ..thread_limits import ThreadLimits
 from ..values import Bounds
 from .specification_text import specification_text
-from .tables import Cell, aligned, limits_of, listed, sections, words
 
 Outcome = tuple[Any, str, int]
 

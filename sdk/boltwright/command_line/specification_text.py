@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..specification import Characteristic, Specification
+from ..tables import Cell, aligned, limits_of, listed, sections, words
 from ..values import Basis, Bounds, cited
-from .tables import Cell, aligned, limits_of, listed, sections, words
 
 
 class Sources:

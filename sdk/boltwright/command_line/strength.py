@@ -8,8 +8,8 @@ from typing import Any
 from ..client import Client
 from ..mechanical_minimums import MechanicalMinimums
 from ..pairing import Nut, Pairing
+from ..tables import Cell, aligned, limits_of, listed, sections, words
 from .look_ups import Outcome, bounds_table
-from .tables import Cell, aligned, limits_of, listed, sections, words
 
 _FORMS = ("hex", "heavy_hex")
 

@@ -7,9 +7,9 @@ from typing import Any
 
 from ..client import Client
 from ..equivalents import Alternative, Difference, Equivalents
+from ..tables import Cell, aligned, listed, sections, words
 from ..values import Bounds
 from .look_ups import Outcome
-from .tables import Cell, aligned, listed, sections, words
 
 _SAFE = {True: "", False: "not met", None: "to be reviewed"}
 

@@ -7,9 +7,9 @@ from typing import Any
 
 from ..client import Client
 from ..coating_limits import CoatingLimits, CoatingState
+from ..tables import listed, sections, words
 from ..thread_fit import ThreadFit
 from .look_ups import bounds_table
-from .tables import listed, sections, words
 
 Outcome = tuple[Any, str, int]
 

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
-from ..values import Bounds
+from .values import Bounds
 
 WIDTH = 100
 Cell = str | Decimal | int | None

@@ -1,0 +1,78 @@
+"""`boltwright capability` and `boltwright chart`: one column of a CSV file of readings, in the order of production."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import Any
+
+from ..client import Client
+from ..readings import Column, values_of
+from ..readings_file import parse_readings, read_readings
+
+_ORDER = "The rows of the file stand in the order of production; empty cells are passed over."
+
+
+def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
+    """Add both commands."""
+    column = argparse.ArgumentParser(add_help=False)
+    column.add_argument("file", help="CSV file of readings, - for the standard input")
+    column.add_argument("column", help="the characteristic id at its head, as width_across_flats")
+    column.add_argument("--subgroup-size", type=int, help="pieces in a subgroup")
+    column.add_argument("--drawing", metavar="FILE", help="write the picture to this SVG file too")
+    _add_capability(commands, [shared, column])
+    _add_chart(commands, [shared, column])
+
+
+def _add_capability(commands: Any, parents: list[argparse.ArgumentParser]) -> None:
+    parser = commands.add_parser("capability", parents=parents, help="Cp, Cpk, Pp, Ppk of a column", epilog=_ORDER)
+    parser.add_argument("--designation", help="the product whose limits count; or")
+    parser.add_argument("--min", type=float, help="the limits themselves, in the unit of the readings")
+    parser.add_argument("--max", type=float)
+    parser.add_argument("--distribution", help="normal (default), log-normal, weibull or empirical")
+    parser.set_defaults(run=_capability)
+
+
+def _add_chart(commands: Any, parents: list[argparse.ArgumentParser]) -> None:
+    parser = commands.add_parser(
+        "chart",
+        parents=parents,
+        help="control chart of a column",
+        epilog=f"{_ORDER} Exit code: 0 in control, 1 a run rule fires, 3 error.",
+    )
+    parser.add_argument("--kind", help="mean_and_range (default), mean_and_standard_deviation or individuals")
+    parser.add_argument("--rule-set", help="ISO 7870-2 (default) or ISO 8258")
+    parser.set_defaults(run=_chart)
+
+
+def _capability(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
+    values, unit = _column(options)
+    of: dict[str, Any] = {"min": options.min, "max": options.max}
+    if options.designation is not None:
+        of |= {"designation": options.designation, "characteristic": options.column}
+    asked = {**of, "unit": unit, "subgroup_size": options.subgroup_size, "distribution": options.distribution}
+    if options.drawing:
+        client.capability_drawing(values, title=None if options.designation else options.column, **asked).save(
+            options.drawing
+        )
+    found = client.capability(values, **asked)
+    return found, found.summary(), 0
+
+
+def _chart(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
+    values, unit = _column(options)
+    asked = {"chart": options.kind, "subgroup_size": options.subgroup_size, "rule_set": options.rule_set}
+    if options.drawing:
+        title = options.column.replace("_", " ").capitalize()
+        client.control_chart_drawing(values, title=title, unit=unit, **asked).save(options.drawing)
+    found = client.control_chart(values, **asked)
+    return found, found.summary(), 0 if found.in_control else 1
+
+
+def _column(options: argparse.Namespace) -> tuple[list[Any], str | None]:
+    """Return the readings of the column and their unit."""
+    columns = parse_readings(sys.stdin.buffer.read()) if options.file == "-" else read_readings(options.file)
+    found: Column | None = columns.get(options.column)
+    if found is None:
+        raise ValueError(f"the file has no column {options.column!r}; it has {', '.join(columns)}")
+    return [value for value in values_of(found) if value is not None], found.unit
