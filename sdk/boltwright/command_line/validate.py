@@ -9,11 +9,11 @@ from pathlib import Path
 from typing import Any
 
 from ..client import Client
+from ..tables import Cell, aligned, sections
 from ..validation.run import Totals, validate_file
 from ..validation.sources import source_of
 from .look_ups import Outcome
 from .progress import Progress
-from ..tables import Cell, aligned, sections
 
 _HELP = """The catalogue is a CSV file (titles as members of /v1/part-masters/validation, or mapped by --columns),
 NDJSON, or a spreadsheet (.xlsx, with the extra `spreadsheets`). Findings are written to a file of one line a row, .csv
