@@ -10,7 +10,6 @@ one result a line in the order of the rows and the summary as the last line, as 
 from __future__ import annotations
 
 import argparse
-import csv
 import sys
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -22,7 +21,7 @@ from typing import IO, TYPE_CHECKING, Any
 
 from .part_masters.batches import validate_batch, validate_cells
 from .part_masters.cluster import validate_on_cluster
-from .part_masters.csv_rows import cells, delimiter_of, text_lines
+from .part_masters.csv_rows import open_table
 from .part_masters.validation import Result
 from .standards.fingerprint import fingerprint
 from .web.part_masters_stream import result_shown
@@ -88,13 +87,11 @@ def write(results: Iterable[Result], out: IO[bytes]) -> dict[str, Any]:
 
 
 def _csv(source: IO[bytes]) -> Work:
-    lines = text_lines(source, None)
-    header = next((line for line in lines if line.strip()), None)
-    if header is None:
+    table = open_table(source, None, None)
+    if table is None:
         sys.exit("the CSV text holds no header line")
-    separator = delimiter_of(header)
-    titles = [title.strip() for title in next(csv.reader([header], delimiter=separator))]
-    return partial(validate_cells, titles), _batches(cells(lines, separator))
+    titles = [title.strip() for title in table.titles]
+    return partial(validate_cells, titles), _batches(table.rows)
 
 
 def _ndjson(source: IO[bytes]) -> Work:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from difflib import get_close_matches
-from functools import cache
+from functools import cache, lru_cache
 
 from ..quantities import Contradiction, UnknownName
 from ..standards import Standard, all_standards, current
@@ -95,15 +95,16 @@ def find_grade(text: str, member: str | None = None, query_member: str = "proper
         f"nuts of ISO 898-2 have {', '.join(iso_898_2.CLASSES)}; others are written A2-70 or SAE J429 5",
         member=query_member,
         code="unknown_property_class",
-        nearest=_nearest(text, member),
+        nearest=_nearest(text[:60], member),
     )
 
 
-def _nearest(text: str, member: str | None) -> list[str]:
+@lru_cache(maxsize=1024)
+def _nearest(text: str, member: str | None) -> tuple[str, ...]:
     names = {_key(grade.name): grade.name for grade in grades() if member in (None, grade.member)}
     key = _key(text[:60])
     same_code = [grade.name for grade in grades() if _key(grade.code) == key and member in (None, grade.member)]
     if _BARE_GRADE.match(text):
         same_code = [name for name in same_code if name != key]
     close = [names[one] for one in get_close_matches(key, list(names), n=4, cutoff=0.3)]
-    return list(dict.fromkeys(same_code + close))[:4]
+    return tuple(dict.fromkeys(same_code + close))[:4]

@@ -12,7 +12,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from .csv_rows import misfit
 from .findings import status_of
 from .repeats import Repeats
 from .validation import Result, Validator
@@ -31,11 +30,7 @@ def validate_cells(titles: Sequence[str], rows: Iterable[Sequence[str]], first_r
     """Return the results of CSV rows below a header; a row with more or fewer cells gets a finding."""
     with Validator(first_row, repeats=False) as validator:
         layout = validator.layout(tuple(titles))
-        ids = [layout.ids[title] for title in titles]
-        return [
-            validator.validate_given(dict(zip(ids, row, strict=False)), layout, *misfit(len(row), len(ids)))
-            for row in rows
-        ]
+        return [validator.validate_cells(row, layout) for row in rows]
 
 
 def with_repeats(results: Iterable[Result], repeats: Repeats) -> Iterator[Result]:

@@ -9,40 +9,69 @@ import codecs
 import csv
 import io
 from collections.abc import Iterator
-from itertools import islice
-from typing import IO
+from itertools import chain
+from typing import IO, NamedTuple
 
 from .findings import Finding
 
 DELIMITERS = (",", ";", "\t", "|")
 _SNIFFED = 65_536
-_CHUNK = 512
+_PIECE = 256 * 1024
 #: Lines that one quoted cell may span before its opening quote counts as a stray one.
 _LONGEST_CELL_LINES = 50
-_LARGEST_CELL = 64 * 1024 * 1024
+#: Characters of a line; what stands behind them is not kept, the row comes back all the same.
+LONGEST_LINE = 2 * 1024 * 1024
+_CLOSING = "\n"
+Row = list[str]
 
 
-def text_lines(stream: IO[bytes], encoding: str | None) -> Iterator[str]:
-    """Yield the lines of a stream with their ends; bytes that are no text become U+FFFD.
+class CsvTable(NamedTuple):
+    """A CSV text as it is read: `blocks` yields its rows, some thousand at once; blank lines are no rows."""
+
+    titles: Row
+    delimiter: str
+    blocks: Iterator[list[Row]]
+
+    @property
+    def rows(self) -> Iterator[Row]:
+        """The rows one by one."""
+        return chain.from_iterable(self.blocks)
+
+
+def open_table(stream: IO[bytes], encoding: str | None, delimiter: str | None) -> CsvTable | None:
+    """Return the titles and rows of a CSV text, or None where it holds no header line.
 
     Without an encoding UTF-8 is tried on the first 64 KiB, then Windows-1252, which plants still export.
     """
-    head = stream.read(_SNIFFED)
-    decoder = codecs.getincrementaldecoder(encoding or _encoding_of(head))(errors="replace")
-    rest = ""
-    piece = head
+    blocks = line_blocks(stream, encoding)
+    for lines in blocks:
+        at = next((at for at, line in enumerate(lines) if line.strip()), None)
+        if at is not None:
+            separator = delimiter or delimiter_of(lines[at])
+            titles = next(csv.reader([lines[at]], delimiter=separator))
+            return CsvTable(titles, separator, row_blocks(chain((lines[at + 1 :],), blocks), separator))
+    return None
+
+
+def line_blocks(stream: IO[bytes], encoding: str | None) -> Iterator[list[str]]:
+    """Yield the lines of a stream with their ends, some thousand at once; bytes that are no text become U+FFFD."""
+    piece = stream.read(_SNIFFED)
+    decoder = codecs.getincrementaldecoder(encoding or _encoding_of(piece))(errors="replace")
+    begun, length = [], 0
     while piece:
-        buffer = io.StringIO(rest + decoder.decode(piece), newline="")
-        rest = ""
-        for line in buffer:
-            if line.endswith("\n"):
-                yield line
-            else:
-                rest = line
-        piece = stream.read(_SNIFFED)
-    rest += decoder.decode(b"", final=True)
-    if rest:
-        yield rest
+        text = decoder.decode(piece)
+        piece = stream.read(_PIECE)
+        if "\n" not in text and "\r" not in text:
+            begun.append(text[: max(0, LONGEST_LINE - length)])
+            length += len(text)
+            continue
+        lines = list(io.StringIO("".join((*begun, text)), newline=""))
+        # The last line may go on, and a carriage return be the first half of an end of line.
+        begun = [] if lines[-1].endswith("\n") else [lines.pop()]
+        length = sum(map(len, begun))
+        yield lines
+    begun.append(decoder.decode(b"", final=True))
+    yield list(io.StringIO("".join(begun), newline=""))
 
 
 def _encoding_of(head: bytes) -> str:
@@ -61,52 +90,55 @@ def delimiter_of(header: str) -> str:
     return max(DELIMITERS, key=header.count)
 
 
-def cells(lines: Iterator[str], delimiter: str) -> Iterator[list[str]]:
-    """Yield the cells of each row; blank lines are no rows."""
-    csv.field_size_limit(_LARGEST_CELL)
-    for block, stray in _blocks(lines):
-        if stray:
-            yield block[0].rstrip("\r\n").split(delimiter)
-        else:
-            yield from (row for row in csv.reader(block, delimiter=delimiter) if row)
-
-
-def _blocks(lines: Iterator[str]) -> Iterator[tuple[list[str], bool]]:
-    """Yield blocks of whole rows, and single lines with a stray quote, in order."""
-    pending: list[str] = []
+def row_blocks(blocks: Iterator[list[str]], delimiter: str) -> Iterator[list[Row]]:
+    """Yield the rows of blocks of lines, in order."""
+    csv.field_size_limit(2 * _LONGEST_CELL_LINES * LONGEST_LINE)
     waiting: list[str] = []
-    while True:
-        line = waiting.pop(0) if waiting else next(lines, None)
-        if line is None:
-            break
-        if line.count('"') % 2 == 0:
-            pending.append(line)
-        else:
-            waiting.extend(islice(lines, max(0, _LONGEST_CELL_LINES - len(waiting))))
-            closing = next((at for at, one in enumerate(waiting) if one.count('"') % 2), None)
-            if closing is not None and _opens_cell(line) and _closes_cell(waiting[closing]):
-                pending += [line, *waiting[: closing + 1]]
-                del waiting[: closing + 1]
-            else:
-                yield pending, False
-                yield [line], True
-                pending = []
-        if len(pending) >= _CHUNK:
-            yield pending, False
-            pending = []
-    yield pending, False
+    for lines in blocks:
+        rows, waiting = _rows_of([*waiting, *lines], delimiter, more=True)
+        yield rows
+    yield _rows_of(waiting, delimiter, more=False)[0]
 
 
-def _opens_cell(line: str) -> bool:
-    """Whether the last quote of a line stands where a cell begins, as an opening quote does."""
-    before = line[: line.rindex('"')].rstrip(" ")
-    return not before or before[-1] in DELIMITERS
+def _rows_of(lines: list[str], delimiter: str, more: bool) -> tuple[list[Row], list[str]]:
+    """Return rows, and the lines that have to wait for those behind them."""
+    rows = _one_a_line(lines, delimiter)
+    if rows is not None:
+        return rows, []
+    rows, done, at = [], 0, 0
+    while at < len(lines):
+        if _closes(lines[at], delimiter):
+            at += 1
+            continue
+        rows += _one_a_line(lines[done:at], delimiter) or []
+        window = lines[at : at + _LONGEST_CELL_LINES + 1]
+        if more and len(window) <= _LONGEST_CELL_LINES:
+            return rows, lines[at:]
+        row, taken = _over_lines(window, delimiter)
+        rows.append(row)
+        done = at = at + taken
+    return rows + (_one_a_line(lines[done:], delimiter) or []), []
 
 
-def _closes_cell(line: str) -> bool:
-    """Whether the first quote of a line stands where a cell ends, as a closing quote does."""
-    after = line[line.index('"') + 1 :].lstrip(" ")
-    return not after or after[0] in (*DELIMITERS, "\r", "\n")
+def _one_a_line(lines: list[str], delimiter: str) -> list[Row] | None:
+    """Return the rows of lines that each hold one, or None where a line opens a cell that it does not close."""
+    rows = list(csv.reader(chain(lines, (_CLOSING,)), delimiter=delimiter))
+    if len(rows) <= len(lines):
+        return None
+    return [row for row in rows if row]
+
+
+def _closes(line: str, delimiter: str) -> bool:
+    return '"' not in line or _one_a_line([line], delimiter) is not None
+
+
+def _over_lines(lines: list[str], delimiter: str) -> tuple[Row, int]:
+    """Return the row that begins with a cell over several lines, and how many; one line where its quote is stray."""
+    reader = csv.reader(lines, delimiter=delimiter, strict=True)
+    try:
+        return next(reader), reader.line_num
+    except csv.Error:
+        return lines[0].rstrip("\r\n").split(delimiter), 1
 
 
 def misfit(found: int, wanted: int) -> tuple[Finding, ...]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import time
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import compress
 from types import TracebackType
 from typing import Any, Self
 
 from .cautions import check_cautions
+from .csv_rows import misfit
 from .figures import check_figures
 from .findings import Finding, status_of
 from .mass import check_mass
@@ -80,6 +82,11 @@ class Validator:
         columns = self.layout(tuple(row))
         return self.validate_given({columns.ids[name]: value for name, value in row.items()}, columns)
 
+    def validate_cells(self, row: Sequence[str], columns: Layout) -> Result:
+        """Validate one row of a CSV text; empty cells say nothing."""
+        wrong = misfit(len(row), len(columns.names)) if len(row) != len(columns.names) else ()
+        return self.validate_given(dict(compress(zip(columns.names, row, strict=False), row)), columns, *wrong)
+
     def validate_given(self, given: dict[str, Any], columns: Layout, *before: Finding) -> Result:
         """Validate one row whose members have their ids already; `before` are findings of whoever read it."""
         number = self._first_row + self.summary.rows
@@ -88,7 +95,7 @@ class Validator:
         found = resolve(reading_of(given, said))
         said.extend(found.findings)
         if found.part is not None:
-            figures = {id: value for id in columns.figures if (value := given.get(id)) not in (None, "")}
+            figures = {id: given[id] for id in given if id in columns.figures and given[id] not in (None, "")}
             if figures:
                 check_figures(found.part, found.length, figures, columns.units, said)
             if given.get(MASS) not in (None, ""):
@@ -155,13 +162,14 @@ def _requirement_of(found: Requirement) -> str:
 
 
 class Layout:
-    """What the names of a row's members mean."""
+    """What the names of a row's members mean: `ids` by name, `names` the ids in the order of the columns."""
 
-    __slots__ = ("figures", "ids", "units")
+    __slots__ = ("figures", "ids", "names", "units")
 
     def __init__(self, names: tuple[str, ...]) -> None:
         """Read the names; a name may hold its unit: `tensile_load [lbf]`."""
         headers = {name: header_of(name) for name in names}
         self.ids = {name: header.id for name, header in headers.items()}
-        self.figures = [id for id in dict.fromkeys(self.ids.values()) if is_figure(id) and id not in ("length", MASS)]
+        self.names = [self.ids[name] for name in names]
+        self.figures = frozenset(id for id in self.names if is_figure(id) and id not in ("length", MASS))
         self.units = {header.id: header.unit for header in headers.values() if header.unit is not None}

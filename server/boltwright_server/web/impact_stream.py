@@ -6,13 +6,11 @@ import csv
 import io
 from typing import IO, Any
 
-from ..part_masters.csv_rows import cells, delimiter_of, text_lines
 from ..part_masters.impact import Assessment, Impact, ImpactSummary
 from ..part_masters.row import header_of
 from ..standards.fingerprint import fingerprint
-from .bodies import problem
 from .difference_presentation import difference_shown
-from .row_streams import ENCODER, closed_on_failure, lines_of, rewound, row_of, spooled_file
+from .row_streams import ENCODER, closed_on_failure, csv_table, lines_of, rewound, row_of, spooled_file
 
 SIDES = ("before", "after")
 _COLUMNS = ("part_number", "row", "designation", "effect", "to_designation", "changed", "differences", "reasons")
@@ -60,18 +58,13 @@ def assess_csv(
     Raises:
         Problem: no header line.
     """
-    lines = text_lines(stream, encoding)
-    header = next((line for line in lines if line.strip()), None)
-    if header is None:
-        raise problem("no_readings", "the CSV text holds no header line", ())
-    separator = delimiter or delimiter_of(header)
-    titles = [names.get(title.strip(), title.strip()) for title in next(csv.reader([header], delimiter=separator))]
-    ids = [header_of(title).id for title in titles]
+    table = csv_table(stream, encoding, delimiter, names)
+    ids = [header_of(title).id for title in table.titles]
     with closed_on_failure(spooled_file()) as out:
         text = io.TextIOWrapper(out, encoding="utf-8", errors="replace", newline="")
-        writer = csv.writer(text, delimiter=separator, lineterminator="\r\n")
+        writer = csv.writer(text, delimiter=table.delimiter, lineterminator="\r\n")
         writer.writerow(_COLUMNS)
-        for row in cells(lines, separator):
+        for row in table.rows:
             writer.writerow(_csv_line(assessment.assess(dict(zip(ids, row, strict=False)))))
         text.flush()
         text.detach()

@@ -9,15 +9,14 @@ from __future__ import annotations
 
 import csv
 import io
+from functools import lru_cache
 from typing import IO, Any
 
-from ..part_masters.csv_rows import cells, delimiter_of, misfit, text_lines
 from ..part_masters.findings import Finding
 from ..part_masters.validation import Result, Summary, Validator
 from ..standards.fingerprint import fingerprint
-from .bodies import problem
 from .presentation import basis
-from .row_streams import ENCODER, closed_on_failure, lines_of, rewound, row_of, spooled_file
+from .row_streams import ENCODER, closed_on_failure, csv_table, lines_of, rewound, row_of, spooled_file
 
 _COLUMNS = (
     "part_number",
@@ -102,21 +101,14 @@ def validate_csv(
     Raises:
         Problem: no header line.
     """
-    lines = text_lines(stream, encoding)
-    header = next((line for line in lines if line.strip()), None)
-    if header is None:
-        raise problem("no_readings", "the CSV text holds no header line", ())
-    separator = delimiter or delimiter_of(header)
-    titles = [names.get(title.strip(), title.strip()) for title in next(csv.reader([header], delimiter=separator))]
+    table = csv_table(stream, encoding, delimiter, names)
     with closed_on_failure(spooled_file()) as out, validator_of(first_row) as validator:
         text = io.TextIOWrapper(out, encoding="utf-8", errors="replace", newline="")
-        writer = csv.writer(text, delimiter=separator, lineterminator="\r\n")
+        writer = csv.writer(text, delimiter=table.delimiter, lineterminator="\r\n")
         writer.writerow(_COLUMNS if first_row is None else (*_COLUMNS, "requirement"))
-        layout = validator.layout(tuple(titles))
-        ids = [layout.ids[title] for title in titles]
-        for row in cells(lines, separator):
-            given = dict(zip(ids, row, strict=False))
-            writer.writerow(_csv_line(validator.validate_given(given, layout, *misfit(len(row), len(ids)))))
+        layout = validator.layout(tuple(table.titles))
+        for block in table.blocks:
+            writer.writerows(_csv_line(validator.validate_cells(row, layout)) for row in block)
         text.flush()
         text.detach()
         return rewound(out)
@@ -132,7 +124,13 @@ def _csv_line(result: Result) -> tuple[Any, ...]:
         round(result.confidence, 3),
         "; ".join(result.alternatives) if result.alternatives else "",
         " ".join(result.left_over) if result.left_over else "",
-        " ".join(finding.code for finding in findings) if findings else "",
-        ENCODER.encode([finding_shown(finding) for finding in findings]).decode() if findings else "[]",
+        " ".join([finding.code for finding in findings]) if findings else "",
+        f"[{','.join([_finding_text(finding) for finding in findings])}]" if findings else "[]",
     )
     return cells if result.requirement is None else (*cells, result.requirement)
+
+
+@lru_cache(maxsize=8192)
+def _finding_text(finding: Finding) -> str:
+    """Many rows share a finding: it is written out once."""
+    return ENCODER.encode(finding_shown(finding)).decode()

@@ -18,6 +18,7 @@ import msgspec
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
+from ..part_masters.csv_rows import CsvTable, open_table
 from .bodies import ANYTHING, ENVELOPE, decoded, json_body, problem
 from .caching import JSON
 from .problems import Problem
@@ -93,6 +94,18 @@ def rows_stream() -> IO[bytes]:
     if coding != "gzip":
         raise Problem("unsupported_media_type", f"Content-Encoding {coding[:40]} is not read; send gzip or none")
     return io.BufferedReader(Unzipped(request.stream), _PIECE)
+
+
+def csv_table(stream: IO[bytes], encoding: str | None, delimiter: str | None, names: Mapping[str, str]) -> CsvTable:
+    """Return the rows of a CSV text below its titles; `names` maps titles to members.
+
+    Raises:
+        Problem: no header line.
+    """
+    table = open_table(stream, encoding, delimiter)
+    if table is None:
+        raise problem("no_readings", "the CSV text holds no header line", ())
+    return table._replace(titles=[names.get(title.strip(), title.strip()) for title in table.titles])
 
 
 def json_envelope() -> dict[str, msgspec.Raw]:
