@@ -171,7 +171,7 @@ class LotJudge:
         verdicts = {id: tally.verdict() for id, tally in self._tallies.items()}
         missing = tuple(self._missing(verdicts))
         states = {
-            group: state_of(plan.groups[group], count, _failed(verdicts, group))
+            group: state_of(plan.groups[group], count, _failed(verdicts, group) if count.pieces else ())
             for group, count in self._groups.items()
         }
         return Judgement(

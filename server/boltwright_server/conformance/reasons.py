@@ -59,6 +59,9 @@ class Findings:
 
 def reasons_of(found: Findings) -> tuple[Reason, ...]:
     """Return the reasons, the heaviest first."""
+    if not any(one.nonconforming_count or one.undecided_count for one in found.verdicts.values()):
+        # The usual piece: nothing but what is missing can keep the lot from acceptance.
+        return tuple(_missing(id, found) for id in found.missing) or (_ALL_CONFORMING,)
     by_weight = sorted(found.verdicts.values(), key=lambda one: _BY_WEIGHT.index(one.characteristic.group))
     failed = [one for one in by_weight if one.nonconforming_count]
     doubtful = [one for one in by_weight if one.undecided_count]

@@ -58,4 +58,4 @@ def replay_of(body: bytes) -> dict[str, Any]:
 def with_digest(answer: bytes) -> Response:
     """Return the response with a JSON answer and the digest of its bytes."""
     digest = base64.b64encode(hashlib.sha256(answer).digest()).decode()
-    return Response(answer, headers={"Repr-Digest": f"sha-256=:{digest}:"}, mimetype=JSON)
+    return Response(answer, headers=[("Content-Type", JSON), ("Repr-Digest", f"sha-256=:{digest}:")])
