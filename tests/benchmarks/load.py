@@ -13,6 +13,8 @@ from typing import Any
 from .servers import HOST, Server
 
 PROCESSES, CONNECTIONS = 2, 8
+#: Seconds between two connections: opened all at once, chance would give most of them to one of the workers.
+APART = 0.02
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +61,7 @@ def _client(port: int, requests: Sequence[bytes], seconds: float, connections: i
 
     def one(at: int) -> None:
         index = start * 7919 + at * 104729
+        time.sleep(APART * (PROCESSES * at + start))
         with socket.create_connection((HOST, port)) as connection:
             connection.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
             while time.perf_counter() < until:
