@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import sys
 from collections.abc import Iterator
-from types import ModuleType
+from types import FunctionType, ModuleType
 from typing import Any
 
 import pytest
@@ -39,7 +39,9 @@ def _caches() -> Iterator[Any]:
 
 
 def _is_cache(member: object) -> bool:
-    return isinstance(member, functools._lru_cache_wrapper)
+    if isinstance(member, functools._lru_cache_wrapper):
+        return True
+    return isinstance(member, FunctionType) and hasattr(member, "cache_clear")
 
 
 def replace_everywhere(monkeypatch: pytest.MonkeyPatch, name: str, new: Any) -> None:

@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import lru_cache, wraps
 from hashlib import sha256
+from threading import Lock
 from typing import Any
 
+from cachetools import LRUCache, cached
 from flask import Response, request
 from werkzeug.datastructures import MIMEAccept
 from werkzeug.http import parse_accept_header, quote_etag
@@ -19,9 +21,10 @@ from ..standards.fingerprint import fingerprint
 #: Clients may reuse an answer that long without asking again.
 MAX_AGE_SECONDS = 300
 _LONGEST_CACHED_QUERY = 1000
-_ENTRIES = 2048
-#: A page takes several times the memory of its JSON and is asked for by people.
-_PAGES = 128
+#: Bytes of all answers that a worker remembers; some ten thousand limits of a thread, or a thousand specifications.
+MOST_BYTES = 24 * 1024 * 1024
+#: What an answer takes beside its body: query, tag, entries of the cache.
+_BESIDE = 1500
 HTML = "text/html"
 SVG = "image/svg+xml"
 JSON = "application/json"
@@ -29,6 +32,8 @@ SVG = "image/svg+xml"
 
 View = Callable[..., Response]
 Tagged = tuple[bytes, str, str, str | None]
+#: By path, query and media type; the least recently used leave first.
+_KEPT: LRUCache[tuple[str, bytes, str], Tagged] = LRUCache(MOST_BYTES, lambda answer: len(answer[0]) + _BESIDE)
 
 
 def look_up(view: View) -> View:
@@ -37,19 +42,20 @@ def look_up(view: View) -> View:
     The view may depend on the path, the query and `preferred()` only. Problems are not kept.
     """
 
-    def render(path: str, query: bytes) -> Tagged:
-        return _tagged(view())
-
-    rendered = {JSON: lru_cache(maxsize=_ENTRIES)(render), HTML: lru_cache(maxsize=_PAGES)(render)}
-
     @wraps(view)
     def answer(*args: Any, **kwargs: Any) -> Response:
         query = request.query_string
         if kwargs or args or len(query) > _LONGEST_CACHED_QUERY:
             return _validated(*_tagged(view(*args, **kwargs)))
-        return _validated(*rendered[preferred()](request.path, query))
+        return _validated(*_rendered(view, request.path, query, preferred()))
 
     return answer
+
+
+@cached(_KEPT, key=lambda view, *asked: asked, lock=Lock())
+def _rendered(view: View, path: str, query: bytes, media: str) -> Tagged:
+    """Render an answer or remember it; one that exceeds the whole cache is rendered each time."""
+    return _tagged(view())
 
 
 def preferred(other: str = HTML) -> str:
@@ -82,7 +88,7 @@ def _validated(body: bytes, content_type: str, tag: str, link: str | None) -> Re
     return response
 
 
-@lru_cache(maxsize=_PAGES)
+@lru_cache(maxsize=128)
 def _headers(content_type: str, tag: str) -> tuple[tuple[str, str], ...]:
     return (
         ("Content-Type", content_type),

@@ -22,7 +22,7 @@ from .conformance_schemas import ColumnSchema, EnvelopeSchema, RequirementSchema
 
 #: The members of an object as they were written.
 Written = tuple[tuple[str, bytes], ...]
-#: Bytes of a request, readings aside, up to which its plan is kept, and how many plans; some 20 kB each.
+#: Bytes of a request, readings aside, up to which its plan is kept, and how many plans: some 20 kB each, at most 100.
 _LONGEST_KEPT, _PLANS_KEPT = 4096, 256
 _FLOATS = msgspec.json.Decoder(list[float | None])
 _BOOLEANS = msgspec.json.Decoder(list[bool | None])
