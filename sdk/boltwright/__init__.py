@@ -25,6 +25,7 @@ from .pairing import Pairing
 from .product_dimensions import ProductDimensions
 from .readings import Column
 from .sampling_plan import SamplingPlan
+from .sampling_plan_switching import Switching
 from .specification import Specification
 from .standards import Standards
 from .thread_fit import ThreadFit
@@ -64,6 +65,7 @@ __all__ = [
     "Specification",
     "Standards",
     "Step",
+    "Switching",
     "ThreadFit",
     "ThreadLimits",
     "Threads",

@@ -23,6 +23,7 @@ from . import (
     product_dimensions,
     products,
     sampling_plan,
+    sampling_plan_switching,
     size_limits,
     specification,
     standards,
@@ -66,6 +67,7 @@ class Client(Connection):
     specification_drawing = specification.specification_drawing
     specification = specification.specification
     sampling_plan = sampling_plan.sampling_plan
+    sampling_plan_switching = sampling_plan_switching.sampling_plan_switching
     capability_drawing = capability.capability_drawing
     capability = capability.capability
     histogram_drawing = histogram.histogram_drawing

@@ -20,11 +20,12 @@ class Risk:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OperatingPoint:
-    """One point of the operating characteristic."""
+    """One point of the operating characteristic; the finite probability is that of this lot."""
 
     fraction_nonconforming: float
     acceptance_probability: float
     average_outgoing_fraction: float | None = None
+    finite_lot_acceptance_probability: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

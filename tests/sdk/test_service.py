@@ -172,6 +172,12 @@ def test_product_dimensions_as_printed(client: Client) -> None:
     assert str(found.dimensions["head_height"]) == "6.22 to 6.58 mm"
 
 
+def test_switching_lot_after_lot(client: Client) -> None:
+    """ISO 2859-1:1999, 9.3.1: two of five consecutive lots refused tighten."""
+    found = client.sampling_plan_switching(Decimal("1.0"), [(2000, 4), (2000, 0), (2000, 4)])
+    assert [step.next_severity for step in found.steps] == ["normal", "normal", "tightened"]
+
+
 def test_a_sampling_plan_as_printed(client: Client) -> None:
     """ISO 2859-1:1999, Tables 1 and 2-A: lot of 12 000, level II, code letter M, AQL 1.0: 315 pieces, 7 and 8."""
     found = client.sampling_plan("ISO 2859-1", 12000, level="II", aql=1.0)

@@ -5,9 +5,10 @@ ISO 2859-1:1999, Tables 1 and 2-A to 2-C; risks by the binomial distribution.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from decimal import Decimal
 
-from ..quantities import NotUnderstood, UnknownName
+from ..quantities import Basis, NotUnderstood, UnknownName
 from ..standards import Row, standard
 from .plan import SamplingPlan
 from .risks import binomial_characteristic, consumer_point, producer_point
@@ -55,8 +56,8 @@ def iso_2859_1(
         UnknownName: a level, severity or AQL that the tables do not have.
     """
     letter = code_letter(lot_size, level)
-    row, column = _plan_row(letter, _column(aql), severity)
-    n, acceptance = min(int(row.number("n")), lot_size), int(row.word(column))
+    found = plan_of_letter(letter, aql, severity)
+    n, acceptance = min(found.sample_size, lot_size), found.acceptance_number
     return SamplingPlan(
         scheme="ISO 2859-1",
         edition="1999",
@@ -65,13 +66,35 @@ def iso_2859_1(
         acceptance_number=acceptance,
         rejection_number=acceptance + 1,
         operating_characteristic=binomial_characteristic(lot_size, n, acceptance, fractions),
-        producer_risk=producer_point(n, acceptance, float(Decimal(column) / 100)),
+        producer_risk=producer_point(n, acceptance, float(aql / 100)),
         consumer_risk=consumer_point(n, acceptance),
-        basis=row.basis(column),
+        basis=found.basis,
         code_letter=letter,
-        letter_used=str(row.key[0]),
+        letter_used=found.letter,
         notices=("The sample is the whole lot: inspect every piece.",) if n == lot_size else (),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class LetterPlan:
+    """The plan that the arrows lead to from a code letter."""
+
+    letter: str
+    sample_size: int
+    acceptance_number: int
+    basis: Basis
+
+
+def plan_of_letter(letter: str, aql: Decimal, severity: str) -> LetterPlan:
+    """Return the plan of a code letter, whatever the lot; `aql` in percent nonconforming.
+
+    ISO 2859-1:1999, Tables 2-A to 2-C.
+
+    Raises:
+        UnknownName: an AQL or severity that the tables do not have.
+    """
+    row, column = _plan_row(letter, _column(aql), severity)
+    return LetterPlan(str(row.key[0]), int(row.number("n")), int(row.word(column)), row.basis(column))
 
 
 def _column(aql: Decimal) -> str:

@@ -39,11 +39,15 @@ class RiskPoint:
 
 @dataclass(frozen=True, slots=True)
 class OperatingPoint:
-    """Probability of acceptance, and average outgoing fraction when rejected lots are sorted, at a fraction."""
+    """Probability of acceptance, and average outgoing fraction when rejected lots are sorted, at a fraction.
+
+    The last is of this lot, with the fraction's number of nonconforming pieces, rounded up, among its pieces.
+    """
 
     fraction_nonconforming: float
     acceptance_probability: float
     average_outgoing_fraction: float
+    finite_lot_acceptance_probability: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,8 @@ import numpy as np
 
 #: Up to this many factors a product is taken in whole numbers; above it in logarithms of doubles.
 _EXACT_FACTORS = 400
+#: Up to this lot the ways are counted in whole numbers.
+_COUNTED_LOT = 2000
 #: With more factors than this the probability is below 5e-5 for any lot that is served, and lgamma is near enough.
 _SUMMED_FACTORS = 100_000
 
@@ -34,13 +36,22 @@ def acceptance_hypergeometric(lot: int, nonconforming: int, n: int, acceptance_n
     """Return P(at most `acceptance_number` nonconforming in a sample of `n` from a lot with `nonconforming`)."""
     if acceptance_number == 0:
         return none_found(lot, nonconforming, n)
-    total = math.comb(lot, n)
-    hits = sum(
-        math.comb(nonconforming, found) * math.comb(lot - nonconforming, n - found)
-        for found in range(min(acceptance_number, nonconforming, n) + 1)
-        if n - found <= lot - nonconforming
-    )
-    return float(Fraction(hits, total))
+    if acceptance_number >= min(n, nonconforming):
+        return 1.0
+    if lot <= _COUNTED_LOT or n > lot - nonconforming:
+        ways = (math.comb(nonconforming, k) * _ways(lot - nonconforming, n - k) for k in range(acceptance_number + 1))
+        return float(Fraction(sum(ways), math.comb(lot, n)))
+    # Each term from the one before it; in logarithms, for the first may be smaller than a double.
+    log = _log_none_found(lot, nonconforming, n)
+    terms = [math.exp(log)]
+    for k in range(acceptance_number):
+        log += math.log((nonconforming - k) * (n - k)) - math.log((k + 1) * (lot - nonconforming - n + k + 1))
+        terms.append(math.exp(log))
+    return min(1.0, math.fsum(terms))
+
+
+def _ways(pieces: int, chosen: int) -> int:
+    return math.comb(pieces, chosen) if chosen >= 0 else 0
 
 
 def none_found(lot: int, nonconforming: int, n: int) -> float:
@@ -56,8 +67,12 @@ def none_found(lot: int, nonconforming: int, n: int) -> float:
     if steps > _SUMMED_FACTORS:
         log = math.lgamma(lot - other + 1) - math.lgamma(lot - other - steps + 1)
         return math.exp(log - math.lgamma(lot + 1) + math.lgamma(lot - steps + 1))
+    return math.exp(_log_none_found(lot, other, steps))
+
+
+def _log_none_found(lot: int, other: int, steps: int) -> float:
     factors = lot - np.arange(steps, dtype=np.float64)
-    return math.exp(math.fsum(np.log1p(-other / factors)))
+    return math.fsum(np.log1p(-other / factors))
 
 
 def fraction_at(probability: float, accepts: Callable[[float], float]) -> float:

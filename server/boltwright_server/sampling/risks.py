@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from decimal import Decimal
 
 from .plan import DEFAULT_FRACTIONS, OperatingPoint, RiskPoint
-from .probability import acceptance_binomial, fraction_at
+from .probability import acceptance_binomial, acceptance_hypergeometric, fraction_at
 
 CONSUMER_PROBABILITY = 0.10
 
@@ -15,14 +16,22 @@ def binomial_characteristic(
 ) -> tuple[OperatingPoint, ...]:
     """Return the operating characteristic at the fractions asked for, or at a default series."""
     return tuple(
-        operating_point(float(fraction), acceptance_binomial(n, acceptance, float(fraction)), n, lot_size)
+        operating_point(fraction, acceptance_binomial(n, acceptance, float(fraction)), n, acceptance, lot_size)
         for fraction in fractions or DEFAULT_FRACTIONS
     )
 
 
-def operating_point(fraction: float, probability: float, n: int, lot_size: int) -> OperatingPoint:
-    """Return one point; outgoing fraction = p * Pa * (N - n) / N, rejected lots sorted."""
-    return OperatingPoint(fraction, probability, fraction * probability * (lot_size - n) / lot_size)
+def operating_point(
+    fraction: Decimal, probability: float | None, n: int, acceptance: int, lot_size: int
+) -> OperatingPoint:
+    """Return one point; outgoing fraction = p * Pa * (N - n) / N, rejected lots sorted.
+
+    `probability` None takes that of the finite lot.
+    """
+    nonconforming = math.ceil(lot_size * fraction)
+    of_lot = acceptance_hypergeometric(lot_size, nonconforming, n, acceptance)
+    accepted = of_lot if probability is None else probability
+    return OperatingPoint(float(fraction), accepted, float(fraction) * accepted * (lot_size - n) / lot_size, of_lot)
 
 
 def producer_point(n: int, acceptance: int, fraction: float) -> RiskPoint:

@@ -29,10 +29,7 @@ def zero_acceptance(
     """
     nonconforming = math.ceil(lot_size * limiting_quality)
     n = _smallest(lot_size, nonconforming, float(consumer_risk))
-    points = tuple(
-        operating_point(float(p), none_found(lot_size, math.ceil(lot_size * p), n), n, lot_size)
-        for p in fractions or DEFAULT_FRACTIONS
-    )
+    points = tuple(operating_point(fraction, None, n, 0, lot_size) for fraction in fractions or DEFAULT_FRACTIONS)
     producer = None
     if aql is not None:
         fraction = aql / 100

@@ -57,6 +57,9 @@ class OperatingPointSchema(Schema):
     fraction_nonconforming = fields.Float()
     acceptance_probability = fields.Float()
     average_outgoing_fraction = fields.Float()
+    finite_lot_acceptance_probability = fields.Float(
+        metadata={"description": "Hypergeometric: this lot with ceil(lot size x fraction) nonconforming pieces."}
+    )
 
 
 class SecondSampleSchema(Schema):
@@ -124,6 +127,7 @@ def plan_shown(plan: SamplingPlan) -> dict[str, Any]:
                 "fraction_nonconforming": point.fraction_nonconforming,
                 "acceptance_probability": point.acceptance_probability,
                 "average_outgoing_fraction": point.average_outgoing_fraction,
+                "finite_lot_acceptance_probability": point.finite_lot_acceptance_probability,
             }
             for point in plan.operating_characteristic
         ],

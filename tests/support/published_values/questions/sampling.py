@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from boltwright_server.sampling import acceptance_binomial, sampling_plan
-from boltwright_server.sampling.iso_2859_1 import _column, _plan_row
+from boltwright_server.sampling.iso_2859_1 import plan_of_letter
 from boltwright_server.sampling.probability import fraction_at
 
 from ..check import Cells, Check
@@ -25,15 +25,14 @@ def plan_of_lot(row: Cells, check: Check) -> Answer:
     }
 
 
-def plan_of_letter(row: Cells, check: Check) -> Answer:
+def plan_by_letter(row: Cells, check: Check) -> Answer:
     """The plan to which the arrows lead from a code letter, whatever the lot."""
-    found, column = _plan_row(row["letter"], _column(Decimal(row["aql"])), row["severity"])
-    acceptance = int(found.word(column))
+    found = plan_of_letter(row["letter"], Decimal(row["aql"]), row["severity"])
     return {
-        "letter_used": str(found.key[0]),
-        "n": found.number("n"),
-        "acceptance_number": acceptance,
-        "rejection_number": acceptance + 1,
+        "letter_used": found.letter,
+        "n": found.sample_size,
+        "acceptance_number": found.acceptance_number,
+        "rejection_number": found.acceptance_number + 1,
     }
 
 
@@ -66,7 +65,7 @@ def plan_of_fasteners(row: Cells, check: Check) -> Answer:
 
 QUESTIONS = {
     "sampling_plan": plan_of_lot,
-    "sampling_plan_by_letter": plan_of_letter,
+    "sampling_plan_by_letter": plan_by_letter,
     "operating_characteristic": operating_characteristic,
     "sampling_plan_of_fasteners": plan_of_fasteners,
 }
