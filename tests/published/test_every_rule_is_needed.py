@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from engine import clear_caches, replace_everywhere
 from published_values import QUESTIONS, Check, load_checks, mismatches
+from published_values.coating_rules import COATING_RULES
 from published_values.inch_rules import INCH_RULES
 from published_values.strength_rules import STRENGTH_RULES
 from published_values.thread_rules import table_of
@@ -271,6 +272,7 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
         ("iso_80000_1_2009/rounding.csv",),
         lambda monkeypatch: monkeypatch.setitem(_rules_of_annex_b(), "A", _rules_of_annex_b()["B"]),
     ),
+    **COATING_RULES,
     **INCH_RULES,
     **STRENGTH_RULES,
 }

@@ -69,13 +69,17 @@ def worked_example(row: Cells, check: Check) -> Answer:
     assert isinstance(tolerance, ToleranceClass)
     found = coating_limits(thread.size, tolerance, coating, 5 * thread.size.d)
     assert found.fit is not None
-    d2_max = limits(thread.size, tolerance).limits["pitch_diameter"].max
-    assert d2_max is not None
-    assert found.states[1].limits["pitch_diameter"].max == found.states[1].limits["pitch_diameter"].nominal
+    greatest = limits(thread.size, tolerance).limits["pitch_diameter"].max
+    assert greatest is not None
+    after = found.states[1]
+    boundary = after.limits["pitch_diameter"]
+    assert (boundary.max if tolerance.member == "external" else boundary.min) == boundary.nominal
     return {
         "exact_quarter": found.room.exact["local"].max,
         "fits": "yes" if found.fit.fits else "no",
-        "d2_max_coated": d2_max + 4 * coating.planned / 1000,
+        "d2_max_coated": greatest + SHARES["local"] * coating.planned / 1000,
+        "go": after.go,
+        "not_go": after.not_go,
     }
 
 

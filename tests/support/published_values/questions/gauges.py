@@ -1,11 +1,11 @@
-"""Questions about screw gauges to ISO 1502: middle, half width and wear limit of each zone."""
+"""Questions about screw gauges: limits new and worn, middle and half width of each zone, how a gauge is applied."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
 from boltwright_server.designations import parse_thread
-from boltwright_server.gauges import GaugeDimension, gauge_sizes
+from boltwright_server.gauges import Gauge, GaugeDimension, gauge_sizes
 from boltwright_server.standards import standard
 from boltwright_server.threads.geometry import pitch_diameter, tabulated
 from boltwright_server.threads.iso_metric_limits import tolerances
@@ -96,7 +96,37 @@ def zones(row: Cells, check: Check) -> Answer:
     zone = gauges[row["gauge"]].dimensions["pitch_diameter"].zone
     assert zone is not None
     assert zone.unit == "um"
-    return {"product_limit": zone.product_limit, "low": zone.low, "high": zone.high, "wear": zone.wear}
+    return {
+        "product_limit": zone.product_limit,
+        "low": zone.low,
+        "high": zone.high,
+        "wear": zone.wear,
+        "inside": {1: "above", -1: "below"}.get(zone.inward),
+        "outside": zone.outside,
+    }
 
 
-QUESTIONS = {"gauge_sizes": gauge_sizes_by_name, "gauge_zones": zones}
+def limits(row: Cells, check: Check) -> Answer:
+    """Both limits of a dimension of a new gauge, and the size at which it is worn out."""
+    found = _gauge(row, check).dimensions[row["dimension"]]
+    return {"min": found.min, "max": found.max, "wear_limit": found.wear_limit}
+
+
+def application(row: Cells, check: Check) -> Answer:
+    """How far a gauge may enter, and which way it wears."""
+    found = _gauge(row, check)
+    return {"turns_allowed": found.turns_allowed, "wears": found.wears}
+
+
+def _gauge(row: Cells, check: Check) -> Gauge:
+    thread = parse_thread(row["designation"])
+    held = gauge_sizes(thread.size, thread.classes[0], check.standard)
+    return next(gauge for gauge in held.gauges if gauge.id == row["gauge"])
+
+
+QUESTIONS = {
+    "gauge_sizes": gauge_sizes_by_name,
+    "gauge_zones": zones,
+    "gauge_limits": limits,
+    "gauge_application": application,
+}
