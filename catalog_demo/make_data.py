@@ -114,11 +114,20 @@ def write_lot(draw: random.Random, lot: Lot, folder: Path) -> None:
         csv.writer(file, lineterminator="\n").writerows(readings(draw, lot))
 
 
+def write_shop_floor(draw: random.Random, folder: Path) -> None:
+    """Write shop_floor.csv: pitch diameters of M10-6g in the order of production, as the dies of a roller wear."""
+    with (folder / "shop_floor.csv").open("w", encoding="utf-8", newline="") as file:
+        writer = csv.writer(file, lineterminator="\n")
+        writer.writerow(("piece", "thread_pitch_diameter"))
+        writer.writerows((piece, f"{draw.gauss(8.915 + 0.00025 * piece, 0.006):.3f}") for piece in range(1, 101))
+
+
 def main(folder: Path = HERE) -> None:
     """Write everything. One seed a file, so that a new lot leaves the others as they are."""
     write_part_masters(random.Random(SEED), folder)
     for lot in LOTS:
         write_lot(random.Random(f"{SEED} {lot.id}"), lot, folder / "lots" / lot.id)
+    write_shop_floor(random.Random(f"{SEED} shop floor"), folder)
 
 
 if __name__ == "__main__":

@@ -13,7 +13,10 @@ from .transport import Connection
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trend(Result):
-    """A straight line through the values. Where the slope is not `significant` there is no forecast."""
+    """A straight line through the values. Where the slope is not `significant` there is no forecast.
+
+    `pieces_until_limit` is when the line meets the limit, `pieces_until_risk` when a single piece may.
+    """
 
     slope: float
     slope_interval: tuple[float, ...]
@@ -22,6 +25,7 @@ class Trend(Result):
     limit: float | None = None
     pieces_until_limit: float | None = None
     pieces_until_limit_interval: tuple[float | None, ...] = ()
+    pieces_until_risk: float | None = None
     notices: tuple[str, ...] = ()
 
 
@@ -31,13 +35,19 @@ def trend(
     *,
     min: float | Decimal | None = None,
     max: float | Decimal | None = None,
+    limits_unit: str | None = None,
+    designation: str | None = None,
+    characteristic: str | None = None,
+    unit: str | None = None,
     confidence_level: float | None = None,
 ) -> Trend:
     """Return the drift per piece and the pieces until a limit, counted after the last value.
 
     Args:
         values: readings in the order of production.
-        min, max: the limits of the product.
+        min, max: the limits of the product, in `limits_unit` where that is not the unit of the readings, or
+        designation, characteristic: the characteristic of a product whose limits count.
+        unit: of the readings.
         confidence_level: of the intervals.
 
     Raises:
@@ -47,6 +57,10 @@ def trend(
         "values": written_values("values", values),
         "min": min,
         "max": max,
+        "limits_unit": limits_unit,
+        "designation": designation,
+        "characteristic": characteristic,
+        "unit": unit,
         "confidence_level": confidence_level,
     }
     return connection.post(Trend, "/v1/trend", body)

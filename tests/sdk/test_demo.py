@@ -43,7 +43,8 @@ def report(service: str, tmp_path_factory: pytest.TempPathFactory) -> str:
 def test_the_data_are_what_the_seed_makes(tmp_path: Path) -> None:
     subprocess.run([sys.executable, DEMO / "make_data.py", tmp_path], check=True)
     made = sorted(path.relative_to(tmp_path) for path in tmp_path.rglob("*.*") if path.is_file())
-    kept = [Path("part_masters.csv"), *(path.relative_to(DEMO) for path in (DEMO / "lots").rglob("*.*"))]
+    lots = (path.relative_to(DEMO) for path in (DEMO / "lots").rglob("*.*"))
+    kept = [Path("part_masters.csv"), Path("shop_floor.csv"), *lots]
     assert made == sorted(path for path in kept if (DEMO / path).is_file())
     assert filecmp.cmpfiles(DEMO, tmp_path, map(str, made), shallow=False)[1:] == ([], [])
 
@@ -118,3 +119,12 @@ def test_the_report_names_the_nuts_of_the_bolts(report: str) -> None:
     line = next(line for line in section.splitlines() if "ISO 4014 - M10x60 - 8.8" in line)
     assert "| 8, 9, 10, 12 " in line
     assert "ISO 4032" not in section
+
+
+def test_the_report_watches_a_machine_and_draws_its_chart(service: str, tmp_path: Path) -> None:
+    done = run_demo(service, tmp_path / "report.md")
+    section = done.stdout.split("## Shop floor")[1].split("\n## ")[0]
+    assert "NOT IN CONTROL" in section, "wearing dies are no steady process"
+    assert "Capability against 8.862 to 8.994 mm" in section
+    assert "The dies wear: after" in section
+    assert "pitch diameter, thread roller 3" in (tmp_path / "report.svg").read_text(encoding="utf-8")

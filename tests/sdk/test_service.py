@@ -367,3 +367,17 @@ def test_the_impact_of_a_change(client: Client) -> None:
     assert flats.after is not None
     assert (flats.before.max, flats.after.max) == (17, 16)
     assert found.change["to"].name == "ISO 4017:2014"
+
+
+def test_wear_and_narrow_limits_take_the_limits_of_a_characteristic(client: Client) -> None:
+    """ISO 965-2:1998, Table 1, M10: d2 8.862 to 8.994."""
+    of = {"designation": "M10-6g", "characteristic": "thread_pitch_diameter"}
+    worn = client.trend([8.931, 8.933, 8.934, 8.937, 8.938, 8.941, 8.943, 8.944], **of)
+    assert worn.limit == 8.994
+    assert worn.pieces_until_risk is not None
+    assert worn.pieces_until_limit is not None
+    assert worn.pieces_until_risk < worn.pieces_until_limit
+    zones = client.narrow_limits([8.93], process_mean=8.928, process_standard_deviation=0.011, **of)
+    assert (zones.zones.min, zones.zones.max) == (8.862, 8.994)
+    assert zones.chances is not None
+    assert zones.chances.target_zone > 0.99

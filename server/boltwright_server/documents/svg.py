@@ -10,7 +10,10 @@ from xml.sax.saxutils import escape, quoteattr
 
 NAMESPACE = "http://www.w3.org/2000/svg"
 #: On its own the drawing brings its ground and ink; inside a page it takes the ink of its surroundings.
-_ALONE = "svg:root{color-scheme:light dark;background:Canvas;color:CanvasText}"
+_ALONE = (
+    "svg:root{color-scheme:light dark;background:Canvas;color:CanvasText;font-variant-numeric:tabular-nums}"
+    "@media print{svg:root{color-scheme:light}}"
+)
 Number = float | int
 Point = tuple[float, float]
 
