@@ -6,9 +6,7 @@ error instead of half an answer.
 
 from __future__ import annotations
 
-import io
 import tempfile
-import zlib
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from decimal import Decimal
@@ -22,6 +20,7 @@ from ..part_masters.csv_rows import CsvTable, open_table
 from .bodies import ANYTHING, ENVELOPE, decoded, json_body, problem
 from .caching import JSON
 from .problems import Problem
+from .request_streams import unzipped, whole_body
 
 NDJSON, CSV = "application/x-ndjson", "text/csv"
 #: Bytes of one NDJSON line; longer lines come back as rows that cannot be read.
@@ -90,10 +89,10 @@ def rows_stream() -> IO[bytes]:
         request.max_content_length = None
     coding = request.content_encoding
     if coding is None:
-        return request.stream
+        return whole_body()
     if coding != "gzip":
         raise Problem("unsupported_media_type", f"Content-Encoding {coding[:40]} is not read; send gzip or none")
-    return io.BufferedReader(Unzipped(request.stream), _PIECE)
+    return unzipped(whole_body())
 
 
 def csv_table(stream: IO[bytes], encoding: str | None, delimiter: str | None, names: Mapping[str, str]) -> CsvTable:
@@ -152,39 +151,6 @@ def sent(file: IO[bytes], media_type: str) -> Response:
                 yield piece
 
     return Response(pieces(), content_type=f"{media_type}; charset=utf-8", direct_passthrough=True)
-
-
-class Unzipped(io.RawIOBase):
-    """A gzip stream as it is read, for any size.
-
-    Raises:
-        Problem: not gzip, or cut short.
-    """
-
-    def __init__(self, stream: IO[bytes]) -> None:
-        self._stream = stream
-        self._inflate = zlib.decompressobj(wbits=31)
-
-    def readable(self) -> bool:
-        """Return True."""
-        return True
-
-    def readinto(self, buffer: Any) -> int:
-        """Fill the buffer with unzipped bytes."""
-        try:
-            data = self._inflate.decompress(self._inflate.unconsumed_tail, len(buffer)) if self._tail() else b""
-            while not data and not self._inflate.eof:
-                piece = self._stream.read(_PIECE)
-                if not piece:
-                    raise problem("bad_request", "the gzip body ends too early", ())
-                data = self._inflate.decompress(piece, len(buffer))
-        except zlib.error as error:
-            raise problem("bad_request", f"the body is no gzip: {error}", ()) from None
-        buffer[: len(data)] = data
-        return len(data)
-
-    def _tail(self) -> bool:
-        return bool(self._inflate.unconsumed_tail)
 
 
 @contextmanager

@@ -17,6 +17,7 @@ from ..conformance_stream import MEDIA_TYPE, judge_stream
 from ..digests import replay_of, with_digest
 from ..observability import count_lot
 from ..presentation import encode
+from ..request_streams import whole_body
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
 
 blueprint = new_blueprint("conformance", "Judgement of readings and lots")
@@ -103,7 +104,7 @@ def post_conformance() -> Response:
     if request.mimetype == MEDIA_TYPE:
         # A stream may exceed the limit of a body: it is never held in memory.
         request.max_content_length = None
-        return stream_answer(request.stream)
+        return stream_answer(whole_body())
     return conformance_answer(json_body(request))
 
 

@@ -19,6 +19,7 @@ from ..conformance_stream import MEDIA_TYPE
 from ..digests import canonical
 from ..fields import StrictString
 from ..presentation import encode
+from ..request_streams import whole_body
 from ..schemas import AnswerSchema
 from .conformance import conformance_answer, stream_answer
 
@@ -77,8 +78,9 @@ def post_conformance_replay() -> Response:
     """Judge a stored request again and compare the answer with the one that was kept."""
     if request.mimetype == MEDIA_TYPE:
         request.max_content_length = None
-        kept = _kept(decoded(ENVELOPE, request.stream.readline(_LONGEST_KEPT), ()))
-        answer = stream_answer(request.stream).get_data()
+        stream = whole_body()
+        kept = _kept(decoded(ENVELOPE, stream.readline(_LONGEST_KEPT), ()))
+        answer = stream_answer(stream).get_data()
     else:
         envelope = decoded(ENVELOPE, json_body(request), ())
         stored = envelope.pop("request", None)

@@ -1,0 +1,88 @@
+"""Request bodies as streams: whole or refused, plain or gzip. Half a body must never look like a short one."""
+
+from __future__ import annotations
+
+import io
+import zlib
+from typing import IO, Any, cast
+
+from flask import request
+from werkzeug.exceptions import BadRequest, RequestEntityTooLarge
+
+from .bodies import problem
+
+_PIECE = 65_536
+_CUT = "the body ends too early: the connection was cut"
+
+
+def whole_body() -> IO[bytes]:
+    """Return the body of the request as a stream that refuses to end before its length, or its last chunk, is read."""
+    return cast(IO[bytes], io.BufferedReader(_WholeBody(request.stream, request.content_length), _PIECE))
+
+
+def unzipped(stream: IO[bytes]) -> IO[bytes]:
+    """Return what a gzip stream holds, as it is read."""
+    return cast(IO[bytes], io.BufferedReader(_Unzipped(stream), _PIECE))
+
+
+class _WholeBody(io.RawIOBase):
+    """A body of a known length, or in chunks.
+
+    Raises:
+        Problem: cut short.
+    """
+
+    def __init__(self, stream: IO[bytes], length: int | None) -> None:
+        self._stream = stream
+        self._left = length or 0
+
+    def readable(self) -> bool:
+        """Return True."""
+        return True
+
+    def readinto(self, buffer: Any) -> int:
+        """Fill the buffer; no bytes mean that the body is complete."""
+        try:
+            data = self._stream.read(len(buffer))
+        except RequestEntityTooLarge:
+            raise
+        except (OSError, BadRequest) as error:
+            raise problem("bad_request", _CUT, ()) from error
+        if not data and self._left > 0:
+            raise problem("bad_request", f"{_CUT}, {self._left} bytes are missing", ())
+        self._left -= len(data)
+        buffer[: len(data)] = data
+        return len(data)
+
+
+class _Unzipped(io.RawIOBase):
+    """A gzip stream as it is read, for any size.
+
+    Raises:
+        Problem: not gzip, or cut short.
+    """
+
+    def __init__(self, stream: IO[bytes]) -> None:
+        self._stream = stream
+        self._inflate = zlib.decompressobj(wbits=31)
+
+    def readable(self) -> bool:
+        """Return True."""
+        return True
+
+    def readinto(self, buffer: Any) -> int:
+        """Fill the buffer with unzipped bytes."""
+        try:
+            data = self._inflate.decompress(self._inflate.unconsumed_tail, len(buffer)) if self._tail() else b""
+            while not data and not self._inflate.eof:
+                piece = self._stream.read(_PIECE)
+                if not piece:
+                    raise problem("bad_request", "the gzip body ends too early", ())
+                data = self._inflate.decompress(piece, len(buffer))
+        except zlib.error as error:
+            raise problem("bad_request", f"the body is no gzip: {error}", ()) from None
+        buffer[: len(data)] = data
+        return len(data)
+
+    def _tail(self) -> bool:
+        return bool(self._inflate.unconsumed_tail)
