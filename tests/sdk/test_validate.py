@@ -151,6 +151,16 @@ def test_what_is_printed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> 
     assert json.loads(capsys.readouterr().out)["rows"] == 30
 
 
+def test_a_report_beside_the_findings(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path, report = written(tmp_path, catalogue(30)), tmp_path / "report.html"
+    assert main(["validate", str(path), "--report", str(report)]) == 1
+    text = report.read_text(encoding="utf-8")
+    assert "findings of parts.csv" in text
+    assert '"P4"' in text
+    assert f"report in {report}" in capsys.readouterr().out
+    assert "http" not in text.replace("https://", "http").replace('"http://www.w3.org', "")
+
+
 # Interruptions
 
 

@@ -5,16 +5,20 @@ from __future__ import annotations
 import argparse
 import json
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from ..client import Client
 from ..tables import Cell, aligned, sections
+from ..validation.report import write_report
 from ..validation.run import Totals, validate_file
 from ..validation.sources import source_of
 from .look_ups import Outcome
 from .progress import Progress
 
+#: By the gravest finding.
+EXIT_CODES = {"error": 1, "warning": 2, "notice": 0, None: 0}
 _HELP = """The catalogue is a CSV file (titles as members of /v1/part-masters/validation, or mapped by --columns),
 NDJSON, or a spreadsheet (.xlsx, with the extra `spreadsheets`). Findings are written to a file of one line a row, .csv
 or .ndjson. A run that was interrupted goes on where it stopped when it is started again. Exit code: 0 no row with an
@@ -50,24 +54,16 @@ def _validate(client: Client, options: argparse.Namespace) -> Outcome:
     source = source_of(options.file, options.encoding, options.delimiter, options.columns, options.sheet)
     with Progress(source.total, options.quiet) as progress:
         totals = validate_file(client, source, out, restart=options.restart, progress=progress)
-    return _Printed(_json(totals)), totals_text(totals, out), exit_code(totals)
+    if options.report is not None:
+        write_report(out, totals, options.report, options.file.name, datetime.now().astimezone())
+    found = {"rows": totals.rows, "statuses": totals.statuses, "codes": totals.codes}
+    return _Printed(json.dumps(found).encode()), totals_text(totals, out, options.report), EXIT_CODES[totals.gravest]
 
 
-def exit_code(totals: Totals) -> int:
-    """Return 1 where a row has an error, 2 where one has a warning, else 0."""
-    if totals.severities["error"]:
-        return 1
-    return 2 if totals.severities["warning"] else 0
-
-
-def _json(totals: Totals) -> bytes:
-    return json.dumps({"rows": totals.rows, "statuses": totals.statuses, "codes": totals.codes}).encode()
-
-
-def totals_text(totals: Totals, out: Path) -> str:
+def totals_text(totals: Totals, out: Path, report: Path | None) -> str:
     """Return the rows by status and by finding."""
     return sections(
-        f"{totals.rows} rows; findings in {out}",
+        f"{totals.rows} rows; findings in {out}" + (f", report in {report}" if report else ""),
         _table("status", totals.statuses),
         _table("finding", totals.codes),
     )

@@ -5,7 +5,8 @@ from __future__ import annotations
 import csv
 import io
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from pathlib import Path
 from typing import Any
 
 from ..errors import UnexpectedAnswer
@@ -50,6 +51,16 @@ def _of_ndjson(body: bytes) -> list[Row]:
     return rows
 
 
+def read_rows(findings: Path) -> Iterator[Row]:
+    """Yield the rows of a file of findings, CSV or NDJSON, in order."""
+    csv.field_size_limit(max(csv.field_size_limit(), _LARGEST_CELL))
+    with findings.open(encoding="utf-8", newline="") as file:
+        if findings.suffix.lower() == ".csv":
+            yield from map(_from_cells, csv.DictReader(file))
+        else:
+            yield from map(json.loads, file)
+
+
 def _of_csv(body: bytes) -> list[Row]:
     csv.field_size_limit(max(csv.field_size_limit(), _LARGEST_CELL))
     text = body.decode("utf-8")
@@ -68,7 +79,7 @@ def _from_cells(cells: Mapping[str, str]) -> Row:
         "alternatives": cells["alternatives"].split("; ") if cells["alternatives"] else [],
         "left_over": cells["left_over"].split(" ") if cells["left_over"] else [],
         "findings": json.loads(cells["findings"]),
-        "requirement": cells["requirement"],
+        **({"requirement": cells["requirement"]} if "requirement" in cells else {}),
     }
 
 

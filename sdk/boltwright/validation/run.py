@@ -24,16 +24,19 @@ from .sources import Part, Source
 from .state import State
 
 Progress = Callable[[int, int], None]
+#: The gravest first.
+SEVERITIES = ("error", "warning", "notice")
 
 
 @dataclass(slots=True)
 class Totals:
-    """What a run came to so far: rows by status, by the code and by the severity of a finding."""
+    """What a run came to so far: rows by status and by the code of a finding; `gravity` of a code is its index in
+    `SEVERITIES`."""
 
     rows: int = 0
     statuses: Counter[str] = field(default_factory=Counter)
     codes: Counter[str] = field(default_factory=Counter)
-    severities: Counter[str] = field(default_factory=Counter)
+    gravity: dict[str, int] = field(default_factory=dict)
 
     def add(self, rows: Iterable[Row]) -> None:
         """Count rows."""
@@ -41,7 +44,13 @@ class Totals:
             self.rows += 1
             self.statuses[row["status"]] += 1
             self.codes.update({one["code"] for one in row["findings"]})
-            self.severities.update({one["severity"] for one in row["findings"]})
+            for one in row["findings"]:
+                self.gravity[one["code"]] = SEVERITIES.index(one["severity"])
+
+    @property
+    def gravest(self) -> str | None:
+        """The gravest severity that was found, None where nothing was."""
+        return SEVERITIES[min(self.gravity.values())] if self.gravity else None
 
 
 def validate_file(
@@ -64,7 +73,8 @@ def validate_file(
     """
     head, write = _form(out, source.path)
     with State(out, _run_id(source), restart) as state, out.open("r+b" if state.rows else "w+b") as file:
-        totals = Totals(state.rows, *(Counter(each) for each in state.counts))
+        statuses, codes, gravity = state.counts
+        totals = Totals(state.rows, Counter(statuses), Counter(codes), dict(gravity))
         file.seek(state.size)
         file.truncate()
         if state.size == 0:
@@ -74,7 +84,7 @@ def validate_file(
             rows = _asked(connection, source, part, state, totals)
             file.write(write(rows))
             _to_disk(file)
-            state.keep(part.end, totals.rows, file.tell(), (totals.statuses, totals.codes, totals.severities))
+            state.keep(part.end, totals.rows, file.tell(), (totals.statuses, totals.codes, totals.gravity))
             progress(part.done, totals.rows)
         state.finish()
     return totals

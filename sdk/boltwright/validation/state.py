@@ -21,8 +21,8 @@ create table if not exists run (
 class State:
     """One SQLite file; a part is known wholly or not at all, whenever the run stops.
 
-    `position` counts in the source, `rows` the rows done, `size` the bytes of the findings; `counts` are of status,
-    code and severity.
+    `position` counts in the source, `rows` the rows done, `size` the bytes of the findings; `counts` are those of the
+    run's totals.
     """
 
     def __init__(self, out: Path, run_id: str, restart: bool) -> None:
