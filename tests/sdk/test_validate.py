@@ -42,6 +42,8 @@ _AWKWARD = (
     "A6,ISO 4032 M10 8,16,extra\n",
     'A7,5" pipe clamp and 3" more,\n',
     "A1,ISO 4014 M10x60 8.8,16\n",
+    "A8,ISO 4014 M10x60 8.8,16\rA9,ISO 4032 M10 8,16\r",
+    'A10,"opened\nand closed" with words behind it,\n',
     "\u00c4rger;\u00b5,Schraube M8\u00d730 8.8 ISO 4017,\n",
 )
 
@@ -82,7 +84,7 @@ def test_parts_come_to_what_one_request_comes_to_byte_by_byte(service: str, tmp_
     assert [path.name for path in tmp_path.iterdir() if "state" in path.name] == []
 
 
-@pytest.mark.parametrize("lines", [1, 2, 3, 5, 60])
+@pytest.mark.parametrize("lines", [1, 2, 3, 4, 5, 60])
 def test_awkward_rows_are_never_parted(
     service: str, tmp_path: Path, lines: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:

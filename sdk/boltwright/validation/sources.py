@@ -6,6 +6,7 @@ CSV is cut between rows only, by the rule of the service: a quoted cell may span
 from __future__ import annotations
 
 import codecs
+import csv
 import io
 import json
 from collections import deque
@@ -19,7 +20,9 @@ CSV, NDJSON = "text/csv", "application/x-ndjson"
 #: A part ends behind so many lines or bytes, whichever comes first.
 LINES, BYTES = 2000, 4 * 1024 * 1024
 _SNIFFED = 65_536
-_DELIMITERS = (",", ";", "\t", "|")
+_DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "pipe": "|"}
+_LONGEST_LINE = 2 * 1024 * 1024
+_ENDS = ("\n", "\r")
 #: Lines that one quoted cell may span before its opening quote counts as a stray one.
 _LONGEST_CELL_LINES = 50
 
@@ -81,6 +84,7 @@ class CsvSource:
         with path.open("rb") as file:
             self._encoding = encoding or _encoding_of(file.read(_SNIFFED))
         self._query = {**(query or {}), "encoding": "utf-8"}
+        self._delimiter = _DELIMITERS.get(self._query.get("delimiter", ""))
 
     def __repr__(self) -> str:
         """Say how the file is read."""
@@ -88,15 +92,16 @@ class CsvSource:
 
     def parts(self, behind: int) -> Iterator[Part]:
         """Yield the parts; positions count lines of the file."""
-        with self.path.open("rb") as raw, io.TextIOWrapper(raw, self._encoding, "replace", newline="\n") as text:
-            lines = iter(text)
+        with self.path.open("rb") as raw, io.TextIOWrapper(raw, self._encoding, "replace", newline="") as text:
+            lines = _lines_of(text)
             end, header = _header(lines)
             if header is None:
                 yield Part(b"", 0, raw.tell(), self._query)
                 return
+            delimiter = self._delimiter or max(_DELIMITERS.values(), key=header.count)
             for _ in islice(lines, max(0, behind - end)):
                 end += 1
-            for group in _grouped(together(lines)):
+            for group in _grouped(together(lines, delimiter)):
                 end += len(group)
                 yield Part("".join([header, *group]).encode(), end, raw.tell(), self._query)
 
@@ -105,7 +110,7 @@ def _header(lines: Iterator[str]) -> tuple[int, str | None]:
     """Return how many lines the first one that is not blank ends, and that line with an end of its own."""
     for number, line in enumerate(lines, 1):
         if line.strip():
-            return number, line if line.endswith("\n") else f"{line}\n"
+            return number, line if line.endswith(_ENDS) else f"{line}\n"
     return 0, None
 
 
@@ -134,32 +139,44 @@ def _grouped(groups: Iterable[list[str]]) -> Iterator[list[str]]:
         yield pending
 
 
-def together(lines: Iterator[str]) -> Iterator[list[str]]:
-    """Yield lines that must not be parted: mostly one; those of a quoted cell that spans lines together."""
+def together(lines: Iterator[str], delimiter: str) -> Iterator[list[str]]:
+    """Yield lines that must not be parted: mostly one; those of a row whose quoted cells span lines together."""
     waiting: deque[str] = deque()
     while True:
         line = waiting.popleft() if waiting else next(lines, None)
         if line is None:
             return
-        if line.count('"') % 2 == 0:
+        if '"' not in line or not _goes_on(line, delimiter):
             yield [line]
             continue
         waiting.extend(islice(lines, max(0, _LONGEST_CELL_LINES - len(waiting))))
-        closing = next((at for at, one in enumerate(waiting) if one.count('"') % 2), None)
-        if closing is not None and _opens_cell(line) and _closes_cell(waiting[closing]):
-            yield [line, *(waiting.popleft() for _ in range(closing + 1))]
-        else:
-            yield [line]
+        taken = _spanned([line, *islice(waiting, _LONGEST_CELL_LINES)], delimiter)
+        yield [line, *(waiting.popleft() for _ in range(taken - 1))]
 
 
-def _opens_cell(line: str) -> bool:
-    before = line[: line.rindex('"')].rstrip(" ")
-    return not before or before[-1] in _DELIMITERS
+def _goes_on(line: str, delimiter: str) -> bool:
+    """Whether a line opens a cell that it does not close: the next line would be read into it."""
+    return len(list(csv.reader((line, "\n"), delimiter=delimiter))) < 2
 
 
-def _closes_cell(line: str) -> bool:
-    after = line[line.index('"') + 1 :].lstrip(" ")
-    return not after or after[0] in (*_DELIMITERS, "\r", "\n")
+def _spanned(lines: list[str], delimiter: str) -> int:
+    """Return how many lines the row takes that begins here; one where its quote is a stray one."""
+    reader = csv.reader(lines, delimiter=delimiter, strict=True)
+    try:
+        next(reader)
+    except csv.Error:
+        return 1
+    return reader.line_num
+
+
+def _lines_of(text: IO[str]) -> Iterator[str]:
+    """Yield lines with their ends; of a line that no memory should hold the start, as the service keeps it."""
+    while line := text.readline(_LONGEST_LINE):
+        if len(line) == _LONGEST_LINE and not line.endswith(_ENDS):
+            while (rest := text.readline(_LONGEST_LINE)) and not rest.endswith(_ENDS):
+                pass
+            line += "\n"
+        yield line
 
 
 class NdjsonSource:
