@@ -16,6 +16,20 @@ from boltwright_server.web.problems import PROBLEM_TYPES
 
 OUT = Path(__file__).parent / "reference"
 RULES_OF_JUDGEMENT = Path(__file__).parents[1] / "tests" / "judgement"
+#: The chapters of the rules of judgement, in the order in which they are read.
+CHAPTERS = (
+    "test_a_reading_and_its_limits",
+    "test_guard_bands",
+    "test_rounding",
+    "test_hardness",
+    "test_where_a_bolt_breaks",
+    "test_loads_and_sections",
+    "test_the_verdict_on_a_lot",
+    "test_sampling_plans",
+    "test_second_samples_and_retests",
+    "test_what_is_recorded",
+    "test_any_lot",
+)
 DOUBTFUL = ("memory", "conflict")
 MARKS = {
     "original": "read in the standard itself (a plant's own standards)",
@@ -160,9 +174,10 @@ def _judgement() -> Iterator[str]:
     """Each rule is a test: its name is the rule, its docstring the example that the test runs."""
     yield "# Rules of judgement"
     yield ""
-    yield "Each rule below is the name of a test in `tests/judgement`, with what the test does as its example."
-    for path in sorted(RULES_OF_JUDGEMENT.glob("test_*.py")):
-        module = ast.parse(path.read_text(encoding="utf-8"))
+    yield "Each rule below is the name of a test in `tests/judgement`, with what the test does as its example: a rule"
+    yield "that no longer holds turns the tests red, and this page is written from them whenever the documentation is built."
+    for chapter in CHAPTERS:
+        module = ast.parse((RULES_OF_JUDGEMENT / f"{chapter}.py").read_text(encoding="utf-8"))
         title, _, text = (ast.get_docstring(module) or "").partition("\n")
         yield from ("", f"## {title}", "", text.strip(), "")
         for node in module.body:

@@ -49,6 +49,15 @@ class Statistics:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """With what and when a characteristic was measured, where the request said so (RFC 3339)."""
+
+    instruments: tuple[str, ...] = ()
+    measured_from: str | None = None
+    measured_until: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CharacteristicVerdict:
     """What was found of one characteristic: conforming, nonconforming or undecided.
 
@@ -68,6 +77,7 @@ class CharacteristicVerdict:
     margin: float | None = None
     outlying_pieces: tuple[int, ...] = ()
     risks: Mapping[str, Any] | None = None
+    record: Record | None = None
     decision_rule: DecisionRule | None = None
     basis: Basis
 

@@ -18,7 +18,8 @@ class Column:
 
     `pieces` numbers the pieces where they are not 0, 1, 2 ...; `expanded_uncertainty` is in the unit of the readings.
     `edition` settles limits on which sources disagree; `repeated` says how several readings of one piece count (each,
-    mean); `replaced` gives, by piece, why its test was void; `instrument` and `measured_at` (RFC 3339) are recorded.
+    mean); `replaced` gives, by piece, why its test was void; `instrument` and `measured_at` (RFC 3339), of the column
+    or one for each reading, are recorded.
     """
 
     values: Iterable[Reading]
@@ -30,8 +31,8 @@ class Column:
     edition: str | None = None
     repeated: str | None = None
     replaced: Mapping[int, str] | None = None
-    instrument: str | None = None
-    measured_at: str | None = None
+    instrument: str | Sequence[str | None] | None = None
+    measured_at: str | Sequence[str | None] | None = None
 
 
 def written_column(id: str, given: Column | Iterable[Reading] | Mapping[str, Any]) -> Any:

@@ -6,7 +6,8 @@ Table 3).
 """
 
 import numpy as np
-from lots import BOLT
+from flask.testing import FlaskClient
+from lots import BOLT, characteristic, judged
 
 from boltwright_server.conformance import Column, Judgement, Request, judge
 from boltwright_server.conformance.rules import SIMPLE
@@ -45,3 +46,40 @@ def test_without_the_core_the_surface_is_undecided() -> None:
     """There is nothing to add the 30 HV to."""
     found = hardness("10.9", hardness_surface=([350], "HV"))
     assert found.characteristics["hardness_surface"].verdict == "undecided"
+
+
+def test_a_rise_over_the_core_is_judged_by_the_rule(client: FlaskClient) -> None:
+    """Core 330 HV: 360.4 HV rounds to a rise of 30 HV; with u = 5 HV a rise of 21 HV is proved, one of 38 HV is not
+    disproved, one of 39 HV is.
+    """
+    core = {"values": [330] * 5, "expanded_uncertainty": 0}
+
+    def bad_and_undecided(rule: str, *surface: float) -> tuple[list[int], int]:
+        column = {"values": list(surface), "expanded_uncertainty": 10}
+        readings = {"hardness_core": {**core, "values": [330] * len(surface)}, "hardness_surface": column}
+        one = judged(client, readings, designation="ISO 4014 - M10x60 - 10.9", decision_rule=rule)
+        found = one["characteristics"]["hardness_surface"]
+        return found["nonconforming_pieces"], found["undecided_count"]
+
+    assert bad_and_undecided("simple", 360, 360.4) == ([1], 0)
+    assert bad_and_undecided("rounded", 360, 360.4, 360.5, 360.6) == ([3], 0)
+    assert bad_and_undecided("guarded", 351.75, 351.76, 368.25, 368.26) == ([3], 2)
+
+
+def test_single_readings_that_spread_show_incomplete_hardening(client: FlaskClient) -> None:
+    """Readings of one piece that differ by more than 30 HV are said aloud (ISO 898-1:2013, clause 9.9, from memory);
+    each of them is judged on its own.
+    """
+
+    def notices(*values: float) -> list[str]:
+        column = {"values": list(values), "pieces": [0] * len(values), "repeated": "each"}
+        return [one for one in judged(client, {"hardness_core": column})["notices"] if "differ by" in one]
+
+    assert notices(260, 290, 275) == []
+    assert len(notices(260, 291, 275)) == 1
+
+
+def test_hardness_single_readings_each_count(client: FlaskClient) -> None:
+    """260, 249 and 280 HV on one piece of class 8.8, 250 HV at least: the piece does not conform."""
+    column = {"values": [260, 249, 280], "pieces": [4, 4, 4], "repeated": "each"}
+    assert characteristic(client, "hardness_core", column)["nonconforming_pieces"] == [4]

@@ -8,6 +8,7 @@ from ..quantities import Contradiction, NotUnderstood, member_path
 from ..specification import Characteristic
 from ..specification.characteristic import traits
 from .readings import Column, Floats
+from .records import is_recorded
 from .rules import DecisionRule
 
 #: A reading below zero is a fault of the data for every characteristic but these.
@@ -26,6 +27,8 @@ def check_columns(columns: tuple[Column, ...], characteristics: dict[str, Charac
     for column in columns:
         _check_pieces(column)
         _check_values(column, characteristics[column.id])
+        if is_recorded(column):
+            _check_records(column)
         if column.pieces is None:
             found[characteristics[column.id].destructive][column.id] = len(column.values)
     for destructive, lengths in found.items():
@@ -61,6 +64,17 @@ def check_uncertainties(columns: tuple[Column, ...], default: DecisionRule) -> N
             also=members[1:],
             code="uncertainty_missing",
         )
+
+
+def _check_records(column: Column) -> None:
+    for name, given in (("instrument", column.instrument), ("measured_at", column.measured_at)):
+        if isinstance(given, tuple) and len(given) != len(column.values):
+            raise Contradiction(
+                f"{column.id}: {name} is one for the column or one for each of its {len(column.values)} readings, "
+                f"not {len(given)}",
+                member=member_path("readings", column.id, name),
+                code="unequal_columns",
+            )
 
 
 def _check_pieces(column: Column) -> None:

@@ -23,6 +23,7 @@ from .plan import LotPlan
 from .preparation import prepared
 from .readings import Column, Request
 from .reasons import Findings, Reason, reasons_of
+from .records import Record, is_recorded
 from .remarks import remarks_of
 from .surface_hardness import with_rise
 from .tally import CharacteristicVerdict, Tally
@@ -38,6 +39,7 @@ class Judgement:
     characteristics: dict[str, CharacteristicVerdict]
     missing: tuple[str, ...]
     groups: dict[str, GroupCount]
+    records: dict[str, Record]
     reasons: tuple[Reason, ...]
     notices: tuple[str, ...]
 
@@ -73,6 +75,7 @@ class LotJudge:
         self._tallies: dict[str, Tally] = {}
         self._settings: dict[str, tuple[object, ...]] = {}
         self._blocks = 0
+        self._records: dict[str, Record] = {}
         self._groups = {group: GroupCount() for group in GROUPS}
         self._pieces_before = {False: 0, True: 0}
         self._notices: dict[str, None] = dict.fromkeys((*plan.specification.notices, *plan.judged.notices))
@@ -98,6 +101,8 @@ class LotJudge:
         blocks = self._judged(columns)
         self._count(blocks)
         self._advance(given)
+        for column in filter(is_recorded, given):
+            self._records.setdefault(column.id, Record()).add(column)
         for notice in [*said, *(notice for block in blocks for notice in block.notices)]:
             self._notices.setdefault(notice)
 
@@ -180,6 +185,7 @@ class LotJudge:
             verdicts,
             missing,
             self._groups,
+            self._records,
             reasons_of(
                 Findings(plan.groups, self._groups, states, verdicts, missing, plan.characteristics, plan.absent)
             ),

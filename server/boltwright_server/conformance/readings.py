@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import datetime
 from decimal import Decimal
 from types import MappingProxyType
 from typing import Any, NamedTuple
@@ -36,8 +37,9 @@ class Column(NamedTuple):
     repeated: str | None = None
     #: Piece -> reason: the test went wrong, not the piece. Set aside, never silently dropped.
     replaced: Mapping[int, str] = _NOTHING
-    instrument: str | None = None
-    measured_at: str | None = None
+    #: Of the whole column, or one for each reading.
+    instrument: str | tuple[str | None, ...] | None = None
+    measured_at: datetime | tuple[datetime | None, ...] | None = None
 
     @property
     def standard_uncertainty(self) -> Decimal | None:

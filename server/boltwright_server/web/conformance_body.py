@@ -162,7 +162,7 @@ def _column(id: str, raw: msgspec.Raw) -> Column:
         beside.get("repeated"),
         _replaced(beside.get("replaced", {}), path),
         beside.get("instrument"),
-        None if "measured_at" not in beside else beside["measured_at"].isoformat(),
+        beside.get("measured_at"),
     )
 
 

@@ -16,6 +16,7 @@ import msgspec
 from ..conformance import Judgement
 from ..conformance.column_plan import ColumnPlan
 from ..conformance.reasons import Reason
+from ..conformance.records import Record
 from ..conformance.risks import Risks
 from ..conformance.rules import DecisionRule, Regions
 from ..conformance.sampling import GroupPlan, SecondSample
@@ -47,7 +48,9 @@ def judgement_shown(found: Judgement) -> dict[str, Any]:
         "designation": plan.specification.designation,
         "verdict": found.verdict,
         "lot_size": plan.request.lot_size,
-        "characteristics": {id: _characteristic(one) for id, one in found.characteristics.items()},
+        "characteristics": {
+            id: _characteristic(one, found.records.get(id)) for id, one in found.characteristics.items()
+        },
         "missing": list(found.missing),
         "dropped": {id: {"reason": reason or None} for id, reason in plan.judged.dropped.items()},
         "sampling": {group: _plan(one, found.groups[group].pieces) for group, one in plan.groups.items()},
@@ -58,7 +61,7 @@ def judgement_shown(found: Judgement) -> dict[str, Any]:
     }
 
 
-def _characteristic(one: CharacteristicVerdict) -> dict[str, Any]:
+def _characteristic(one: CharacteristicVerdict, record: Record | None) -> dict[str, Any]:
     settled = _SETTLED.get(one.plan)
     if settled is None:
         settled = _SETTLED.setdefault(one.plan, _settled(one.plan))
@@ -76,9 +79,16 @@ def _characteristic(one: CharacteristicVerdict) -> dict[str, Any]:
         "margin": one.margin,
         "outlying_pieces": list(one.outlying_pieces),
         "risks": None if one.risks is None else _risks(one.risks),
+        "record": None if record is None else _record(record),
         "decision_rule": settled.decision_rule,
         "basis": settled.basis,
     }
+
+
+def _record(found: Record) -> dict[str, Any]:
+    times = (found.measured_from, found.measured_until)
+    first, last = (None if time is None else time.isoformat() for time in times)
+    return {"instruments": sorted(found.instruments), "measured_from": first, "measured_until": last}
 
 
 def _settled(plan: ColumnPlan) -> Settled:

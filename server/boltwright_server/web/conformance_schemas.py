@@ -14,6 +14,19 @@ from ..specification import GROUPS
 from .fields import StrictBoolean, StrictDecimal, StrictInteger, StrictString
 
 
+class OneOrEach(fields.Field[Any]):
+    """A value for a whole column, or a list of one for each reading, null where there is none."""
+
+    def __init__(self, one: fields.Field[Any]) -> None:
+        super().__init__()
+        self._one, self._each = one, fields.List(one)
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        if isinstance(value, list):
+            return tuple(self._each.deserialize(value, attr, data, **kwargs))
+        return self._one.deserialize(value, attr, data, **kwargs)
+
+
 class RuleSchema(Schema):
     """A decision rule with its edition."""
 
@@ -40,6 +53,11 @@ class RequirementSchema(Schema):
     basis = fields.Nested(BasisOfRequirementSchema, unknown=RAISE)
 
 
+_NO_TIME: dict[str, Any] = dict.fromkeys(
+    ("invalid", "invalid_awareness"), "is a time with its zone, as 2026-01-31T06:00:00Z"
+)
+
+
 class ColumnSchema(Schema):
     """What stands beside the values of a column."""
 
@@ -53,8 +71,8 @@ class ColumnSchema(Schema):
     edition = StrictString(validate=validate.Length(1, 20))
     repeated = StrictString(validate=validate.OneOf(("each", "mean"), error="is each or mean"))
     replaced = fields.Dict(keys=fields.String(), values=StrictString(validate=validate.Length(1, 200)))
-    instrument = StrictString(validate=validate.Length(1, 100))
-    measured_at = fields.AwareDateTime(format="iso")
+    instrument = OneOrEach(StrictString(allow_none=True, validate=validate.Length(1, 100)))
+    measured_at = OneOrEach(fields.AwareDateTime(format="iso", allow_none=True, error_messages=_NO_TIME))
 
 
 class RetestSchema(Schema):
@@ -84,6 +102,9 @@ class EnvelopeSchema(Schema):
     dropped = fields.Dict(keys=fields.String())
 
 
+_TEXT, _TEXT_OR_NULL = {"type": "string", "maxLength": 100}, {"type": ["string", "null"], "maxLength": 100}
+_TIME = {"type": "string", "format": "date-time"}
+_TIME_OR_NULL = {"type": ["string", "null"], "format": "date-time"}
 _NUMBERS = {"type": "array", "items": {"type": ["number", "boolean", "string", "null"]}}
 BODY_SCHEMA: dict[str, Any] = {
     "type": "object",
@@ -142,8 +163,8 @@ BODY_SCHEMA: dict[str, Any] = {
                             "edition": {"type": "string"},
                             "repeated": {"type": "string", "enum": ["each", "mean"]},
                             "replaced": {"type": "object", "additionalProperties": {"type": "string"}},
-                            "instrument": {"type": "string"},
-                            "measured_at": {"type": "string", "format": "date-time"},
+                            "instrument": {"oneOf": [_TEXT, {"type": "array", "items": _TEXT_OR_NULL}]},
+                            "measured_at": {"oneOf": [_TIME, {"type": "array", "items": _TIME_OR_NULL}]},
                         },
                     },
                 ]

@@ -23,6 +23,14 @@ from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
 blueprint = new_blueprint("conformance", "Judgement of readings and lots")
 
 
+class RecordSchema(Schema):
+    """With what and when a characteristic was measured, where the request says so."""
+
+    instruments = fields.List(fields.String())
+    measured_from = fields.String(allow_none=True, metadata={"format": "date-time"})
+    measured_until = fields.String(allow_none=True, metadata={"format": "date-time"})
+
+
 class CharacteristicVerdictSchema(Schema):
     """What was found of one characteristic."""
 
@@ -40,6 +48,7 @@ class CharacteristicVerdictSchema(Schema):
     )
     outlying_pieces = fields.List(fields.Integer(), metadata={"description": "Flagged, never dropped."})
     risks = fields.Dict(allow_none=True, metadata={"description": "On request: JCGM 106 probabilities."})
+    record = fields.Nested(RecordSchema, allow_none=True)
     decision_rule = fields.Dict()
     basis = fields.Nested(BasisSchema)
 
