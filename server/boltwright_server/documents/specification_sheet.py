@@ -48,13 +48,14 @@ class Sheet:
     @property
     def facts(self) -> list[tuple[str, str]]:
         """What the designation names, for the head of the sheet."""
-        item = self.found.item
+        item, part = self.found.item, self.found.dimensions
+        unit = "mm" if part is None else part.unit
         named = (
             ("Item", item.kind),
             ("Standard", f"{item.standard}:{item.edition}"),
             ("Thread", item.thread),
             ("Tolerance class", item.tolerance_class),
-            ("Nominal length", None if item.length is None else f"{item.length} mm"),
+            ("Nominal length", None if item.length is None else f"{item.length} {unit}"),
             ("Product grade", item.product_grade),
             ("Property class", item.property_class),
             ("Coating", item.coating),

@@ -88,7 +88,7 @@ def stress_grade_minimums(
         notices=(*notices, *_edition_notices(others, properties), *([facts.note] if facts.note else [])),
         disputed=_disputed(facts, others, properties),
         steels=_steels(facts, grade.code),
-        marking=_marking(row, grade),
+        marking=_marking(row, grade, shape),
     )
 
 
@@ -275,8 +275,10 @@ def _steels(facts: Standard, code: str) -> tuple[Steel, ...]:
     return steels_of(rows, "material")
 
 
-def _marking(row: Row, grade: Grade) -> tuple[Mark, ...]:
+def _marking(row: Row, grade: Grade, shape: PartShape | None) -> tuple[Mark, ...]:
     column, place = ("head_mark", "head") if grade.member == "external" else ("mark", "top or side of the nut")
+    if shape is not None and shape.kind == "stud":
+        place = "one end of the stud"
     symbol = row.word(column)
     if symbol == "none":
         return ()

@@ -36,6 +36,7 @@ _CONDITIONS = (
     ("b_pitches_more", "plus {} P"),
     ("l_min", "l >= {} {unit}"),
 )
+_STUD = "l_over_d_min_stud"
 _AQL = {True: Decimal("1.5"), False: Decimal("0.65")}
 Settings = Mapping[str, dict[str, Setting]]
 
@@ -104,7 +105,7 @@ def _instead(other: str, other_applies: bool | None) -> tuple[bool | None, str]:
 
 def _by_length(row: Row, candidate: Candidate) -> tuple[bool | None, str]:
     d, shape, unit = candidate.d, candidate.shape, row.table.unit
-    least = _least_length(row, d)
+    least = _least_length(row, d, shape)
     below = row.get("l_over_d_below")
     thread = row.get("b_over_d_min")
     if least is None and below is None and thread is None:
@@ -122,8 +123,10 @@ def _by_length(row: Row, candidate: Candidate) -> tuple[bool | None, str]:
     return True, "diameter and lengths allow it"
 
 
-def _least_length(row: Row, d: Decimal) -> Decimal | None:
-    multiple, fixed = row.get("l_over_d_min"), row.get("l_min")
+def _least_length(row: Row, d: Decimal, shape: PartShape | None) -> Decimal | None:
+    """A stud may need to be longer than a bolt."""
+    of_stud = row.get(_STUD) if shape is not None and shape.kind == "stud" and _STUD in row.cells else None
+    multiple, fixed = of_stud or row.get("l_over_d_min"), row.get("l_min")
     wanted = [one for one in (None if multiple is None else multiple * d, fixed) if one is not None]
     return max(wanted, default=None)
 

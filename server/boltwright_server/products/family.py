@@ -103,6 +103,7 @@ FAMILIES: dict[str, Family] = {
         "set screw", "external", "none", has_length=True, hardness_only=True, ids={**_SOCKET, **_POINT}
     ),
     "threaded_rod": Family("threaded rod", "external", "none", has_length=True, marking_kind="stud"),
+    "inch_threaded_rod": Family("threaded rod", "external", "none", has_length=True, inch=True, marking_kind="stud"),
     "hexagon_nut": Family("nut", "internal", "hexagon"),
     "hexagon_flange_nut": Family(
         "nut", "internal", "hexagon with flange", ids={"c": "flange_thickness", "r": "flange_fillet_radius"}

@@ -14,6 +14,9 @@ from ..standards import BadFacts, Row, Standard, Table, current
 from ..threads import Member, MetricSize, ThreadSize, UnifiedSize, find_size
 from .family import FAMILIES, Family
 
+#: The length class of a product whose standard, or order, leaves the length open.
+AS_ORDERED = "as ordered"
+
 
 @dataclass(frozen=True, slots=True)
 class Options:
@@ -24,7 +27,7 @@ class Options:
     grade: product grade, where neither size nor table decides it.
     style: style of a nut in ISO 898-2: 0 thin, 1 regular, 2 high.
     form: form of a nut in inch standards: hex, heavy_hex, hex_jam, heavy_hex_jam.
-    length_class: tolerance class of the length, where it is not that of the product grade.
+    length_class: tolerance class of the length, where it is not that of the product grade; `as ordered` for none.
     length_form: form of the end, pointed or not_pointed, in an inch table of length tolerances.
     thread_class: tolerance class of the thread, where it is not that of the product grade.
     short: `thread_to_head` where a screw too short for a plain shank is threaded to the head.
@@ -132,6 +135,11 @@ class Product:
     def has_length(self) -> bool:
         """Nuts and washers have no length."""
         return self.family.has_length
+
+    @property
+    def has_grade(self) -> bool:
+        """Whether a product grade of ISO 4759-1 holds: not in inch standards, nor where the length is as ordered."""
+        return not self.family.inch and self.options.length_class != AS_ORDERED
 
     @property
     def names_thread(self) -> bool:

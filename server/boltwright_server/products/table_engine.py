@@ -9,10 +9,10 @@ from functools import lru_cache
 from ..quantities import Bounds
 from ..standards import Row, standard
 from ..threads import ThreadSize
-from .inch_length import inch_length_bounds, inch_length_notices
 from .mass import Part, mass_per_1000, nominal_sizes
 from .product import Product, ProductDimensions
 from .product_grade import length_bounds, product_grade
+from .stated_length import open_length_notices, stated_length_bounds
 from .table_row import dimensions_of
 from .thread_class import thread_tolerance_class
 from .thread_length import ThreadLength, thread_length
@@ -76,8 +76,8 @@ def _mass(product: Product, size: ThreadSize, found: dict[str, Bounds], thread: 
 
 
 def _grade(product: Product, row: Row, size: ThreadSize, length: Decimal | None) -> str | None:
-    """Inch standards have no product grades; a metric one names its grade, or size and length decide."""
-    if product.family.inch:
+    """A metric product standard names its grade, or size and length decide."""
+    if not product.has_grade:
         return None
     named = product.options.grade or row.cells.get("grade")
     return str(named) if named else product_grade(size.d, length or Decimal(0))
@@ -86,7 +86,7 @@ def _grade(product: Product, row: Row, size: ThreadSize, length: Decimal | None)
 def _length(product: Product, size: ThreadSize, length: Decimal, grade: str | None) -> Bounds:
     if grade is not None:
         return length_bounds(length, grade, product.options.length_class)
-    return inch_length_bounds(product, size.d, length)
+    return stated_length_bounds(product, size.d, length)
 
 
 def _short_or_long(row: Row, size: ThreadSize, length: Decimal | None, notices: list[str]) -> tuple[str, ...]:
@@ -106,8 +106,8 @@ def _short_or_long(row: Row, size: ThreadSize, length: Decimal | None, notices: 
 
 
 def _length_notices(product: Product, row: Row, bounds: Bounds, length: Decimal) -> list[str]:
-    if product.family.inch:
-        return inch_length_notices(product, bounds)
+    if not product.has_grade:
+        return open_length_notices(product, bounds)
     if standard("iso_888_2012").table("table_1").find(length) is None:
         return [f"l = {length} mm is no nominal length of ISO 888:2012; its limits follow ISO 4759-1:2000 all the same"]
     if "l_min" not in row.cells:

@@ -91,6 +91,8 @@ REGISTRY = (
     "astm_f3125_2015",
     "sae_j429_2014",
     "sae_j995_undated",
+    "threaded_rod_as_ordered",
+    "inch_threaded_rod_as_ordered",
 )
 _HERE = Path(__file__).parent
 #: A plant's own standards, by folder name; `own.add` fills it before anything is looked up.

@@ -100,6 +100,7 @@ PRINTED = {
     "ISO 7040 - M10 - 8": {"nut_overall_height": 11.55, "nut_height": 8.04, "width_across_flats": 16.00},
     "ISO 4028 - M8x20 - 45H": {"point_diameter": 5.35, "point_length": 4.15, "socket_depth": 5.0, "length": 20},
     "ISO 4029 - M8x20 - 45H": {"cup_diameter": 4.85, "thread_major_diameter": 8, "length": 20},
+    "threaded rod - M20x50 - 8.8": {"thread_major_diameter": 20, "length": 50},
     "ISO 7089 - 10 - 200 HV": {"inner_diameter": 10.50, "outer_diameter": 20.00, "thickness": 2},
     "ISO 4032 - M16 - 8": {
         "width_across_flats": 24.00,
@@ -214,7 +215,7 @@ def test_a_thread_alone_has_no_drawing_of_a_part() -> None:
 
 
 #: Lengths in diameters: short, usual and long; a set screw is shorter.
-MULTIPLES = {"set screw": (0.8, 1.5, 2, 4), "bolt or screw": (1.5, 3, 8, 16)}
+MULTIPLES = {"set screw": (0.8, 1.5, 2, 4), "bolt or screw": (1.5, 3, 8, 16), "threaded rod": (2.5, 100)}
 
 
 def metric_products() -> Iterator[tuple[Product, str]]:

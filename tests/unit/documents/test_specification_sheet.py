@@ -89,6 +89,11 @@ def test_what_does_not_apply_says_why_and_gives_no_settings() -> None:
     assert "d = 10 mm is below 16 mm" in impact.remarks[0]
 
 
+def test_the_nominal_length_stands_in_the_unit_of_its_standard() -> None:
+    assert ("Nominal length", "60 mm") in sheet("ISO 4014 - M10x60 - 8.8").facts
+    assert ("Nominal length", "2 in") in sheet("ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 5").facts
+
+
 def test_a_missing_drawing_is_named_as_not_covered() -> None:
     found = specification("ISO 4762 - M10x50 - 12.9")
     assert found.dimensions is not None

@@ -55,5 +55,5 @@ def headed_part(designation: str, sizes: Sizes, shape: Head) -> str:
 
 
 def _description(side: Side) -> str:
-    text = f"{side.shape.name} from the side, and view A on the head, to scale. {DRAWN_AT} in {side.sizes.unit}."
+    text = f"{side.shape.name} from the side, and view A along its axis, to scale. {DRAWN_AT} in {side.sizes.unit}."
     return f"{text} {LEFT_OUT}" if side.left_out else text

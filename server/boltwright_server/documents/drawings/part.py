@@ -16,6 +16,7 @@ from .hexagon_head import FLANGE, HEXAGON
 from .hexagon_nut import hexagon_nut
 from .plain_washer import plain_washer
 from .prevailing_torque_nut import prevailing_torque_nut
+from .rod import ROD
 from .set_screw import POINTS, set_screw
 from .sizes import Sizes
 from .socket_head import BUTTON, COUNTERSUNK, CYLINDER
@@ -30,6 +31,7 @@ _HEADS: dict[str, Head] = {
     "countersunk": COUNTERSUNK,
     "button": BUTTON,
 }
+_RODS = ("threaded_rod", "inch_threaded_rod")
 _BOLTS = ("hexagon_bolt", "hexagon_flange_bolt", "socket_screw", "inch_hexagon_bolt", "inch_socket_screw")
 #: family in a `standard.toml` -> its drawing, where the head does not decide.
 _DRAWINGS: dict[str, Drawing] = {
@@ -55,6 +57,8 @@ def _drawing(family: str, part: ProductDimensions) -> Drawing | None:
     """A shape that is not listed has no drawing: a wrong one would mislead."""
     if family in _BOLTS and part.head in _HEADS:
         return partial(headed_part, shape=_HEADS[part.head])
+    if family in _RODS:
+        return partial(headed_part, shape=ROD)
     if family == "set_screw" and part.end in POINTS:
         return partial(set_screw, end=part.end)
     return _DRAWINGS.get(family)

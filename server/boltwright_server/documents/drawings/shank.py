@@ -22,18 +22,25 @@ def shank(side: Side) -> list[str]:
 
 
 def _silhouette(side: Side, sign: int) -> str:
+    y, root = side.axis + sign * side.radius, side.axis + sign * side.root
+    point = f"H{number(side.end - (side.radius - side.root))}L{number(side.end)} {number(root)}"
+    if chamfer := _chamfer(side):
+        return curve(path([(side.shank, root), (side.shank + chamfer, y)]) + point)
     fillet = 0.0 if side.shape.in_length else side.on_paper("fillet_radius")
-    y = side.axis + sign * side.radius
-    start = path([(side.shank, y + sign * fillet)])
     turn = f"Q{number(side.shank)} {number(y)} {number(side.shank + fillet)} {number(y)}"
-    point = f"H{number(side.end - (side.radius - side.root))}L{number(side.end)} {number(side.axis + sign * side.root)}"
-    return curve(start + turn + point)
+    return curve(path([(side.shank, y + sign * fillet)]) + turn + point)
+
+
+def _chamfer(side: Side) -> float:
+    """A part without a head is chamfered at its other end too."""
+    return 0.0 if "head_height" in side.sizes else side.radius - side.root
 
 
 def _thread(side: Side) -> list[str]:
     """Thread limit and chamfer edge thick, root thin."""
     start, point = side.thread_start, side.end - (side.radius - side.root)
-    upright = [[(x, side.axis - side.radius), (x, side.axis + side.radius)] for x in (start, point)]
+    edges = (start + _chamfer(side), point)
+    upright = [[(x, side.axis - side.radius), (x, side.axis + side.radius)] for x in edges]
     roots = [[(start, side.axis + sign * side.root), (side.end, side.axis + sign * side.root)] for sign in (-1, 1)]
     return [*(edge(one) for one in upright), *(thin(one) for one in roots)]
 
