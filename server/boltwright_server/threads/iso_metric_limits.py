@@ -192,6 +192,7 @@ def _number(row: Row | None, column: str, size: MetricSize, what: str) -> tuple[
     return value, row.basis(column)
 
 
+@cache
 def _sum_basis(deviation: Basis, tolerance: Basis) -> Basis:
     number = tolerance.clause.removeprefix("Table ")
     return deviation.computed(f"{deviation.clause.replace('Table', 'Tables')} and {number}", tolerance.checked)
@@ -199,27 +200,31 @@ def _sum_basis(deviation: Basis, tolerance: Basis) -> Basis:
 
 def _as_bounds(tolerance: ToleranceClass, cells: Tolerances) -> dict[str, Bounds]:
     internal = tolerance.member == "internal"
-    symbols = ("EI", "TD2", "TD1") if internal else ("es", "Td2", "Td")
-    values = (cells.deviation, cells.pitch, cells.crest)
-    names = ("fundamental_deviation", "pitch_diameter", "minor_diameter" if internal else "major_diameter")
-    bases = (cells.deviation_basis, cells.pitch_tolerance_basis, cells.crest_tolerance_basis)
+    deviation, pitch, crest = ("EI", "TD2", "TD1") if internal else ("es", "Td2", "Td")
     return {
-        name: Bounds(symbol, value, value, "um", basis, value)
-        for name, symbol, value, basis in zip(names, symbols, values, bases, strict=True)
+        "fundamental_deviation": _um(deviation, cells.deviation, cells.deviation_basis),
+        "pitch_diameter": _um(pitch, cells.pitch, cells.pitch_tolerance_basis),
+        "minor_diameter" if internal else "major_diameter": _um(crest, cells.crest, cells.crest_tolerance_basis),
     }
+
+
+@cache
+def _um(symbol: str, value: Decimal, basis: Basis) -> Bounds:
+    """Remembers the bounds that many threads share."""
+    return Bounds(symbol, value, value, "um", basis, value)
 
 
 def _external(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], dict[str, Bounds]]:
     """Limits of a bolt thread; ISO 965-1:2013, clause 10 and, for the rounded root, clause 11."""
     es, crest_es = cells.deviation * _UM, cells.crest_deviation * _UM
-    _, d2, d1 = basic_diameters(size)
-    d_max = size.d + crest_es
+    d, d2, d1 = basic_diameters(size)
+    d_max = d + crest_es
     d2_max = d2 + es
     d2_min = d2_max - cells.pitch * _UM
     flat_max = d1 + es
     root = standard("iso_965_1_2013").basis("clause 11", weakest(cells.pitch_basis.checked, "formula"))
     limits = {
-        "major_diameter": _mm("d", d_max - cells.crest * _UM, d_max, cells.crest_basis, size.d),
+        "major_diameter": _mm("d", d_max - cells.crest * _UM, d_max, cells.crest_basis, d),
         "pitch_diameter": _mm("d2", d2_min, d2_max, cells.pitch_basis, d2),
         "minor_diameter": _mm("d1", None, flat_max, cells.pitch_basis, d1),
         "root_diameter": _mm("d3", root_min(size, d2_min), root_max(size, d2_max, cells.pitch, flat_max), root),
@@ -253,12 +258,12 @@ def root_max(size: MetricSize, d2_max: Decimal, Td2: Decimal, flat_max: Decimal)
 def _internal(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], dict[str, Bounds]]:
     """Limits of a nut thread; ISO 965-1:2013, clause 10. There is no greatest major diameter."""
     EI, crest_EI = cells.deviation * _UM, cells.crest_deviation * _UM
-    _, D2, D1 = basic_diameters(size)
+    D, D2, D1 = basic_diameters(size)
     D2_max = D2 + EI + cells.pitch * _UM
     D1_min = D1 + crest_EI
-    D_min = tabulated(size.d) + EI
+    D_min = D + EI
     limits = {
-        "major_diameter": _mm("D", D_min, None, cells.pitch_basis, size.d),
+        "major_diameter": _mm("D", D_min, None, cells.pitch_basis, D),
         "pitch_diameter": _mm("D2", D2 + EI, D2_max, cells.pitch_basis, D2),
         "minor_diameter": _mm("D1", D1_min, D1_min + cells.crest * _UM, cells.crest_basis, D1),
     }
@@ -288,8 +293,8 @@ def basic_diameters(size: MetricSize) -> tuple[Decimal, Decimal, Decimal]:
 
 
 def _mm(symbol: str, low: Decimal | None, high: Decimal | None, basis: Basis, nominal: Decimal | None = None) -> Bounds:
-    to_um = [None if value is None else value.quantize(_UM) for value in (low, high, nominal)]
-    return Bounds(symbol, to_um[0], to_um[1], "mm", basis, to_um[2])
+    """Sums of basic diameters to 0.001 mm and whole um: nothing is left to round."""
+    return Bounds(symbol, low, high, "mm", basis, nominal)
 
 
 @cache

@@ -23,6 +23,7 @@ NEEDED = "iso_4042_1999/deviation_needed.csv"
 GROUPS = "iso_4042_2018/hydrogen_embrittlement.csv"
 PAIRS = "iso_10684_2004/pairing.csv"
 MARKS = "iso_10684_2004/marking.csv"
+STATES = "iso_10684_2004/states.csv"
 LOADS = "iso_10684_2004/reduced_loads.csv"
 UNDERSIZE, OVERSIZE = "iso_965_4_1998/thread_limits_external.csv", "iso_965_5_1998/thread_limits_internal.csv"
 INCH, INCH_HARD = "astm_f1941_2015/largest_thickness.csv", "astm_f1941_2015/embrittlement.csv"
@@ -99,6 +100,14 @@ COATING_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     "galvanized: undersize bolts never with oversize nuts": (
         (PAIRS,),
         _cell("iso_10684_2004", "pairing", ("az", "AZ"), "because", "undersize bolt"),
+    ),
+    "galvanized: nuts are tapped after it and stay bare": (
+        (STATES,),
+        _attribute(states, "tapped_after", lambda coating, tolerance: False),
+    ),
+    "galvanized: a bolt 6g goes beyond the basic profile": (
+        (STATES,),
+        _attribute(states, "_in_oversize_nut", lambda size, own: states.State(states.AFTER, {}, own, own, "")),
     ),
     "galvanized: U marks 6az": ((MARKS,), _cell("iso_10684_2004", "marking", ("6az",), "mark", "Z")),
     "galvanized: small sizes have reduced loads": (

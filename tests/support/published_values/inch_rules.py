@@ -18,6 +18,7 @@ Patch = Callable[[pytest.MonkeyPatch], None]
 
 EXTERNAL = "asme_b1_1_2003/thread_limits_external.csv"
 INTERNAL = "asme_b1_1_2003/thread_limits_internal.csv"
+STATED = "asme_b1_1_2003/stated_engagement.csv"
 WORKED = "asme_b1_1_2003/worked_examples.csv"
 BASIC = "asme_b1_1_2003/basic_dimensions.csv"
 AREAS = "asme_b1_1_2003/tensile_stress_area.csv"
@@ -116,6 +117,15 @@ INCH_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     "Unified: LE is D for UNC and UNF": ((EXTERNAL, INTERNAL), _all_9p),
     "Unified: LE is 9P for UNEF": ((WORKED, EXTERNAL), _engagement("UNEF", "pitches", Decimal(13))),
     "Unified: LE is D for 8-UN": ((INTERNAL,), _engagement("8-UN", "diameters", Decimal("0.5"))),
+    "Unified: a stated engagement beyond 15P goes into the formula": (
+        (STATED,),
+        _engagement("UNS", "normal_up_to_pitches", Decimal(40)),
+    ),
+    "Unified: a stated engagement beyond 1.5 D goes into the formula": (
+        (STATED,),
+        _engagement("UNC", "normal_up_to_diameters", Decimal(2)),
+    ),
+    "Unified: 15P itself is normal": ((STATED,), _engagement("UNS", "normal_up_to_pitches", Decimal("14.9"))),
     "Unified: 2A has an allowance of 0.3 Td2": (
         (EXTERNAL, WORKED),
         _cell("asme_b1_1_2003", "tolerance_factors", ("2A",), "allowance", Decimal(0)),

@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from boltwright_server.coating import check_mating, coating_limits, hot_dip_galvanized, pairings
-from boltwright_server.coating.room import SHARES, room
+from boltwright_server.coating.room import SHARES, length_group, room
 from boltwright_server.designations import parse_coating, parse_product, parse_thread
 from boltwright_server.mechanical import mechanical_minimums
 from boltwright_server.quantities import Contradiction
@@ -81,6 +81,13 @@ def worked_example(row: Cells, check: Check) -> Answer:
         "go": after.go,
         "not_go": after.not_go,
     }
+
+
+def length_group_of(row: Cells, check: Check) -> Answer:
+    """The length group of a part for the batch average."""
+    size = parse_thread(row["thread"]).size
+    assert isinstance(size, MetricSize)
+    return {"group": length_group(size, Decimal(row["length"]))}
 
 
 def coating_code(row: Cells, check: Check) -> Answer:
@@ -171,6 +178,22 @@ def marking(row: Cells, check: Check) -> Answer:
     return {"tolerance_class": parse_product(row["written"]).tolerance_class}
 
 
+def hot_dip_states(row: Cells, check: Check) -> Answer:
+    """The last state of a galvanized thread, its gauges and the pitch diameter that it must not cross."""
+    thread = parse_thread(row["designation"])
+    found = coating_limits(thread.size, thread.classes[0], hot_dip_galvanized())
+    last, external = found.states[-1], thread.external is not None
+    boundary = last.limits.get("pitch_diameter")
+    side = None if boundary is None else boundary.max if external else boundary.min
+    return {
+        "last_state": last.state,
+        "states": len(found.states),
+        "go": last.go,
+        "not_go": last.not_go,
+        "d2_boundary": side,
+    }
+
+
 def inch_coating_room(row: Cells, check: Check) -> Answer:
     """Allowance and largest thickness of a class, and the gauges of the coated thread."""
     thread = parse_thread(row["designation"])
@@ -206,10 +229,12 @@ QUESTIONS = {
     "coating_deviation_needed": deviation_needed,
     "coating_worked_example": worked_example,
     "coating_code": coating_code,
+    "coating_length_group": length_group_of,
     "flake_thickness": flake_thickness,
     "hydrogen_embrittlement": hydrogen_embrittlement,
     "hot_dip_stress_area": stress_area,
     "hot_dip_reduced_loads": reduced_loads,
     "hot_dip_pairing": pairing,
     "hot_dip_marking": marking,
+    "hot_dip_states": hot_dip_states,
 }

@@ -71,6 +71,13 @@ def unified_worked_example(row: Cells, check: Check) -> Answer:
     return {"value": _by_name(row["designation"])[row["quantity"]]}
 
 
+def unified_stated_engagement(row: Cells, check: Check) -> Answer:
+    """Tolerance and limits of the pitch diameter of a thread with a stated length of engagement."""
+    found = limits(*_read(row["designation"]))
+    pitch = found.limits["pitch_diameter"]
+    return {"pitch_tolerance": found.tolerances["pitch_diameter"].max, "pitch_max": pitch.max, "pitch_min": pitch.min}
+
+
 def unified_basic_dimensions(row: Cells, check: Check) -> Answer:
     """Basic diameters of a size; the external and the internal thread have the same."""
     size, wanted = _read(f"{row['size']}-2B")
@@ -94,6 +101,7 @@ QUESTIONS = {
     "unified_limits": unified_limits,
     "unified_limits_disagreement": unified_limits_disagreement,
     "unified_worked_example": unified_worked_example,
+    "unified_stated_engagement": unified_stated_engagement,
     "unified_basic_dimensions": unified_basic_dimensions,
     "unified_stress_area": unified_stress_area,
 }
