@@ -18,12 +18,17 @@ BOLT_COATINGS = (
     *("flZn-240h", "flZn-480h", "flZn-600h", "flZn-720h", "flZn-960h", "flZnL-480h", "flZnL-720h"),
 )
 OTHER_COATINGS = ("", "zinc plated", "black", "zinc flake", "plain", "phosphated", "zinc nickel")
-#: Nominal thickness in um of the electroplated ones: ISO 4042:1999, Table 1 (codes) and the designation itself.
+#: Thickness in um: nominal by ISO 4042:1999, Table 1, codes and designations; reference by ISO 10683:2014.
 THICKNESS = {
     **{"Fe/Zn3": 3, "Fe/Zn5": 5, "Fe/Zn8": 8, "Fe/Zn5/An/T0": 5, "Fe/Zn8/Cn/T0": 8, "Fe/Zn12": 12, "Fe/Zn20": 20},
+    **{
+        f"{name}-{row['hours']}h": int(row["thickness"])
+        for name in ("flZn", "flZnL")
+        for row in table("iso_10683_2014", "reference_thickness")
+    },
     **{code: {"1": 3, "2": 5, "3": 8}[code[1]] for code in CODES_1999},
 }
-ELECTROPLATED = ("zinc plated", "zinc nickel", *THICKNESS)
+ELECTROPLATED = ("zinc plated", "zinc nickel", *(one for one in THICKNESS if not one.startswith("flZn")))
 #: Classes so hard at most that electroplating calls for measures: ISO 898-1 Table 3 (HV max), ISO 898-5, ASTM A574.
 HARD = ("9.8", "10.9", "12.9", "010.9", "012.9", "45H", "ASTM A574")
 
@@ -87,7 +92,8 @@ class Part:
     def canonical(self) -> str:
         """The canonical designation, as the wire contract writes it."""
         size = self.size.removeprefix("M") if "washer" in self.kind else self.size
-        parts = [self.standard, f"{size}x{self.length}" if self.length else size]
+        length = self.length.replace(" ", "-")
+        parts = [self.standard, f"{size}x{length}" if length else size]
         if self.property_class:
             parts.append(self.property_class)
         if self.designated_coating:

@@ -11,22 +11,31 @@ from ..designations import parse_thread
 from ..products import Product, products
 from ..products.look_alikes import LookAlike, differences, look_alikes, told
 from ..quantities import Refusal
-from ..threads import MetricSize, ThreadSize, find_size
+from ..threads import MetricSize, ThreadSize, UnifiedSize, find_size
 from .findings import Finding
 from .lexicon import UNSAID, Concept, concepts
 
 _REMEMBERED = 65_536
+_INCH_SERIES = ("UNC", "UNF", "8-UN")
+
+
+#: Forms that only their own products have; `cap`, `flat` and `plain` are said of many.
+_STRONG_FORMS = frozenset(
+    ("countersunk", "button", "flange", "thin", "high", "prevailing", "set", "large", "small", "chamfered", "heavy")
+)
 
 
 class Wanted(NamedTuple):
     """The part of a reading that decides which products and sizes are meant."""
 
     standard: str | None
-    concept: str | None
     kind: str
     drive: str
     form: str
+    variant: str
     thread_form: str
+    #: `bolt` or `screw`, as it was written: inch standards name their products so.
+    noun: str
     system: str | None
     diameter: str | None
     pitch: str | None
@@ -76,15 +85,14 @@ def _products(wanted: Wanted) -> tuple[tuple[Product, ...], str, str | None, tup
         return _by_words(wanted), "words", None, ()
     held = _by_standard()
     if wanted.standard in held:
-        return _narrowed(held[wanted.standard], wanted), "standard", None, ()
+        named = _narrowed(held[wanted.standard], wanted)
+        return named, "standard", None, _disagreement(named, wanted)
     former = _former_standards().get(wanted.standard)
     if former is not None:
         found = tuple(product for name in former.partners for product in held.get(name, ()))
-        return found, "former", former.former, (_look_alike(former, wanted),)
-    known = Finding(
-        "standard-unknown", "standard", wanted.standard, None, f"{wanted.standard} is not held: nothing is checked"
-    )
-    return (), "unknown", None, (known,)
+        return found, "former", former.former, (_look_alike(former, wanted), *_disagreement(found, wanted))
+    detail = f"{wanted.standard} is not held: nothing is checked against it"
+    return (), "unknown", None, (Finding("standard-unknown", "standard", wanted.standard, None, detail),)
 
 
 def _look_alike(former: LookAlike, wanted: Wanted) -> Finding:
@@ -97,11 +105,13 @@ def _look_alike(former: LookAlike, wanted: Wanted) -> Finding:
 
 
 def _narrowed(named: tuple[Product, ...], wanted: Wanted) -> tuple[Product, ...]:
-    """Several products of one standard: the words choose."""
+    """Several products of one standard: the words choose, at last the noun that ends the product's name."""
     if len(named) < 2:
         return named
     meant = {name for concept in _fitting(wanted) for name in concept.products}
-    return tuple(product for product in named if product.id in meant) or named
+    found = tuple(product for product in named if product.id in meant) or named
+    by_noun = tuple(product for product in found if product.id.endswith(wanted.noun))
+    return by_noun if len(found) > 1 and by_noun else found
 
 
 def _by_words(wanted: Wanted) -> tuple[Product, ...]:
@@ -123,14 +133,15 @@ def _fitting(wanted: Wanted) -> list[Concept]:
         and concept.system == (wanted.system or "metric")
         and (UNSAID in (series, concept.series) or series == concept.series)
     ]
-    exact = [concept for concept in found if concept.thread_form == wanted.thread_form]
-    return exact or [concept for concept in found if concept.thread_form == UNSAID]
+    for feature in ("thread_form", "variant"):
+        said = getattr(wanted, feature)
+        exact = [concept for concept in found if getattr(concept, feature) == said]
+        found = exact or [concept for concept in found if getattr(concept, feature) == UNSAID]
+    return found
 
 
 def _agrees(concept: Concept, wanted: Wanted) -> bool:
     """Every word that was said agrees; a form that was not said is the plain one."""
-    if wanted.concept is not None:
-        return concept.concept == wanted.concept and wanted.form in (concept.form, UNSAID)
     if wanted.kind == wanted.drive == wanted.form == UNSAID:
         return False
     return (
@@ -138,6 +149,40 @@ def _agrees(concept: Concept, wanted: Wanted) -> bool:
         and wanted.drive in (concept.drive, UNSAID)
         and wanted.form == concept.form
     )
+
+
+@cache
+def _concepts_of(product: str) -> tuple[Concept, ...]:
+    return tuple(concept for concept in concepts() if product in concept.products)
+
+
+def _disagreement(named: tuple[Product, ...], wanted: Wanted) -> tuple[Finding, ...]:
+    """Words that no product of the named standard can be called by."""
+    known = [concept for product in named for concept in _concepts_of(product.id)]
+    for feature in ("kind", "drive", "form", "variant", "thread_form"):
+        said = getattr(wanted, feature)
+        meant = {getattr(concept, feature) for concept in known} - {UNSAID}
+        if said == UNSAID or said in meant or (feature == "form" and said not in _STRONG_FORMS):
+            continue
+        if meant or (known and feature == "form"):
+            shown = " or ".join(sorted(meant)) or "plain"
+            detail = f"the words say {said.replace('_', ' ')}, but {wanted.standard} is {shown}"
+            return (Finding("attribute-contradicts-description", "standard", wanted.standard, said, detail),)
+    return ()
+
+
+@cache
+def kinds_by_standard() -> dict[str, frozenset[str]]:
+    """Return what the products of each standard are: bolt, nut or washer. Former ones are what followed them."""
+    found = {name: _kinds(several) for name, several in _by_standard().items()}
+    for former in look_alikes():
+        found[former.former] = frozenset().union(*(found.get(name, frozenset()) for name in former.partners))
+    return found
+
+
+def _kinds(several: tuple[Product, ...]) -> frozenset[str]:
+    names = {"internal": "nut", "external": "bolt"}
+    return frozenset("washer" if product.member is None else names[product.member] for product in several)
 
 
 @lru_cache(maxsize=4096)
@@ -169,6 +214,9 @@ def _size_in(product: Product, wanted: Wanted) -> ThreadSize | Finding:
     known = size if isinstance(size, MetricSize) else None
     if known is not None and product.table.find(_row_key(product, known)) is not None:
         return known
+    by_hole = _by_hole(product, wanted.diameter)
+    if by_hole is not None:
+        return by_hole
     same = [name for name in product.size_keys() if name.split("x")[0] == f"M{wanted.diameter}"]
     if wanted.pitch is None and len(same) == 1:
         return _size_of(same[0])
@@ -178,6 +226,14 @@ def _size_in(product: Product, wanted: Wanted) -> ThreadSize | Finding:
         near, detail = ", ".join(same), f"{product.standard.cited} lists no {_row_key(product, size)}"
     code = "pitch-not-in-standard" if same else "size-not-in-standard"
     return Finding(code, "thread", given, near or None, detail)
+
+
+def _by_hole(product: Product, hole: str) -> MetricSize | None:
+    """Former washer standards name a washer by its hole, 10.5 for M10."""
+    for row in product.table.rows.values():
+        if "d1_min" in row.cells and row.get("d1_min") == Decimal(hole):
+            return _size_of(str(row.key[0]))
+    return None
 
 
 def _row_key(product: Product, size: MetricSize) -> str:
@@ -196,6 +252,9 @@ def _inch_size_in(product: Product, diameter: str, threads_per_inch: str | None)
     except Refusal as refusal:
         near = ", ".join(refusal.nearest) or None
         return Finding("size-not-in-standard", "thread", text, near, refusal.detail)
+    if isinstance(size, UnifiedSize) and size.series not in _INCH_SERIES:
+        detail = f"{product.standard.cited} has threads UNC, UNF or 8-UN (from memory), not {size.designation}"
+        return Finding("pitch-not-in-standard", "thread", text, "UNC, UNF or 8-UN", detail)
     return size
 
 

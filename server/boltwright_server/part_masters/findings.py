@@ -38,6 +38,7 @@ CODES: dict[str, Code] = {
         "warning", "The product standard does not list the class at this diameter: it is as agreed."
     ),
     "coating-unknown": Code("warning", "The coating is not understood."),
+    "coating-not-in-standard": Code("warning", "No standard has a coating of that designation."),
     "coating-without-room": Code("warning", "The coating is thicker than the tolerance position leaves room for."),
     "hydrogen-embrittlement": Code(
         "notice", "Hard fasteners that are acid-cleaned or electroplated need measures against embrittlement."

@@ -79,7 +79,9 @@ def _with_designation(described: Reading, designated: Reading, said: list[Findin
             said.append(_contradiction(_MEMBER.get(slot, slot), other, given))
     merged = replace(designated, system=designated.system or described.system)
     merged.features = {**described.features, **designated.features}
-    merged.concept = designated.concept or described.concept
+    merged.standards = designated.standards or described.standards
+    merged.edition = designated.edition or described.edition
+    merged.used = [*designated.used, *described.used]
     merged.left_over = [*designated.left_over, *described.left_over]
     return merged
 
@@ -116,9 +118,12 @@ def _take(slot: str, value: str | None, reading: Reading, member: str, said: lis
 
 def _take_standard(reading: Reading, given: str, said: list[Finding]) -> None:
     found = _member_reading(given)
-    _take("standard", found.standard or given.strip()[:60], reading, "standard", said)
-    for feature, value in found.features.items():
-        reading.features.setdefault(feature, value)
+    name = found.standard or given.strip()[:60]
+    if name not in reading.standards:
+        _take("standard", name, reading, "standard", said)
+    reading.standard, reading.standards = name, [name]
+    reading.edition = found.edition or reading.edition
+    reading.features.update(found.features)
 
 
 def _take_thread(reading: Reading, given: str, said: list[Finding]) -> None:
@@ -127,8 +132,7 @@ def _take_thread(reading: Reading, given: str, said: list[Finding]) -> None:
         bare = decimal_of(given)
         found = replace(found, diameter=str(bare) if bare is not None else None, system="metric")
     _take("diameter", found.diameter, reading, "thread", said)
-    pitch = found.pitch or (found.numbers[0] if found.numbers else None)
-    _take("pitch", pitch, reading, "thread", said)
+    _take("pitch", found.pitch, reading, "thread", said)
     reading.system = found.system or reading.system
 
 

@@ -27,45 +27,64 @@ class Atom(NamedTuple):
 
 _SPELLINGS = str.maketrans(
     {
-        "×": "X", "✕": "X", "*": "X", "–": "-", "—": "-", "−": "-", "“": '"', "”": '"', "″": '"',
-        ";": " ", "(": " ", ")": " ", "[": " ", "]": " ", "_": " ", "|": " ", "\t": " ", ":": " ", "\u00a0": " ",
+        "×": "X", "✕": "X", "*": "X", "–": "-", "—": "-", "−": "-", "“": '"', "”": '"', "″": '"', "Ø": " ", "ß": "SS",
+        ";": " ", "(": " ", ")": " ", "[": " ", "]": " ", "_": " ", "|": " ", "\t": " ", "\u00a0": " ",
     }
 )  # fmt: skip
-_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
+#: A comma between digits is a decimal one, unless a number with a point follows: `M10X60,8.8`.
+_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,4}(?![\d.,]))")
+#: A colon only introduces the year of an edition: `ISO 4014:2011`.
+_COLON = re.compile(r"\s?:\s?(?!(?:19|20)\d\d(?!\d))|(?<!\d):|(?<=\s):")
+_POINT_AFTER_WORD = re.compile(r"(?<=[A-Z])\.(?=\d)")
 _ATOM = re.compile(
     r"""
-    (?P<iso>(?:DIN[-.]?)?(?:EN[-.]?)?ISO[-.]?(?P<iso_number>\d{3,5}(?:-\d(?![\d.]))?))
-  | (?P<din>DIN[-.]?(?P<din_number>\d{2,5})(?!\d))
-  | (?P<asme>(?:ASME|ANSI)?[-./]?B(?P<asme_number>18\.\d(?:\.\d)?))
-  | (?P<body>(?:DIN|EN|ISO|ASME|ANSI|SAE|ASTM)(?![A-Z0-9]))
+    (?P<iso>(?:DIN[-. ]?)?(?:EN[-. ]?)?ISO[-. ]?(?P<iso_number>\d{3,5}(?:-\d(?![\d.]))?))
+  | (?P<din>DIN[-. ]?(?P<din_number>\d{2,5}(?:-\d(?![\d.]))?)(?!\d))
+  | (?P<asme>(?:ASME|ANSI)?(?:/ANSI)?[-./ ]?B(?P<asme_number>18\.\d{1,2}(?:\.\d)?))
+  | (?P<sae>(?:SAE[-. ]?)?J(?P<sae_number>429|995)(?!\d))
+  | (?P<astm>(?:ASTM[-. ]?)?A(?P<astm_number>193|194|307|325|354|449|490|563|574)M?(?![0-9]))
+  | (?P<body>(?:DIN|EN|ISO|ASME|ANSI|SAE|ASTM|BS|UNI|UNE|NFE?|JIS|GB/T|GB|GOST|CSN|ONORM)(?![A-Z]))
   | (?P<thread>M(?![A-Z0-9]))
+  | (?P<hardness_first>HV(?P<hv_first>\d{3})(?!\d))
   | (?P<vickers>HV(?![A-Z0-9]))
-  | (?P<stainless>A(?P<steel>[1-5])-?(?P<strength>50|70|80|100)(?!\d))
-  | (?P<grade>(?:GRADE|GRD|GR|G)[-.]?(?P<grade_number>\d(?:\.\d)?)(?![\d.]))
-  | (?P<class>(?:CLASS|CL|PC|KL|FKL|QUAL)[-.]?(?P<class_number>\d{1,2}(?:\.\d)?U?)(?![\d.]))
+  | (?P<stainless>A(?P<steel>[1-5])[-./]?(?P<strength>50|70|80|100|025|035|040)(?!\d))
+  | (?P<grade>(?:GRADE|GRD|GR|G)[-. ]?(?P<grade_number>\d{1,2}(?:\.\d)?)(?![\d.]))
+  | (?P<class>(?:CLASS|CLASSE|CL|PC|KL|FKL|FK|QUAL|CAL)[-. ]?(?P<class_number>\d{1,3}(?:\.\d)?[UZX]?)(?![\d./]))
+  | (?P<coating>FE/[A-Z]{2,4}\d{1,2}(?:/{1,2}[A-Z0-9]{1,6}){0,3}|FLZN(?:NC|YC)?L?-?\d{2,4}H|[ABPQR]\d[A-T](?![A-Z0-9]))
   | (?P<hardness>(?P<hv>\d{3})HV)
   | (?P<metric>M(?P<diameter>\d{1,3}(?:\.\d{1,2})?))
-  | (?P<strength_class>(?:0[4-9]|4|5|6|8|9|010|10|012|12)\.[689]U?(?![\d.]))
+  | (?P<strength_class>(?:0[4-9]|4|5|6|8|9|010|10|012|12)\.[689][UZX]?(?![\d.]))
+  | (?P<hard_class>(?:14|22|33|45)H(?![A-Z0-9]))
+  | (?P<nut_grade>(?:2HM?|DH3?|BC|BD|C3)(?![A-Z0-9]))
   | (?P<series>UNR?(?:C|EF|F|S)?(?![A-Z]))
+  | (?P<tolerance>(?:[123][AB]|[4-8][GH])(?![A-Z0-9.]))
+  | (?P<nut_class>(?:0?[4-9]|1[02])[ZX](?![A-Z0-9]))
   | (?P<fraction>(?:\d{1,2}-)?\d{1,2}/\d{1,2})
   | (?P<number>\d{1,6}(?:\.\d{1,4})?|\.\d{1,4})
+  | (?P<year>:(?P<year_number>\d{4}))
   | (?P<by>X(?![A-Z]))
   | (?P<dash>-)
-  | (?P<sign>[#"'])
+  | (?P<sign>[#"'=/])
   | (?P<word>[A-Z][A-Z0-9]{0,39})
   | (?P<other>.)
     """,
     re.VERBOSE,
 )
+#: Kind of match -> kind of atom, the group that holds the value, and what stands before it.
 _VALUES = {
     "iso": ("standard", "iso_number", "ISO "),
     "din": ("standard", "din_number", "DIN "),
     "asme": ("standard", "asme_number", "ASME B"),
+    "sae": ("sae", "sae_number", "SAE J"),
+    "astm": ("astm", "astm_number", "ASTM A"),
     "grade": ("grade", "grade_number", ""),
     "class": ("class", "class_number", ""),
     "hardness": ("hardness", "hv", ""),
+    "hardness_first": ("hardness", "hv_first", ""),
     "metric": ("metric", "diameter", ""),
+    "year": ("year", "year_number", ""),
 }
+_CLASSES = frozenset(("strength_class", "hard_class", "nut_class"))
 _seen: dict[str, tuple[Atom, ...]] = {}
 
 
@@ -78,6 +97,8 @@ def pieces(text: str) -> list[str]:
     text = text.upper().translate(_SPELLINGS)
     if "," in text:
         text = _DECIMAL_COMMA.sub(".", text).replace(",", " ")
+    if ":" in text:
+        text = _COLON.sub(" ", text)
     return text.split()
 
 
@@ -87,23 +108,24 @@ def atoms(piece: str) -> tuple[Atom, ...]:
     if found is None:
         if len(_seen) >= _REMEMBERED:
             _seen.clear()
-        found = _seen[piece] = _scan(piece)
+        found = _seen[piece] = tuple(_scan(piece))
     return found
 
 
-def _scan(piece: str) -> tuple[Atom, ...]:
-    bare = piece.strip(".,-/'")
+def _scan(piece: str) -> list[Atom]:
+    bare = piece.strip(".,-/'?!")
+    if piece.startswith(".") and bare[:1].isdigit():
+        bare = f".{bare}"
     if bare in terms():
-        return (Atom("word", bare, bare),)
-    parts = bare.replace("/", "-").replace(".", "-").split("-")
+        return [Atom("word", bare, bare)]
+    parts = [part for part in re.split(r"[-/.]", bare) if part]
     if len(parts) > 1 and all(part in terms() for part in parts):
-        return tuple(Atom("word", part, part) for part in parts)
+        return [Atom("word", part, part) for part in parts]
     found = []
-    for match in _ATOM.finditer(bare):
-        kind, text = match.lastgroup or "other", match[0]
+    for match in _ATOM.finditer(_POINT_AFTER_WORD.sub(" ", bare)):
         kind = next(name for name, value in match.groupdict().items() if value is not None)
-        found.append(_atom(kind, text, match))
-    return tuple(found)
+        found.append(_atom(kind, match[0], match))
+    return found
 
 
 def _atom(kind: str, text: str, match: re.Match[str]) -> Atom:
@@ -111,7 +133,9 @@ def _atom(kind: str, text: str, match: re.Match[str]) -> Atom:
         name, group, prefix = _VALUES[kind]
         return Atom(name, prefix + match[group], text)
     if kind == "stainless":
-        return Atom("stainless", f"A{match['steel']}-{match['strength']}", text)
+        return Atom("class", f"A{match['steel']}-{match['strength']}", text)
+    if kind in _CLASSES:
+        return Atom("class", text, text)
     if kind == "word" and text not in terms():
         return Atom("unknown", text, text)
     return Atom(kind, text, text)

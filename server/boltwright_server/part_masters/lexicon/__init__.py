@@ -1,6 +1,7 @@
-"""The words of the trade as data: `terms.csv` (word to meaning) and `concepts.csv` (meanings to product standards).
+"""The words of the trade as data: `terms.csv` (words to meanings) and `concepts.csv` (meanings to product standards).
 
-Terms are English, German, French, Spanish and Italian; common practice, no trade names.
+Terms are English, German, French, Spanish and Italian; common practice, no trade names. A term of several words is found
+before the words that it is made of.
 """
 
 from __future__ import annotations
@@ -18,10 +19,12 @@ UNSAID = "-"
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """What one word says: a feature (kind, drive, form, coating ...) and its value."""
+    """What a word says: a feature (kind, drive, form, coating ...) and its value. `words` is how it is written."""
 
     feature: str
     value: str
+    words: tuple[str, ...]
+    language: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +35,7 @@ class Concept:
     kind: str
     drive: str
     form: str
+    variant: str
     thread_form: str
     series: str
     system: str
@@ -44,9 +48,26 @@ def _rows(name: str) -> Iterator[dict[str, str]]:
 
 
 @cache
+def all_terms() -> tuple[Term, ...]:
+    """Return every term in the order of the file."""
+    rows = _rows("terms.csv")
+    return tuple(Term(row["feature"], row["value"], tuple(row["term"].split()), row["language"]) for row in rows)
+
+
+@cache
 def terms() -> dict[str, Term]:
-    """Return every word with its meaning, in capitals without accents."""
-    return {row["term"]: Term(row["feature"], row["value"]) for row in _rows("terms.csv")}
+    """Return the terms of one word, in capitals without accents."""
+    return {term.words[0]: term for term in all_terms() if len(term.words) == 1}
+
+
+@cache
+def phrases() -> dict[str, tuple[Term, ...]]:
+    """Return the terms of several words by their first word, the longest first."""
+    found: dict[str, list[Term]] = {}
+    for term in sorted(all_terms(), key=lambda one: -len(one.words)):
+        if len(term.words) > 1:
+            found.setdefault(term.words[0], []).append(term)
+    return {first: tuple(several) for first, several in found.items()}
 
 
 @cache
@@ -58,6 +79,7 @@ def concepts() -> tuple[Concept, ...]:
             row["kind"],
             row["drive"],
             row["form"],
+            row["variant"],
             row["thread_form"],
             row["series"],
             row["system"],
@@ -65,3 +87,11 @@ def concepts() -> tuple[Concept, ...]:
         )
         for row in _rows("concepts.csv")
     )
+
+
+@cache
+def implied(concept: str) -> dict[str, str]:
+    """Return the features that a word for a whole concept implies: `SHCS` is a bolt with a socket in a cap head."""
+    first = next(one for one in concepts() if one.concept == concept)
+    said = {"kind": first.kind, "drive": first.drive, "form": first.form}
+    return {feature: value for feature, value in said.items() if value != UNSAID}

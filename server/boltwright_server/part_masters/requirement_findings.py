@@ -1,0 +1,106 @@
+"""What is wrong with a size, a length, a class, a coating or an edition, whatever else a row says; remembered."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import lru_cache
+
+from ..designations import parse_coating
+from ..mechanical import find_grade
+from ..products import Product
+from ..quantities import Basis, Refusal, UnknownName
+from ..standards import current, standard
+from ..threads import ThreadSize
+from .findings import Finding
+
+_REMEMBERED = 65_536
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def lists_class(product: Product, size: ThreadSize, name: str) -> bool:
+    """Say whether the product standard lists the class at that size."""
+    row = product.class_row(name)
+    return row is not None and row.number("d_min") <= size.d <= row.number("d_max")
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def length_findings(product: Product, size: ThreadSize, length: Decimal) -> tuple[Finding, ...]:
+    """Return what is wrong with a nominal length in mm.
+
+    The range of the product standard; ISO 888:2012, Table 1.
+    """
+    row = product.row(size)
+    if "l_min" not in row.cells or row.get("l_min") is None:
+        return ()
+    low, high = row.number("l_min"), row.number("l_max")
+    if not low <= length <= high:
+        detail = f"{product.standard.cited} lists {row.key[0]} from {low} to {high} mm, not {length} mm"
+        given = Finding("length-not-in-standard", "length", str(length), f"{low} to {high}", detail, row.basis("l_max"))
+        return (given,)
+    lengths = standard("iso_888_2012").table("table_1")
+    if product.standard.id.startswith("ISO") and lengths.find(length) is None:
+        near = sorted((one for one in lengths.rows), key=lambda key: abs(Decimal(key[0]) - length))[:2]
+        expected = " or ".join(str(key[0]) for key in sorted(near))
+        basis = lengths.standard.basis(lengths.printed_as, lengths.checked, "tabulated")
+        detail = f"{length} mm is no nominal length of ISO 888:2012"
+        return (Finding("length-not-preferred", "length", str(length), expected, detail, basis),)
+    return ()
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def class_findings(product: Product, size: ThreadSize, name: str | None) -> tuple[Finding, ...]:
+    """Return what is wrong with a property class, grade or hardness class, or that none is given."""
+    if name is None:
+        detail = f"{product.id} needs a property class"
+        return (Finding("requirement-missing", "property_class", None, None, detail),)
+    if product.classes is None or lists_class(product, size, name):
+        return ()
+    listed = ", ".join(str(one) for one in product.classes.column_values("property_class"))
+    if not product.family.hardness_only:
+        try:
+            find_grade(name, product.member)
+        except Refusal as refusal:
+            near = ", ".join(refusal.nearest) or listed
+            return (Finding("property-class-unknown", "property_class", name, near, refusal.detail),)
+    table = product.classes
+    basis = table.standard.basis(table.printed_as, table.checked, "tabulated")
+    detail = f"{product.standard.cited} does not list class {name} for {size.designation}; it lists {listed}"
+    return (Finding("property-class-not-in-standard", "property_class", name, listed, detail, basis),)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def size_findings(product: Product, size: ThreadSize) -> tuple[Finding, ...]:
+    """Return a notice where the standard lists the size among the non-preferred ones."""
+    row = product.row(size)
+    if row.cells.get("preferred") != "no":
+        return ()
+    table = row.table
+    basis = table.standard.basis(table.printed_as, table.checked, "tabulated")
+    detail = f"{product.standard.cited} lists {row.key[0]} among the non-preferred threads"
+    return (Finding("size-not-preferred", "thread", str(row.key[0]), None, detail, basis),)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def coating_findings(coating: str) -> tuple[Finding, ...]:
+    """Return what is wrong with a coating that is written as a designation; words for coatings pass."""
+    if not any(sign.isdigit() for sign in coating):
+        return ()
+    try:
+        parse_coating(coating)
+    except UnknownName as refusal:
+        near = ", ".join(refusal.nearest) or None
+        return (Finding("coating-not-in-standard", "coating", coating, near, refusal.detail),)
+    except Refusal as refusal:
+        return (Finding("coating-unknown", "coating", coating, None, refusal.detail),)
+    return ()
+
+
+@lru_cache(maxsize=4096)
+def edition_findings(name: str, year: str) -> tuple[Finding, ...]:
+    """Return a notice where the edition that a row names is not the one that is held."""
+    held = current(name)
+    if held is None or held.edition == year:
+        return ()
+    detail = f"{name}:{year} is named; held and used is {held.cited}"
+    basis = Basis(held.id, held.edition, "edition", "tabulated", "two reproductions")
+    return (Finding("edition-superseded", "standard", f"{name}:{year}", held.cited, detail, basis),)

@@ -1,0 +1,153 @@
+"""A meaning without its length, resolved to a product, a size and a class, or to what it may be; remembered."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import lru_cache
+from typing import NamedTuple
+
+from ..coating import Coating
+from ..coating.marking import class_and_mark
+from ..designations import ProductDesignation, parse_coating
+from ..products import Product
+from ..quantities import Refusal
+from ..threads import ThreadSize
+from .candidates import Candidates, Wanted, candidates
+from .findings import Finding
+from .requirement_findings import class_findings, lists_class, size_findings
+
+__all__ = ["MARK_LENGTH", "Meaning", "Resolved", "Wanted", "resolved"]
+
+_REMEMBERED = 65_536
+#: Confidence of a reading by how the product was found.
+_CONFIDENCE = {"standard": 1.0, "former": 0.9, "words": 0.8, "unknown": 0.3}
+_CLASS_COSTS, _LEAST = 0.1, 0.3
+#: Stands where the length will stand in a remembered designation.
+MARK_LENGTH = Decimal(7919)
+
+
+class Meaning(NamedTuple):
+    """The part of a reading that does not depend on the length. `other` is a kind of product that is not held."""
+
+    wanted: Wanted
+    class_name: str | None
+    coating: str | None
+    has_length: bool
+    other: str | None
+
+
+class Resolved(NamedTuple):
+    """A meaning resolved. `before` and `after` stand around the length; None: the product is not certain."""
+
+    part: ProductDesignation | None
+    before: str | None
+    after: str | None
+    alternatives: tuple[tuple[str, str | None], ...]
+    needs_length: bool
+    findings: tuple[Finding, ...]
+    confidence: float
+    #: A product whose lengths are written in fractions of an inch, or None.
+    in_fractions: Product | None = None
+
+
+_NOTHING = Resolved(None, None, None, (), False, (), 0.0)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def resolved(meaning: Meaning) -> Resolved:
+    """Return what a meaning comes to."""
+    if meaning.other is not None:
+        return _NOTHING
+    offered = candidates(meaning.wanted)
+    confidence = _CONFIDENCE[offered.how]
+    parts = _of_class(offered, meaning.class_name)
+    if not parts:
+        return _NOTHING._replace(findings=offered.findings, confidence=confidence if offered.findings else 0.0)
+    if offered.former is not None:
+        return _of_former(meaning, offered, parts, confidence)
+    found = _ambiguous(meaning, offered, parts) if len(parts) > 1 else _certain(meaning, offered, parts[0], confidence)
+    product = parts[0][0]
+    return found._replace(in_fractions=product) if product.family.inch else found
+
+
+def _of_class(offered: Candidates, name: str | None) -> tuple[tuple[Product, ThreadSize], ...]:
+    """Where several products fit, those that list the class; all of them where none or no class is named."""
+    if name is None or len(offered.parts) < 2:
+        return offered.parts
+    return tuple(part for part in offered.parts if lists_class(part[0], part[1], name)) or offered.parts
+
+
+@lru_cache(maxsize=4096)
+def designated(coating: str | None) -> Coating | None:
+    """Return a coating that a standard designates, None for one that is only named: `zinc plated`."""
+    if coating is None:
+        return None
+    try:
+        return parse_coating(coating)
+    except Refusal:
+        return None
+
+
+def _designation(meaning: Meaning, part: tuple[Product, ThreadSize]) -> ProductDesignation:
+    product, size = part
+    coating = designated(meaning.coating)
+    length = MARK_LENGTH if product.has_length else None
+    name, mark = meaning.class_name, ""
+    if name is not None and coating is not None and coating.designation == "tZn":
+        name, mark = class_and_mark(name)
+    return ProductDesignation(product, size, length, name, coating, mark)
+
+
+def _around_length(designation: ProductDesignation) -> tuple[str, str | None]:
+    """Return the canonical text before and after the length; None after it for a product without length."""
+    before, mark, after = designation.canonical.partition(str(MARK_LENGTH))
+    return before, after if mark else None
+
+
+def _of_former(
+    meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...], confidence: float
+) -> Resolved:
+    """A former national standard keeps its own name; what followed it stands among the alternatives."""
+    product, size = parts[0]
+    coating = designated(meaning.coating)
+    words = (meaning.class_name, None if coating is None else coating.designation)
+    after = "".join(f" - {word}" for word in words if word is not None)
+    findings = offered.findings
+    if product.has_length and not meaning.has_length:
+        return Resolved(None, None, None, (), True, (*findings, _no_length()), confidence)
+    before = f"{offered.former} - {size.designation}" + ("x" if product.has_length else after)
+    after_length = after if product.has_length else None
+    alternatives = tuple(_around_length(_designation(meaning, part)) for part in parts)
+    return Resolved(None, before, after_length, alternatives, product.has_length, findings, confidence)
+
+
+
+
+def _ambiguous(meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...]) -> Resolved:
+    names = " or ".join(product.id for product, _ in parts)
+    findings = [
+        *offered.findings,
+        Finding("requirement-missing", "standard", None, names, f"nothing says which is meant: {names}"),
+    ]
+    needs_length = any(product.has_length for product, _ in parts)
+    if needs_length and not meaning.has_length:
+        return Resolved(None, None, None, (), True, (*findings, _no_length()), 1 / len(parts))
+    alternatives = tuple(_around_length(_designation(meaning, part)) for part in parts)
+    return Resolved(None, None, None, alternatives, needs_length, tuple(findings), 1 / len(parts))
+
+
+def _no_length() -> Finding:
+    return Finding("requirement-missing", "length", None, None, "a bolt or screw needs a nominal length")
+
+
+def _certain(meaning: Meaning, offered: Candidates, part: tuple[Product, ThreadSize], confidence: float) -> Resolved:
+    product, size = part
+    designation = _designation(meaning, part)
+    name = designation.property_class
+    findings = [*offered.findings, *class_findings(product, size, name), *size_findings(product, size)]
+    if name is None:
+        confidence = max(_LEAST, confidence - _CLASS_COSTS)
+    if product.has_length and not meaning.has_length:
+        return Resolved(designation, None, None, (), True, (*findings, _no_length()), confidence)
+    before, after = _around_length(designation)
+    return Resolved(designation, before, after, (), product.has_length, tuple(findings), confidence)
