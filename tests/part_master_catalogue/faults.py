@@ -68,13 +68,14 @@ def contradiction(part: Part, chance: Random) -> Spoilt | None:
     if part.inch or kind_of(part) != "bolt":
         return None
     row = spelling.described(part, chance)
-    near = facts.lengths(str(Decimal(part.length) + 1), str(Decimal(part.length) + 30))
+    longest = Decimal(part.cells.get("l_max", part.length))
+    near = facts.lengths(str(Decimal(part.length) + 1), str(min(longest, Decimal(part.length) + 30)))
     if chance.random() < 0.5 and near:
         row["length"] = near[0]
+    elif "x" in part.size or part.designated_coating or not 50 <= Decimal(part.length) <= 80:
+        return None
     else:
         row["thread"] = "M12" if part.d != 12 else "M10"
-        if "x" in part.size:
-            return None
     return Spoilt(row, {"attribute-contradicts-description"}, NOT_JUDGED)
 
 
@@ -189,7 +190,7 @@ def class_unknown(part: Part, chance: Random) -> Spoilt | None:
     if part.inch or kind_of(part) != "bolt" or part.kind.startswith("set_") or part.property_class.startswith("A"):
         return None
     wrong = part.but(property_class=chance.choice(("8.7", "9.9", "10.8", "11.9", "7.8")))
-    return _told(wrong, spelling.written(wrong, chance), "property-class-unknown") if _safe(wrong) else None
+    return _told(wrong, spelling.described(wrong, chance), "property-class-unknown") if _safe(wrong) else None
 
 
 def class_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
@@ -243,18 +244,12 @@ def coating_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
 
 
 def coating_without_room(part: Part, chance: Random) -> Spoilt | None:
-    if (
-        part.coating
-        or part.inch
-        or not part.pitch
-        or part.property_class in HARD
-        or part.property_class.startswith("A")
-    ):
+    """Bolts only: a galvanized nut is tapped afterwards, and plated into a nut the bolt's allowance has the room."""
+    if part.coating or part.inch or part.property_class in HARD or part.property_class.startswith("A"):
         return None
-    name = chance.choice([one for one in THICKNESS if not has_room(part, one)] + ["tZn"])
-    if kind_of(part) != "bolt" or part.kind == "socket_button":
-        name = "tZn"
-    wrong = part.but(coating=name)
+    if kind_of(part) != "bolt":
+        return None
+    wrong = part.but(coating=chance.choice([one for one in THICKNESS if not has_room(part, one)] + ["tZn"]))
     return _told(wrong, spelling.written(wrong, chance), "coating-without-room")
 
 

@@ -91,8 +91,8 @@ def measure(rows: Path, truth: Path) -> Score:
 def _validated(rows: Path) -> str:
     from boltwright_server.web.app import create_app
 
-    answer = create_app().test_client().post(
-        "/v1/part-masters/validation", data=rows.read_bytes(), content_type="text/csv"
+    answer = (
+        create_app().test_client().post("/v1/part-masters/validation", data=rows.read_bytes(), content_type="text/csv")
     )
     assert answer.status_code == 200
     return answer.get_data(as_text=True)
@@ -106,4 +106,5 @@ def table(score: Score) -> Iterator[str]:
         true, raised = score.right[code] + score.missed[code], score.right[code] + score.wrong[code]
         yield f"| `{code}` | {true} | {raised} | {score.precision(code):.4f} | {score.recall(code):.4f} |"
     yield ""
-    yield f"Canonical designation right on {score.read_right} of {score.readable} readable rows: {score.designations:.4f}."
+    share = f"{score.read_right} of {score.readable} readable rows: {score.designations:.4f}"
+    yield f"Canonical designation right on {share}."

@@ -175,7 +175,7 @@ def _lengths(kind: str, row: Row, d: Decimal) -> list[str]:
         return [""]
     if kind.startswith("inch"):
         quarters = range(max(2, int(4 * d) + 1), 33)
-        return [_eighths(2 * count) for count in quarters if count <= 16 or count % 2 == 0]
+        return [_eighths(2 * count) for count in quarters]
     low, high = (row["l_min"], row["l_max"]) if "l_min" in row else _BUTTON_LENGTHS
     return lengths(low, high)
 

@@ -18,14 +18,14 @@ def written(part: Part, chance: Random) -> Row:
 
 
 def described(part: Part, chance: Random) -> Row:
-    """Return a row whose description says everything."""
-    return _described(part, chance)
+    """Return a row whose description says everything, the standard too."""
+    return _described(part, chance, bare=False)
 
 
-def _described(part: Part, chance: Random) -> Row:
+def _described(part: Part, chance: Random, bare: bool = True) -> Row:
     language = _language(part, chance)
     certain = part.kind in words.NAMES and language in words.NAMES[part.kind]
-    bare = certain and not _needs_standard(part) and chance.random() < 0.4
+    bare = bare and certain and not _needs_standard(part) and chance.random() < 0.4
     pieces = [name_of(part, language, chance), *_size(part, language, chance)]
     pieces.append(class_of(part, language, chance))
     if not bare:
@@ -108,6 +108,8 @@ def standard_of(part: Part, language: str, chance: Random) -> str:
 def class_of(part: Part, language: str, chance: Random) -> str:
     """Return the class as it is typed: `8.8`, `CL8,8`, `A2/70`, `200HV`, `GR 5`."""
     name = part.property_class
+    if not name:
+        return ""
     if part.inch:
         grade = name.removeprefix("SAE J429 ").removeprefix("SAE J995 ")
         return name if grade == name else f"{chance.choice(words.GRADE_MARKS)}{grade}".replace("J429 ", "J429 GR ")

@@ -2,45 +2,119 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from functools import lru_cache
+from typing import NamedTuple
 
+from ..coating import Coating, coating_limits
 from ..coating.embrittlement import needs_measures
+from ..coating.marking import tolerance_class_of
 from ..designations import ProductDesignation
 from ..mechanical import mechanical_minimums
 from ..products import Product
-from ..quantities import Refusal
-from ..threads import MetricSize
+from ..products.thread_class import thread_tolerance_class
+from ..quantities import Basis, Refusal
+from ..standards import standard
+from ..threads import MetricSize, ThreadSize, ToleranceClass
 from .findings import Finding
-from .reading import Reading
 
-#: Coatings that are electroplated; acid cleaning comes before them.
-_ELECTROPLATED = ("zinc plated",)
-
-
-def check_cautions(part: ProductDesignation, reading: Reading, said: list[Finding]) -> None:
-    """Add the cautions that the coating of a part asks for."""
-    if reading.coating in _ELECTROPLATED and part.property_class is not None:
-        said.extend(_embrittlement(part.product, part.size, part.property_class))
+_REMEMBERED = 8192
+#: Coatings that are electroplated though no designation says so; acid cleaning comes before them.
+_ELECTROPLATED = ("zinc plated", "zinc nickel", "nickel plated", "cadmium plated")
+#: Inch fasteners above this specified hardness are baked. ASTM F1941/F1941M, from memory.
+_HRC_FOR_MEASURES = Decimal(39)
 
 
-@lru_cache(maxsize=8192)
-def _embrittlement(product: Product, size: MetricSize, property_class: str) -> tuple[Finding, ...]:
-    if product.family.hardness_only:
+def check_cautions(part: ProductDesignation, coating: str | None, said: list[Finding]) -> None:
+    """Add the cautions that the coating of a part asks for; `coating` is how the row names it."""
+    if coating is None or part.property_class is None:
+        return
+    held = part.coating
+    if held is None and coating not in _ELECTROPLATED:
+        return
+    if held is None or held.process != "zinc flake":
+        said.extend(_embrittlement(part.product, part.size, part.property_class, coating))
+    if held is not None:
+        said.extend(_room(part.product, part.size, part.property_class, part.mark, held))
+
+
+class _Hardest(NamedTuple):
+    """The greatest specified hardness of a class."""
+
+    value: Decimal
+    scale: str
+    basis: Basis
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _embrittlement(product: Product, size: ThreadSize, property_class: str, coating: str) -> tuple[Finding, ...]:
+    """ISO 4042:2018, clause 4.4; inch classes that have only a Rockwell hardness by ASTM F1941/F1941M (memory)."""
+    hardest = _hardest(product, size, property_class)
+    if hardest is None:
         return ()
+    if not (needs_measures(hardest.value) if hardest.scale == "HV" else hardest.value > _HRC_FOR_MEASURES):
+        return ()
+    rule = "ISO 4042" if hardest.scale == "HV" else "ASTM F1941 (from memory)"
+    detail = (
+        f"class {property_class} may be as hard as {hardest.value} {hardest.scale}: acid cleaning and plating need the "
+        f"measures of {rule} against hydrogen embrittlement"
+    )
+    return (Finding("hydrogen-embrittlement", "coating", coating, None, detail, hardest.basis),)
+
+
+def _hardest(product: Product, size: ThreadSize, property_class: str) -> _Hardest | None:
+    if product.family.hardness_only:
+        return _hardness_class(product, property_class)
     try:
         found = mechanical_minimums(
             size,
             product.strength_class(property_class),
             product.member,
             style=product.nut_style(property_class),
-        )
+        ).properties
+    except Refusal:
+        return None
+    for id, scale in (("hardness_vickers", "HV"), ("hardness_rockwell_c", "HRC")):
+        bounds = found.get(id)
+        if bounds is not None and bounds.max is not None:
+            return _Hardest(bounds.max, scale, bounds.basis)
+    return None
+
+
+def _hardness_class(product: Product, name: str) -> _Hardest | None:
+    """The class of a set screw by ISO 898-5:2012, Table; a washer is not under tensile stress."""
+    if product.member is None:
+        return None
+    row = standard("iso_898_5_2012").table("table").find(name)
+    return None if row is None else _Hardest(row.number("HV_max"), "HV", row.basis("HV_max"))
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _room(product: Product, size: ThreadSize, property_class: str, mark: str, coating: Coating) -> tuple[Finding, ...]:
+    """ISO 4042:1999, Table 2, local thickness; ISO 10684:2004.
+
+    Internal threads are judged when galvanized: what is plated into them is left to the allowance of the bolt.
+    """
+    if product.member is None or not isinstance(size, MetricSize):
+        return ()
+    if product.member == "internal" and coating.process != "hot dip galvanizing":
+        return ()
+    named = _tolerance(product, size, property_class, mark)
+    try:
+        fit = coating_limits(size, ToleranceClass.parse(named), coating).fit
     except Refusal:
         return ()
-    hardness = found.properties.get("hardness_vickers")
-    if hardness is None or hardness.max is None or not needs_measures(hardness.max):
+    if fit is None or fit.fits or fit.by_group.get("local", True):
         return ()
-    detail = (
-        f"class {property_class} may be as hard as {hardness.max} HV: electroplating needs the measures of ISO 4042 "
-        "against hydrogen embrittlement"
-    )
-    return (Finding("hydrogen-embrittlement", "coating", "zinc plated", None, detail, hardness.basis),)
+    finding = Finding("coating-without-room", "coating", coating.designation, None, fit.detail, coating.basis)
+    return (finding,)
+
+
+def _tolerance(product: Product, size: MetricSize, property_class: str, mark: str) -> str:
+    of_mark = tolerance_class_of(mark)
+    if of_mark is not None:
+        return of_mark
+    row = product.row(size)
+    grade = product.options.grade or str(row.cells.get("grade") or "A")
+    found = thread_tolerance_class(product, row, grade, property_class)
+    return "" if found is None else found.designation

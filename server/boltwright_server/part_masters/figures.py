@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -30,6 +31,9 @@ _HARDNESS = {
 #: Units that get mixed up, by the unit of the standard.
 _CONFUSED = {"mm": ("in",), "N": ("kN", "lbf"), "MPa": ("ksi",), "lbf": ("N", "kN"), "in": ("mm",), "ksi": ("MPa",)}
 _PSI = 1000.0
+#: A number with its unit in one cell.
+_WITH_UNIT = re.compile(r"([-+0-9.,\s]{1,30}?)\s*([A-Za-z][A-Za-z0-9./]{0,5})")
+_UNITS = {code.lower(): code for code in CODES}
 #: Part of the figure by which a stored load or strength may be rounded.
 _ROUNDING = 0.0005
 
@@ -75,6 +79,8 @@ def check_figures(
     for id, given in figures.items():
         unit = given.get("unit") if isinstance(given, dict) else units.get(id)
         number = number_of(given)
+        if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
+            number, unit = number_of(both[0]), both[1]
         if number is None:
             said.append(Finding("value-unreadable", id, _text(given), None, f"{id}: {_text(given)} is no number"))
             continue
@@ -87,6 +93,16 @@ def number_of(given: Any) -> float | None:
     """Return a figure given as a number, as text or as value with unit; None where it is none."""
     value = given.get("value") if isinstance(given, dict) else given
     return value_of(value) if isinstance(value, str) else _number(value)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def split_unit(given: str) -> tuple[str, str] | None:
+    """Return number and unit of a text that holds both, `46.4 kN`; None where no known unit ends it."""
+    match = _WITH_UNIT.fullmatch(given.strip()) if len(given) <= _LONGEST_FIGURE else None
+    if match is None:
+        return None
+    unit = _UNITS.get(match[2].lower())
+    return None if unit is None else (match[1], unit)
 
 
 def _number(value: Any) -> float | None:

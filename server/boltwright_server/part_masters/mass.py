@@ -11,7 +11,7 @@ from ..products import Product, dimensions
 from ..quantities import Refusal
 from ..quantities.units import factor
 from ..threads import ThreadSize
-from .figures import number_of
+from .figures import number_of, split_unit
 from .findings import Finding
 
 _REMEMBERED = 65_536
@@ -25,6 +25,8 @@ def check_mass(
 ) -> None:
     """Add a finding where a stored mass of 1000 pieces in kg is unreadable or implausible."""
     number = number_of(given)
+    if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
+        number, unit = number_of(both[0]), both[1]
     if isinstance(given, dict):
         unit = given.get("unit")
     shown = str(given)[:40]

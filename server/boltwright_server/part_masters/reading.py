@@ -63,11 +63,13 @@ class Scanned:
     #: Features that a word for a whole kind implies; what is said outright weighs more.
     implied: dict[str, str] = field(default_factory=dict)
     left: set[int] = field(default_factory=set)
+    #: How often the word PLAIN stands there: of a washer it is the kind, of a bolt it says that nothing is on it.
+    plain: int = 0
 
 
 def read(text: str) -> Reading:
     """Return what a description or designation says; nothing is guessed that the words do not hold."""
-    from .scanner import scan
+    from .scanning import scan
 
     found = [atom for piece in pieces(text) for atom in atoms(piece)]
     scanned = scan(found)
@@ -86,6 +88,8 @@ def _finish(scanned: Scanned) -> None:
     reading = scanned.reading
     reading.features = {**scanned.implied, **reading.features}
     reading.standard = reading.standards[0] if reading.standards else None
+    if scanned.plain == 1 and reading.coating == "plain" and _is(reading, "washer"):
+        reading.coating = None
     if reading.diameter is None and scanned.bare_size is not None:
         _bare_size(scanned)
     if reading.diameter is None and scanned.loose and (_is(reading, "washer") or reading.standard is not None):
@@ -151,7 +155,8 @@ def _metric_numbers(scanned: Scanned) -> None:
     if numbers and reading.pitch is None:
         first = numbers[0][1]
         below = Decimal(first) < Decimal(reading.diameter or "1")
-        if len(numbers) >= 2 or (is_pitch(reading.diameter or "", first) and (no_length or below)):
+        is_one = is_pitch(reading.diameter or "", first) or not _LENGTH_SHAPE.fullmatch(first)
+        if len(numbers) >= 2 or (is_one and (no_length or below)):
             reading.pitch = without_zeros(numbers.pop(0)[1])
     if no_length or reading.length is not None:
         return

@@ -37,14 +37,21 @@ def length_findings(product: Product, size: ThreadSize, length: Decimal) -> tupl
         detail = f"{product.standard.cited} lists {row.key[0]} from {low} to {high} mm, not {length} mm"
         given = Finding("length-not-in-standard", "length", str(length), f"{low} to {high}", detail, row.basis("l_max"))
         return (given,)
+    return _not_preferred(length) if product.standard.id.startswith("ISO") else ()
+
+
+def _not_preferred(length: Decimal) -> tuple[Finding, ...]:
+    """A length that ISO 888 does not list, or lists as one to avoid."""
     lengths = standard("iso_888_2012").table("table_1")
-    if product.standard.id.startswith("ISO") and lengths.find(length) is None:
-        near = sorted((one for one in lengths.rows), key=lambda key: abs(Decimal(key[0]) - length))[:2]
-        expected = " or ".join(str(key[0]) for key in sorted(near))
-        basis = lengths.standard.basis(lengths.printed_as, lengths.checked, "tabulated")
-        detail = f"{length} mm is no nominal length of ISO 888:2012"
-        return (Finding("length-not-preferred", "length", str(length), expected, detail, basis),)
-    return ()
+    listed = lengths.find(length)
+    if listed is not None and listed.word("series") == "usual":
+        return ()
+    usual = [row.key[0] for row in lengths.rows.values() if row.word("series") == "usual"]
+    near = sorted(sorted(usual, key=lambda one: abs(Decimal(one) - length))[:2])
+    basis = lengths.standard.basis(lengths.printed_as, lengths.checked, "tabulated")
+    what = "is no nominal length of ISO 888:2012" if listed is None else "is a length that ISO 888:2012 says to avoid"
+    expected = " or ".join(str(one) for one in near)
+    return (Finding("length-not-preferred", "length", str(length), expected, f"{length} mm {what}", basis),)
 
 
 @lru_cache(maxsize=_REMEMBERED)

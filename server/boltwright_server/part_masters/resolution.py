@@ -121,19 +121,26 @@ def _of_former(
     return Resolved(None, before, after_length, alternatives, product.has_length, findings, confidence)
 
 
-
-
 def _ambiguous(meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...]) -> Resolved:
     names = " or ".join(product.id for product, _ in parts)
     findings = [
         *offered.findings,
         Finding("requirement-missing", "standard", None, names, f"nothing says which is meant: {names}"),
+        *_unknown_class(meaning.class_name, parts),
     ]
     needs_length = any(product.has_length for product, _ in parts)
     if needs_length and not meaning.has_length:
         return Resolved(None, None, None, (), True, (*findings, _no_length()), 1 / len(parts))
     alternatives = tuple(_around_length(_designation(meaning, part)) for part in parts)
     return Resolved(None, None, None, alternatives, needs_length, tuple(findings), 1 / len(parts))
+
+
+def _unknown_class(name: str | None, parts: tuple[tuple[Product, ThreadSize], ...]) -> tuple[Finding, ...]:
+    """A class that no standard has is wrong whichever product is meant."""
+    if name is None:
+        return ()
+    found = class_findings(*parts[0], name)
+    return tuple(one for one in found if one.code == "property-class-unknown")
 
 
 def _no_length() -> Finding:

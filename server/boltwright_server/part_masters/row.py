@@ -131,6 +131,8 @@ def _take_thread(reading: Reading, given: str, said: list[Finding]) -> None:
     if found.diameter is None:
         bare = decimal_of(given)
         found = replace(found, diameter=str(bare) if bare is not None else None, system="metric")
+    if found.diameter is not None and reading.diameter is not None and not _same(found.diameter, reading.diameter):
+        reading.pitch = None
     _take("diameter", found.diameter, reading, "thread", said)
     _take("pitch", found.pitch, reading, "thread", said)
     reading.system = found.system or reading.system

@@ -32,7 +32,7 @@ _SPELLINGS = str.maketrans(
     }
 )  # fmt: skip
 #: A comma between digits is a decimal one, unless a number with a point follows: `M10X60,8.8`.
-_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,4}(?![\d.,]))")
+_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,4}(?![\d.])(?!,\d))")
 #: A colon only introduces the year of an edition: `ISO 4014:2011`.
 _COLON = re.compile(r"\s?:\s?(?!(?:19|20)\d\d(?!\d))|(?<!\d):|(?<=\s):")
 _POINT_AFTER_WORD = re.compile(r"(?<=[A-Z])\.(?=\d)")
@@ -48,7 +48,7 @@ _ATOM = re.compile(
   | (?P<hardness_first>HV(?P<hv_first>\d{3})(?!\d))
   | (?P<vickers>HV(?![A-Z0-9]))
   | (?P<stainless>A(?P<steel>[1-5])[-./]?(?P<strength>50|70|80|100|025|035|040)(?!\d))
-  | (?P<grade>(?:GRADE|GRD|GR|G)[-. ]?(?P<grade_number>\d{1,2}(?:\.\d)?)(?![\d.]))
+  | (?P<grade>(?:GRADE|GRD|GR|G)[-. ]?(?P<grade_number>\d{1,3}(?:\.\d)?)(?![\d.]))
   | (?P<class>(?:CLASS|CLASSE|CL|PC|KL|FKL|FK|QUAL|CAL)[-. ]?(?P<class_number>\d{1,3}(?:\.\d)?[UZX]?)(?![\d./]))
   | (?P<coating>FE/[A-Z]{2,4}\d{1,2}(?:/{1,2}[A-Z0-9]{1,6}){0,3}|FLZN(?:NC|YC)?L?-?\d{2,4}H|[ABPQR]\d[A-T](?![A-Z0-9]))
   | (?P<hardness>(?P<hv>\d{3})HV)
@@ -56,8 +56,8 @@ _ATOM = re.compile(
   | (?P<strength_class>(?:0[4-9]|4|5|6|8|9|010|10|012|12)\.[689][UZX]?(?![\d.]))
   | (?P<hard_class>(?:14|22|33|45)H(?![A-Z0-9]))
   | (?P<nut_grade>(?:2HM?|DH3?|BC|BD|C3)(?![A-Z0-9]))
-  | (?P<series>UNR?(?:C|EF|F|S)?(?![A-Z]))
-  | (?P<tolerance>(?:[123][AB]|[4-8][GH])(?![A-Z0-9.]))
+  | (?P<series>UNR?(?:C|EF|F|S)?(?![A-WYZ]|X[A-Z]))
+  | (?P<tolerance>(?:[123][AB]|[4-8][GH])(?![A-WYZ0-9.]|X[A-Z]))
   | (?P<nut_class>(?:0?[4-9]|1[02])[ZX](?![A-Z0-9]))
   | (?P<fraction>(?:\d{1,2}-)?\d{1,2}/\d{1,2})
   | (?P<number>\d{1,6}(?:\.\d{1,4})?|\.\d{1,4})

@@ -100,10 +100,10 @@ class Validator:
                 check_figures(found.part, found.length, figures, columns.units, said)
             if given.get(MASS) not in (None, ""):
                 check_mass(found.part, found.length, given[MASS], columns.units.get(MASS), said)
-            check_cautions(found.part, found.reading, said)
+            check_cautions(found.part, found.reading.coating, said)
         if given.get("mates_with"):
             check_mate(found.part, text_of(given, "mates_with", said), said)
-        requirement = _requirement_of(found)
+        requirement = _requirement_of(found, said)
         if self._repeats is None:
             return self._result(part_number, number, found, said, requirement)
         repeated = self._repeats.finding(part_number, requirement, number)
@@ -155,8 +155,9 @@ class Validator:
         )
 
 
-def _requirement_of(found: Requirement) -> str:
-    if found.designation is None or found.part is None:
+def _requirement_of(found: Requirement, said: list[Finding]) -> str:
+    """What a row asks for, to find it again; empty where it is not certain or the row contradicts itself."""
+    if found.designation is None or any(one.code == "attribute-contradicts-description" for one in said):
         return ""
     return f"{found.designation}\x1f{found.reading.coating or ''}"
 

@@ -1,7 +1,7 @@
 """The words of the trade as data: `terms.csv` (words to meanings) and `concepts.csv` (meanings to product standards).
 
-Terms are English, German, French, Spanish and Italian; common practice, no trade names. A term of several words is found
-before the words that it is made of.
+Terms are English, German, French, Spanish and Italian; common practice, no trade names. A term of several words is
+found before the words that it is made of.
 """
 
 from __future__ import annotations

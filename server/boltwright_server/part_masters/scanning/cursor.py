@@ -1,0 +1,45 @@
+"""A place among the atoms of a text, and what they said so far."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..reading import Reading, Scanned
+from ..tokens import Atom
+
+#: Between the words of a phrase.
+SKIPPED = ("dash", "sign", "other")
+
+
+class Cursor:
+    """Stands behind the atom that is being read."""
+
+    __slots__ = ("at", "atoms", "scanned")
+
+    def __init__(self, atoms: Sequence[Atom]) -> None:
+        self.atoms = atoms
+        self.at = 0
+        self.scanned = Scanned(Reading())
+
+    def kind(self, ahead: int = 0) -> str:
+        """Return the kind of a later atom; empty behind the end."""
+        at = self.at + ahead
+        return self.atoms[at].kind if at < len(self.atoms) else ""
+
+    def text(self, ahead: int = 0) -> str:
+        """Return how a later atom is written; it must be there."""
+        return self.atoms[self.at + ahead].text
+
+    def next(self) -> Atom:
+        """Take the next atom."""
+        self.at += 1
+        return self.atoms[self.at - 1]
+
+    def skip(self, *kinds: str) -> None:
+        """Go past atoms of these kinds."""
+        while self.kind() in kinds:
+            self.at += 1
+
+    def leave(self) -> None:
+        """Say that the atom that was taken last is not understood."""
+        self.scanned.left.add(self.at - 1)

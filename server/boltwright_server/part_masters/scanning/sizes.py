@@ -1,0 +1,193 @@
+"""Sizes: `M10x1.25x60`, `M 10 - 60`, `1/2-13 UNC-2A x 2 1/2`, `L=60`; and numbers that mean nothing for the part."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ..reading import is_pitch, without_zeros
+from ..tokens import Atom
+from .cursor import Cursor
+
+_WHOLE_INCHES = frozenset(str(count) for count in range(1, 100))
+_TPI = frozenset(("4", "4.5", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14", "16", "18", "20", "24", "27", "28",
+                  "32", "36", "40", "44", "48", "56", "64", "72", "80"))  # fmt: skip
+
+
+def thread(cursor: Cursor, atom: Atom) -> None:
+    """`M 10`: the M of a metric size stands alone; elsewhere it says nothing."""
+    if cursor.kind() == "number":
+        metric(cursor, cursor.next())
+
+
+def metric(cursor: Cursor, atom: Atom) -> None:
+    """`M10`, with the pitch and the length that follow it."""
+    scanned = cursor.scanned
+    diameter = without_zeros(atom.value)
+    if scanned.reading.diameter not in (None, diameter):
+        cursor.leave()
+        return
+    scanned.reading.diameter, scanned.reading.system = diameter, "metric"
+    if cursor.kind() == "dash" and cursor.kind(1) == "number" and _pitch_ahead(cursor, diameter):
+        cursor.at += 1
+        scanned.numbers.append((cursor.at, cursor.next().value))
+    more_sizes(cursor)
+    if not scanned.numbers and cursor.kind() == "number":
+        scanned.behind_size = cursor.at
+
+
+def _pitch_ahead(cursor: Cursor, diameter: str) -> bool:
+    """`M10-1.25` and `M10-1.3` have a pitch, good or not; `M10-8` is a nut with its class."""
+    number = cursor.text(1)
+    return cursor.kind(2) == "by" or (("." in number or is_pitch(diameter, number)) and Decimal(number) < 4)
+
+
+def more_sizes(cursor: Cursor) -> None:
+    """Take every `x 1.25`, `x 60` that follows."""
+    while cursor.kind() == "by":
+        cursor.at += 1
+        value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
+        if value is None:
+            return
+        cursor.scanned.numbers.append((cursor.at - 1, value))
+        skip_unit(cursor)
+
+
+def _plain_number(cursor: Cursor) -> str | None:
+    return cursor.next().value if cursor.kind() == "number" else None
+
+
+def skip_unit(cursor: Cursor) -> None:
+    """Go past the unit of a size."""
+    if cursor.kind() in ("word", "sign") and cursor.text() in ("MM", "IN", "INCH", '"'):
+        cursor.at += 1
+
+
+def by(cursor: Cursor, atom: Atom) -> None:
+    """An x with numbers behind it, away from the size that it belongs to."""
+    if cursor.scanned.reading.diameter is not None:
+        cursor.at -= 1
+        more_sizes(cursor)
+
+
+def length(cursor: Cursor) -> None:
+    """`L=60`, `LG 60`, or `60 LONG` with the number before."""
+    cursor.skip("sign", "other")
+    value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
+    if value is None and cursor.scanned.loose:
+        value = cursor.scanned.loose.pop()[1]
+    if value is not None and cursor.scanned.reading.length is None:
+        cursor.scanned.reading.length = without_zeros(value) if cursor.scanned.reading.system == "metric" else value
+    skip_unit(cursor)
+
+
+def pitch(cursor: Cursor) -> None:
+    """`PAS 1.5`: the number behind the word is the pitch."""
+    if cursor.kind() == "number":
+        cursor.scanned.reading.pitch = cursor.scanned.reading.pitch or without_zeros(cursor.next().value)
+        more_sizes(cursor)
+
+
+def inch(cursor: Cursor, atom: Atom) -> None:
+    """A number or fraction: the start of an inch size where threads per inch follow, else a loose number."""
+    scanned, place = cursor.scanned, cursor.at
+    cursor.at -= 1
+    if scanned.reading.diameter is None and _inch_size(cursor):
+        return
+    cursor.at = place
+    if atom.kind == "fraction":
+        _loose_fraction(cursor, atom)
+    elif scanned.reading.diameter is None and cursor.kind() == "by" and cursor.kind(1) == "number":
+        numbers = [atom.value]
+        while cursor.kind() == "by" and cursor.kind(1) == "number":
+            cursor.at += 1
+            numbers.append(cursor.next().value)
+        scanned.bare_size = scanned.bare_size or (place - 1, numbers)
+    else:
+        scanned.loose.append((place - 1, atom.value))
+
+
+def _loose_fraction(cursor: Cursor, atom: Atom) -> None:
+    if cursor.scanned.reading.diameter is None:
+        cursor.scanned.reading.diameter, cursor.scanned.reading.system = atom.value.replace("-", " "), "inch"
+        skip_unit(cursor)
+        more_sizes(cursor)
+    else:
+        cursor.leave()
+
+
+def _inch_size(cursor: Cursor) -> bool:
+    numbered = cursor.kind() == "sign" and cursor.text() == "#"
+    cursor.at += numbered
+    diameter = inch_value(cursor)
+    if diameter is None:
+        return False
+    skip_unit(cursor)
+    dashed = cursor.kind() == "dash"
+    cursor.at += dashed
+    if cursor.kind() != "number" or not (dashed or cursor.kind(1) in ("by", "series")):
+        return False
+    count, size = cursor.next().value, _inch_diameter(diameter, numbered)
+    if size is None or count not in _TPI:
+        return False
+    reading = cursor.scanned.reading
+    reading.diameter, reading.pitch, reading.system = size, count, "inch"
+    cursor.skip("series")
+    if cursor.kind() == "dash" and cursor.kind(1) == "tolerance":
+        cursor.at += 2
+    more_sizes(cursor)
+    return True
+
+
+def inch_value(cursor: Cursor) -> str | None:
+    """`2`, `3/4`, `2 1/2`, `2-1/2`, `.750`."""
+    if cursor.kind() == "fraction":
+        return cursor.next().value.replace("-", " ")
+    if cursor.kind() != "number":
+        return None
+    whole = cursor.next().value
+    dashed = cursor.kind() == "dash" and cursor.kind(1) == "fraction"
+    if whole in _WHOLE_INCHES and (cursor.kind() == "fraction" or dashed):
+        cursor.at += dashed
+        return f"{whole} {cursor.next().value}"
+    return whole
+
+
+def sign(cursor: Cursor, atom: Atom) -> None:
+    """`#10-32`: a numbered inch size."""
+    if atom.text == "#" and cursor.scanned.reading.diameter is None:
+        cursor.at -= 1
+        place = cursor.at
+        if not _inch_size(cursor):
+            cursor.at = place + 1
+
+
+def _inch_diameter(diameter: str, numbered: bool) -> str | None:
+    """Return the diameter as it is asked for, None where it cannot be one: screws have numbers to 12, inches to 4."""
+    if numbered:
+        return f"#{diameter}" if diameter.isdigit() else None
+    if diameter.isdigit():
+        return diameter if int(diameter) <= 12 else None
+    return diameter if "/" in diameter or Decimal(diameter) <= 4 else None
+
+
+def count(cursor: Cursor) -> None:
+    """`1000 PCS`, `100/BOX`: the number before it says nothing of the part."""
+    place = cursor.at - 2
+    place -= place >= 0 and cursor.atoms[place].kind == "sign"
+    if cursor.scanned.loose and cursor.scanned.loose[-1][0] == place:
+        cursor.scanned.loose.pop()
+
+
+def quantity(cursor: Cursor) -> None:
+    """`PK 100`, `BOX OF 200`: nor does the number behind it."""
+    if cursor.at > 1 and cursor.atoms[cursor.at - 2].kind == "sign":
+        count(cursor)
+        return
+    place = cursor.at
+    while cursor.kind() == "word" and cursor.text() in ("OF", "DE"):
+        cursor.at += 1
+    if cursor.kind() == "number":
+        cursor.at += 1
+        return
+    cursor.at = place
+    count(cursor)

@@ -1,0 +1,82 @@
+"""Names of standards: `DIN EN ISO 4014`, `ISO 4014:2011`, `BS 3692`, `NF E 25-112`."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from ...products.look_alikes import look_alikes
+from ..reading import held_standards
+from ..tokens import Atom
+from .cursor import SKIPPED, Cursor
+
+#: Standards that say how a product is made, coated or tested, not which product it is.
+_NOT_PRODUCTS = (
+    *("ISO 898-1", "ISO 898-2", "ISO 898-5", "ISO 3506-1", "ISO 3506-2", "ISO 4042", "ISO 10683", "ISO 10684"),
+    *("ISO 4759-1", "ISO 4759-3", "ISO 3269", "ISO 965-1", "ISO 261", "ISO 888", "ISO 9001", "DIN 267", "DIN 13"),
+)
+_NATIONAL = ("BS", "UNI", "UNE", "NF", "NFE", "JIS", "GB", "GB/T", "GOST", "CSN", "ONORM")
+
+
+def standard(cursor: Cursor, atom: Atom) -> None:
+    """A standard that is written in one piece. `ISO 7089-8` may hold the size of a washer."""
+    name = atom.value
+    base, part = name.rpartition("-")[::2]
+    if part.isdigit() and base and not known_standard(name) and known_standard(base):
+        name = base
+        _later(cursor, part)
+    _name(cursor, name)
+
+
+def _later(cursor: Cursor, number: str) -> None:
+    """A number that was scanned with what stands before it."""
+    cursor.scanned.loose.append((cursor.at - 1, number))
+
+
+def _name(cursor: Cursor, name: str) -> None:
+    reading = cursor.scanned.reading
+    if cursor.kind() == "year":
+        year = cursor.next().value
+        reading.edition = reading.edition or year
+    if name not in _NOT_PRODUCTS and name not in reading.standards:
+        reading.standards.append(name)
+
+
+def body(cursor: Cursor, atom: Atom) -> None:
+    """`DIN EN ISO 4014` is ISO 4014; `BS 3692` and `EN 24014` keep their names."""
+    name = atom.value
+    while cursor.kind() == "body" or (cursor.kind() in SKIPPED and cursor.kind(1) == "body"):
+        following = cursor.next()
+        name = following.value if following.kind == "body" and name != "ISO" else name
+    if cursor.kind() == "standard":
+        return
+    place = cursor.at
+    letters = _letters(cursor) if name in _NATIONAL else ""
+    if cursor.kind() != "number":
+        cursor.at = place
+        return
+    number = letters + cursor.next().value
+    while cursor.kind() == "dash" and cursor.kind(1) == "number":
+        longer = f"{number}-{cursor.text(1)}"
+        if name in ("ISO", "DIN") and not known_standard(f"{name} {longer}"):
+            break
+        number, cursor.at = longer, cursor.at + 2
+    _name(cursor, f"{name} {number}")
+
+
+def _letters(cursor: Cursor) -> str:
+    """The letters of `JIS B 1180` and `NF E 25-112`."""
+    atom = cursor.atoms[cursor.at] if cursor.kind() in ("word", "unknown") else None
+    if atom is None or not (len(atom.text) == 1 or (atom.text[0] == "B" and atom.text[1:].isdigit())):
+        return ""
+    cursor.at += 1
+    if len(atom.text) > 1:
+        _name(cursor, f"JIS {atom.text}")
+        return ""
+    return f"{atom.text} "
+
+
+@cache
+def known_standard(name: str) -> bool:
+    """Say whether a standard is held, or known as a former one, or as one that names no product."""
+    former = {one.former for one in look_alikes()}
+    return name in held_standards() or name in former or name in _NOT_PRODUCTS

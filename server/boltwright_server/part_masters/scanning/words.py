@@ -1,0 +1,88 @@
+"""Words and phrases of the lexicon."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ..lexicon import Term, implied, phrases, terms
+from ..tokens import Atom
+from . import sizes
+from .classes import coat, marked_class, steel
+from .cursor import SKIPPED, Cursor
+
+_FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other")
+#: What a more special word replaces: `HEX SOCKET`, `SOCKET CAP BUTTON HEAD`, `RONDELLE PLATE LARGE`.
+_WEAK_DRIVES, _WEAK_FORMS = ("hexagon",), ("cap", "flat", "plain")
+_MARKS: dict[str, Callable[[Cursor], None]] = {
+    "length": sizes.length,
+    "pitch": sizes.pitch,
+    "quantity": sizes.quantity,
+    "count": sizes.count,
+}
+
+
+def word(cursor: Cursor, atom: Atom) -> None:
+    """Read a word, or the phrase that it begins; what the lexicon does not hold is left over."""
+    term = _phrase(cursor, atom.text)
+    if term is None:
+        term = terms().get(atom.text)
+    if term is None:
+        cursor.leave()
+    else:
+        _take(cursor, term)
+
+
+def number(cursor: Cursor, atom: Atom) -> None:
+    """Read a number; a few phrases begin with one, `6 PANS CREUX`."""
+    term = _phrase(cursor, atom.text)
+    if term is None:
+        sizes.inch(cursor, atom)
+    else:
+        _take(cursor, term)
+
+
+def _take(cursor: Cursor, term: Term) -> None:
+    if term.feature == "marker":
+        marked_class(cursor)
+    elif term.feature == "mark":
+        _MARKS[term.value](cursor)
+    elif term.feature != "unit":
+        _say(cursor, term)
+
+
+def _phrase(cursor: Cursor, first: str) -> Term | None:
+    """Take the longest term of several words that begins here; its word for a kind still says the kind."""
+    for term in phrases().get(first, ()):
+        at = cursor.at
+        for following in term.words[1:]:
+            cursor.skip(*SKIPPED)
+            if cursor.kind() == "" or cursor.next().text != following:
+                cursor.at = at
+                break
+        else:
+            if term.feature != "other":
+                for part in term.words:
+                    known = terms().get(part)
+                    if known is not None and known.feature == "kind":
+                        _say(cursor, known)
+            return term
+    return None
+
+
+def _say(cursor: Cursor, term: Term) -> None:
+    reading, feature, value = cursor.scanned.reading, term.feature, term.value
+    if feature in _FEATURES:
+        said = reading.features
+        weak = said.get(feature) in (_WEAK_FORMS if feature == "form" else _WEAK_DRIVES)
+        if feature not in said or weak:
+            said[feature] = value
+        if feature == "kind" and value == "bolt":
+            said.setdefault("noun", "screw" if term.words[0].startswith("SCR") else "bolt")
+    elif feature == "coating":
+        cursor.scanned.plain += term.words == ("PLAIN",)
+        coat(cursor, value)
+    elif feature == "concept":
+        for name, meant in implied(value).items():
+            cursor.scanned.implied.setdefault(name, meant)
+    elif feature == "steel":
+        steel(cursor, value)
