@@ -19,10 +19,9 @@ def rows() -> list[dict[str, str]]:
 
 
 def results(descriptions: list[str]) -> Iterator[Result]:
-    """Each in a stream of its own: that two texts mean the same is not the question here."""
-    for description in descriptions:
-        with Validator() as validator:
-            yield validator.validate({"description": description})
+    """That two texts mean the same is not the question here."""
+    with Validator(repeats=False) as validator:
+        yield from validator.run({"description": one} for one in descriptions)
 
 
 def test_awkward_descriptions_are_read_as_the_trade_reads_them() -> None:
@@ -40,7 +39,7 @@ def test_awkward_descriptions_are_read_as_the_trade_reads_them() -> None:
 
 def test_a_product_of_which_no_standard_is_held_is_never_read_as_another() -> None:
     unreadable = [row["description"] for row in rows() if row["status"] == "unreadable"]
-    assert len(unreadable) > 40
+    assert len(unreadable) >= 35
     for read in results(unreadable):
         assert read.designation is None
         assert read.alternatives == []
