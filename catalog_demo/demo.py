@@ -18,6 +18,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from findings import findings_section
 from gauge_room import gauge_section
 from shop_floor import shop_floor_section
 
@@ -123,16 +124,17 @@ def judge(client: Client, folder: Path) -> JudgedLot:
     return JudgedLot(about, found)
 
 
-def report(client: Client, data: Path, drawing: Path) -> tuple[str, bool]:
-    """Write the chart to `drawing`; return the report, and whether every lot and gauge is as its file expects."""
+def report(client: Client, data: Path, beside: Path) -> tuple[str, bool]:
+    """Write chart and findings beside the report; return it, and whether every lot and gauge is as its file expects."""
     with (data / "part_masters.csv").open(encoding="utf-8", newline="") as file:
         masters = check(client, list(csv.DictReader(file)))
     lots = [judge(client, folder) for folder in sorted((data / "lots").iterdir())]
     gauges, gauges_as_expected = gauge_section(client, data, table)
     nuts = nut_section(client, [lot.about["designation"] for lot in lots])
-    floor = shop_floor_section(client, data, drawing)
+    floor = shop_floor_section(client, data, beside.with_suffix(".svg"))
+    findings = findings_section(client, data, beside.with_suffix(".html"), table)
     found = ["## Lots", *map(lot_section, lots), nuts, floor, summary(masters, lots)]
-    parts = [HEAD, *part_master_section(masters), gauges, *found]
+    parts = [HEAD, *part_master_section(masters), findings, gauges, *found]
     as_expected = gauges_as_expected and all(lot.as_expected for lot in lots)
     return "\n\n".join(part for part in parts if part) + "\n", as_expected
 
@@ -248,7 +250,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = parser.parse_args(arguments)
     try:
         with Client(options.url) as client:
-            text, as_expected = report(client, options.data, options.report.with_suffix(".svg"))
+            text, as_expected = report(client, options.data, options.report)
     except Error as error:
         print(f"no report: {error}", file=sys.stderr)
         return 3

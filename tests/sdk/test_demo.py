@@ -49,6 +49,17 @@ def test_the_data_are_what_the_seed_makes(tmp_path: Path) -> None:
     assert filecmp.cmpfiles(DEMO, tmp_path, map(str, made), shallow=False)[1:] == ([], [])
 
 
+def test_the_catalogue_as_a_whole(report: str, service: str, tmp_path: Path) -> None:
+    assert "through `boltwright validate`: report.csv, and report.html" in report
+    assert re.search(r"If every plain part were hot-dip galvanized: \d+ changes", report)
+    run_demo(service, tmp_path / "report.md")
+    with (DEMO / "part_masters.csv").open(encoding="utf-8", newline="") as file:
+        expected = [row["part_number"] for row in csv.DictReader(file)]
+    with (tmp_path / "report.csv").open(encoding="utf-8", newline="") as file:
+        assert [row["part_number"] for row in csv.DictReader(file)] == expected
+    assert "Part masters: findings of part_masters.csv" in (tmp_path / "report.html").read_text(encoding="utf-8")
+
+
 def test_every_part_master_is_specified_or_refused_with_a_sentence(report: str) -> None:
     with (DEMO / "part_masters.csv").open(encoding="utf-8", newline="") as file:
         numbers = [row["part_number"] for row in csv.DictReader(file)]

@@ -56,6 +56,23 @@ def test_readings_are_judged_by_it(client: Client) -> None:
     assert (verdicts.verdict, verdicts.nonconforming_pieces) == ("nonconforming", (1,))
 
 
+def test_the_impact_of_another_edition_that_is_held(client: Client) -> None:
+    """Head height at M10: ISO 4017:2014 6.22 to 6.58 mm, the made-up edition 8.22 to 8.58 mm; 1999 is not held."""
+    rows = [{"description": "ISO 4017 M10x40 8.8"}, {"description": "ISO 4017 M20x40 8.8"}]
+    found = client.part_masters_impact("ISO 4017:2014", "ISO 4017:2099", rows).part_masters
+    head = next(one for one in found[0].differences if one.id == "head_height")
+    assert head.before is not None
+    assert head.after is not None
+    assert (head.before.max, head.after.max, head.direction, head.meets) == (6.58, 8.58, "larger", False)
+    assert found[0].to_designation == "ISO 4017:2099 - M10x40 - 8.8"
+    assert found[1].effect == "no_counterpart"
+    (back,) = client.part_masters_impact("ISO 4017:2099", "ISO 4017", rows[:1]).part_masters
+    assert next(one for one in back.differences if one.id == "head_height").direction == "smaller"
+    (unheld,) = client.part_masters_impact("ISO 4017:1999", "ISO 4017", rows[:1]).part_masters
+    assert unheld.effect == "not_judged"
+    assert "2014 and 2099, not 1999" in unheld.reasons[0]
+
+
 def test_a_built_in_standard_is_never_hidden(client: Client) -> None:
     """The plant's later edition answers only where it is named; the canonical text then names it too."""
     built_in = client.specification("ISO 4017 - M10x60 - 8.8")

@@ -65,7 +65,7 @@ def effect_on(found: Requirement, given: Mapping[str, Any], change: Change) -> E
         return Effect("not_judged", reasons=missing)
     if change.before.former is not None or change.after.former is not None:
         return _of_former(found, change)
-    return _of_products(_part(found), change.after)
+    return _of_products(_part(found), change.before, change.after)
 
 
 def _of_uncertain(found: Requirement, change: Change) -> Effect:
@@ -96,13 +96,15 @@ def _part(found: Requirement) -> ProductDesignation:
     return replace(found.part, length=found.length if found.part.product.has_length else None)
 
 
-def _of_products(part: ProductDesignation, after: Side) -> Effect:
+def _of_products(part: ProductDesignation, before: Side, after: Side) -> Effect:
+    """Compare in the editions that the change names, whatever edition the row was read in."""
+    assert before.product is not None
     assert after.product is not None
     try:
         after.product.row(part.size)
     except Refusal as refusal:
         return Effect("no_counterpart", reasons=(refusal.detail,))
-    return _between(part, replace(part, product=after.product))
+    return _between(replace(part, product=before.product), replace(part, product=after.product))
 
 
 @lru_cache(maxsize=_REMEMBERED)
