@@ -166,7 +166,7 @@ def _merged(standing: Bounds, given: Any, basis: Basis, id: str) -> Bounds:
         raise Contradiction(
             f"{id}: {side} {value} {unit} lies beyond the {kept} {standing.unit} of "
             f"{cited(standing.basis.standard, standing.basis.edition)}, which stays unless you state it too",
-            member=member_path("requirements", id, side),
+            member=member_path("requirements", id),
         )
     return _bounds(standing.symbol, low, high, unit, basis, id)
 
