@@ -1,4 +1,4 @@
-"""`python -m tests.benchmarks [over_http] [in_process]`, from the root of the project. Loopback only; two minutes."""
+"""`python -m tests.benchmarks [GROUP ...]`, from the root of the project. Loopback only; three minutes."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ import os
 import platform
 import sys
 
-from . import in_process, over_http
+from . import in_process, over_http, streams
 from .table import HEADER
 
-GROUPS = {"in_process": in_process, "over_http": over_http}
+GROUPS = {"in_process": in_process, "over_http": over_http, "streams": streams}
 
 
 def main(names: list[str]) -> int:

@@ -26,11 +26,15 @@ class Server:
 
     def cpu_seconds(self) -> float:
         """Return the processor time that its workers have used."""
-        children = Path(f"/proc/{self.pid}/task/{self.pid}/children").read_text(encoding="ascii").split()
-        return sum(_cpu_seconds(child) for child in children)
+        return sum(_cpu_seconds(worker) for worker in self.workers())
+
+    def workers(self) -> list[int]:
+        """Return the process ids of its workers."""
+        children = Path(f"/proc/{self.pid}/task/{self.pid}/children").read_text(encoding="ascii")
+        return [int(child) for child in children.split()]
 
 
-def _cpu_seconds(pid: str) -> float:
+def _cpu_seconds(pid: int) -> float:
     fields = Path(f"/proc/{pid}/stat").read_text(encoding="ascii").rsplit(")", 1)[1].split()
     return (int(fields[11]) + int(fields[12])) / _TICK
 

@@ -124,3 +124,12 @@ def test_a_long_lot_is_never_held_in_memory(client: FlaskClient) -> None:
         tracemalloc.stop()
     assert found.characteristics["length"].measured_count == 2_400_000
     assert peak < 8 * len(block)
+
+
+def test_a_stream_may_exceed_the_limit_of_a_body(client: FlaskClient, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(client.application.config, "MAX_CONTENT_LENGTH", 1000)
+    lines = [{"readings": {"length": [60.1] * 50}}] * 30
+    answer = stream(client, HEAD, *lines)
+    assert answer.status_code == 200, answer.get_data(as_text=True)
+    assert answer.get_json()["characteristics"]["length"]["count"] == 1500
+    assert client.post("/v1/conformance", json={**HEAD, "readings": {"length": [60.1] * 500}}).status_code == 413

@@ -12,11 +12,18 @@ from werkzeug.exceptions import BadRequest, RequestEntityTooLarge
 from .bodies import problem
 
 _PIECE = 65_536
+_ANY_LENGTH = 2**63 - 1
 _CUT = "the body ends too early: the connection was cut"
 
 
-def whole_body() -> IO[bytes]:
-    """Return the body of the request as a stream that refuses to end before its length, or its last chunk, is read."""
+def whole_body(limited: bool = False) -> IO[bytes]:
+    """Return the body of the request as a stream that refuses to end before its length, or its last chunk, is read.
+
+    What is read line by line is never held in memory, and may exceed the limit of a body unless `limited`.
+    """
+    if not limited:
+        # None would mean the limit of the application.
+        request.max_content_length = _ANY_LENGTH
     return cast(IO[bytes], io.BufferedReader(_WholeBody(request.stream, request.content_length), _PIECE))
 
 

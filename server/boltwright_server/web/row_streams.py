@@ -85,14 +85,13 @@ def rows_stream() -> IO[bytes]:
     """Return the body as a stream without limit of length; gzip is unzipped on the way."""
     if request.mimetype not in (NDJSON, CSV, JSON):
         raise Problem("unsupported_media_type", f"send {JSON}, {NDJSON} or {CSV}")
-    if request.mimetype != JSON:
-        request.max_content_length = None
+    body = whole_body(limited=request.mimetype == JSON)
     coding = request.content_encoding
     if coding is None:
-        return whole_body()
+        return body
     if coding != "gzip":
         raise Problem("unsupported_media_type", f"Content-Encoding {coding[:40]} is not read; send gzip or none")
-    return unzipped(whole_body())
+    return unzipped(body)
 
 
 def csv_table(stream: IO[bytes], encoding: str | None, delimiter: str | None, names: Mapping[str, str]) -> CsvTable:

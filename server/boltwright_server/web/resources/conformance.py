@@ -111,8 +111,6 @@ class ConformanceSchema(AnswerSchema):
 def post_conformance() -> Response:
     """Judge the readings of a lot: each characteristic, then the lot."""
     if request.mimetype == MEDIA_TYPE:
-        # A stream may exceed the limit of a body: it is never held in memory.
-        request.max_content_length = None
         return stream_answer(whole_body())
     return conformance_answer(json_body(request))
 

@@ -77,7 +77,6 @@ class ConformanceReplaySchema(AnswerSchema):
 def post_conformance_replay() -> Response:
     """Judge a stored request again and compare the answer with the one that was kept."""
     if request.mimetype == MEDIA_TYPE:
-        request.max_content_length = None
         stream = whole_body()
         kept = _kept(decoded(ENVELOPE, stream.readline(_LONGEST_KEPT), ()))
         answer = stream_answer(stream).get_data()
