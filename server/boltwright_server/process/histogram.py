@@ -19,6 +19,9 @@ MOST_CLASSES = 60
 #: Readings with more decimals are computed figures without steps.
 _MOST_DECIMALS = 9
 _LOOKED_AT = 2000
+_OFF_STEP = 0.01
+#: Edges half a step beside the readings are still told apart from them in a double.
+_MOST_STEPS = 1e13
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,7 @@ def histogram(values: Floats) -> Histogram:
     wanted = _width(ordered)
     if steps is None:
         return _continuous(ordered, wanted or abs(float(ordered[0])) or 1.0)
-    per_class = _round_up(max(wanted / step, 1.0, (steps[-1] + 1) / MOST_CLASSES))
+    per_class = round(_round_up(max(wanted / step, 1.0, (steps[-1] + 1) / MOST_CLASSES)))
     counts = np.bincount(steps // per_class).astype(np.int64)
     edges = ordered[0] + step * (per_class * np.arange(len(counts) + 1) - 0.5)
     return Histogram(free_of_dust(edges, ordered), counts, step)
@@ -52,13 +55,16 @@ def histogram(values: Floats) -> Histogram:
 def steps_of(ordered: Floats) -> tuple[float, npt.NDArray[np.int64] | None]:
     """Return the step in which ascending readings stand, and each reading counted in it from the least.
 
-    Without a step, or where all readings are equal and written to no decimal, there is none to count in.
+    Readings with very many decimals, or of very different sizes, stand in no step: (0, None).
     """
     decimals = max(_decimals(value) for value in ordered[:: max(1, len(ordered) // _LOOKED_AT)].tolist())
     largest = float(np.abs(ordered[[0, -1]]).max())
-    if decimals > _MOST_DECIMALS or largest * 10.0**decimals > 2.0**52:
+    if decimals > _MOST_DECIMALS or largest * 10.0**decimals > _MOST_STEPS:
         return 0.0, None
-    whole = np.rint((ordered - ordered[0]) * 10.0**decimals).astype(np.int64)
+    scaled = (ordered - ordered[0]) * 10.0**decimals
+    whole = np.rint(scaled).astype(np.int64)
+    if np.abs(scaled - whole).max() > _OFF_STEP:  # a reading that was not looked at has more decimals
+        return 0.0, None
     common = int(np.gcd.reduce(whole)) or 1
     return common / 10.0**decimals, whole // common
 
@@ -79,14 +85,15 @@ def _width(ordered: Floats) -> float:
     return min(sturges, spread) if spread > 0 else sturges
 
 
-def _round_up(least: float) -> int:
-    decade = 10 ** math.floor(math.log10(least))
-    return int(next(size * decade for size in (1, 2, 5, 10) if size * decade >= least * (1 - 1e-9)))
+def _round_up(least: float) -> float:
+    """Return the least of 1, 2 and 5 of a decade that is not below, give or take the last bits."""
+    decade = 10.0 ** math.floor(math.log10(least))
+    return next(size * decade for size in (1, 2, 5, 10) if size * decade >= least * (1 - 1e-9))
 
 
 def _continuous(ordered: Floats, wanted: float) -> Histogram:
     reach = float(ordered[-1] - ordered[0])
-    width = max(wanted, reach / MOST_CLASSES)
+    width = _round_up(max(wanted, reach / MOST_CLASSES))
     classes = max(1, math.ceil(reach / width * (1 + 1e-12)))
     middle = (ordered[0] + ordered[-1]) / 2
     edges = middle + width * (np.arange(classes + 1) - classes / 2)

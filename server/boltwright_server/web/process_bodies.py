@@ -23,8 +23,8 @@ from .fields import StrictDecimal, StrictString
 from .presentation import bounds, encode
 
 _FLOATS = msgspec.json.Decoder(list[float])
-#: As for limits: squares and sums of greater readings would leave the range of doubles.
-LARGEST_VALUE = 1e30
+#: As for limits: squares and sums of greater readings, or smaller ones, would leave the range of doubles.
+LEAST_VALUE, LARGEST_VALUE = 1e-30, 1e30
 LONGEST_TITLE = 100
 _UNIT = validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}")
 
@@ -111,9 +111,10 @@ def read(request: Request, schema: type[Schema]) -> tuple[dict[str, Any], Floats
     if not columns["values"]:
         raise problem("no_readings", "values holds no reading", ("values",))
     values = np.array(columns["values"], dtype=np.float64)
-    beyond = np.flatnonzero(~(np.abs(values) <= LARGEST_VALUE))
+    sizes = np.abs(values)
+    beyond = np.flatnonzero((sizes > LARGEST_VALUE) | ((sizes < LEAST_VALUE) & (sizes > 0)))
     if beyond.size:
-        detail = f"values/{beyond[0]}: a reading lies within plus or minus {LARGEST_VALUE:g}"
+        detail = f"values/{beyond[0]}: a reading is 0, or of a size from {LEAST_VALUE:g} to {LARGEST_VALUE:g}"
         raise problem("out_of_range", detail, ("values", str(beyond[0])))
     return members, values
 

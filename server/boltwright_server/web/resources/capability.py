@@ -7,6 +7,7 @@ from typing import Any
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
+from ...documents.charts import capability_remarks
 from ...process import DISTRIBUTIONS, Capability, Distribution, Fit, Index, capability
 from ...process.goodness_of_fit import SIGNIFICANCE
 from ...quantities import Basis
@@ -143,7 +144,8 @@ def post_capability() -> Response:
         "basis": basis(_INDICES),
     }
     return answered(
-        lambda: {**_shown(found), **shown}, lambda: drawn(members, values, limits, _remarks(found, level), "Capability")
+        lambda: {**_shown(found), **shown},
+        lambda: drawn(members, values, limits, capability_remarks(found, level), "Capability"),
     )
 
 
@@ -186,23 +188,3 @@ def _fit(fit: Fit) -> dict[str, Any]:
         "rejected": fit.rejected,
         "basis": basis(_TEST),
     }
-
-
-def _remarks(found: Capability, level: float) -> list[str]:
-    """Return the figures below the histogram."""
-    named = (("Cp", found.cp), ("Cpk", found.cpk), ("Pp", found.pp), ("Ppk", found.ppk))
-    figures = [_index_text(name, index) for name, index in named if index is not None]
-    held = [f"Confidence {100 * level:g} %, {found.distribution.name} distribution"] if figures else []
-    return [
-        f"{found.count} values, standard deviation {found.standard_deviation_overall:.3g} overall, "
-        f"{found.standard_deviation_within:.3g} within",
-        *figures,
-        *held,
-        *found.notices,
-    ]
-
-
-def _index_text(name: str, index: Index) -> str:
-    low, high = index.confidence_interval
-    interval = "" if low is None or high is None else f" ({low:.2f} to {high:.2f})"
-    return f"{name} {index.value:.2f}{interval}"
