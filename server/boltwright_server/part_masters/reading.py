@@ -37,6 +37,8 @@ class Reading:
     hardness: str | None = None
     coating: str | None = None
     features: dict[str, str] = field(default_factory=dict)
+    #: A word that is not understood and may make it another product.
+    doubt: str | None = None
     standards: list[str] = field(default_factory=list)
     used: list[str] = field(default_factory=list)
     left_over: list[str] = field(default_factory=list)
@@ -63,6 +65,8 @@ class Scanned:
     #: Features that a word for a whole kind implies; what is said outright weighs more.
     implied: dict[str, str] = field(default_factory=dict)
     left: set[int] = field(default_factory=set)
+    #: Places of words beside the name that may make it another product, if nothing else explains them.
+    doubts: list[int] = field(default_factory=list)
     #: How often the word PLAIN stands there: of a washer it is the kind, of a bolt it says that nothing is on it.
     plain: int = 0
 
@@ -75,6 +79,7 @@ def read(text: str) -> Reading:
     scanned = scan(found)
     _finish(scanned)
     reading = scanned.reading
+    reading.doubt = next((found[at].text for at in scanned.doubts if at in scanned.left), None)
     for at, atom in enumerate(found):
         if at in scanned.left:
             reading.left_over.append(atom.text)

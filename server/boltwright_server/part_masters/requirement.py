@@ -93,7 +93,8 @@ def _meaning(reading: Reading, has_length: bool) -> Meaning:
         reading.pitch,
     )
     other = features.get("other") if named is None else None
-    return Meaning(wanted, _class_name(reading), reading.coating, has_length, other)
+    doubt = reading.doubt if named is None else None
+    return Meaning(wanted, _class_name(reading), reading.coating, has_length, other, doubt)
 
 
 def _several(reading: Reading, length: Decimal | None) -> Resolved:

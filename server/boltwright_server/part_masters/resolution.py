@@ -27,13 +27,17 @@ MARK_LENGTH = Decimal(7919)
 
 
 class Meaning(NamedTuple):
-    """The part of a reading that does not depend on the length. `other` is a kind of product that is not held."""
+    """The part of a reading that does not depend on the length.
+
+    `other` is a kind of product that is not held, `doubt` a word that may make it one.
+    """
 
     wanted: Wanted
     class_name: str | None
     coating: str | None
     has_length: bool
     other: str | None
+    doubt: str | None
 
 
 class Resolved(NamedTuple):
@@ -65,7 +69,8 @@ def resolved(meaning: Meaning) -> Resolved:
         return _NOTHING._replace(findings=offered.findings, confidence=confidence if offered.findings else 0.0)
     if offered.former is not None:
         return _of_former(meaning, offered, parts, confidence)
-    found = _ambiguous(meaning, offered, parts) if len(parts) > 1 else _certain(meaning, offered, parts[0], confidence)
+    doubtful = len(parts) > 1 or meaning.doubt is not None
+    found = _ambiguous(meaning, offered, parts) if doubtful else _certain(meaning, offered, parts[0], confidence)
     product = parts[0][0]
     return found._replace(in_fractions=product) if product.family.inch else found
 
@@ -123,16 +128,20 @@ def _of_former(
 
 def _ambiguous(meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...]) -> Resolved:
     names = " or ".join(product.id for product, _ in parts)
+    why = f"nothing says which is meant: {names}"
+    if meaning.doubt is not None:
+        why = f"{meaning.doubt} is not understood and may make it another product than {names}"
     findings = [
         *offered.findings,
-        Finding("requirement-missing", "standard", None, names, f"nothing says which is meant: {names}"),
+        Finding("requirement-missing", "standard", None, names, why),
         *_unknown_class(meaning.class_name, parts),
     ]
     needs_length = any(product.has_length for product, _ in parts)
     if needs_length and not meaning.has_length:
         return Resolved(None, None, None, (), True, (*findings, _no_length()), 1 / len(parts))
     alternatives = tuple(_around_length(_designation(meaning, part)) for part in parts)
-    return Resolved(None, None, None, alternatives, needs_length, tuple(findings), 1 / len(parts))
+    confidence = 1 / max(2, len(parts))
+    return Resolved(None, None, None, alternatives, needs_length, tuple(findings), confidence)
 
 
 def _unknown_class(name: str | None, parts: tuple[tuple[Product, ThreadSize], ...]) -> tuple[Finding, ...]:

@@ -35,6 +35,9 @@ _SPELLINGS = str.maketrans(
 _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,4}(?![\d.])(?!,\d))")
 #: A colon only introduces the year of an edition: `ISO 4014:2011`.
 _COLON = re.compile(r"\s?:\s?(?!(?:19|20)\d\d(?!\d))|(?<!\d):|(?<=\s):")
+_STARS = re.compile(r"\*{2,}")
+#: `T.E.` is TE.
+_INITIALS = re.compile(r"(?:[A-Z]\.){1,4}[A-Z]")
 _POINT_AFTER_WORD = re.compile(r"(?<=[A-Z])\.(?=\d)")
 _ATOM = re.compile(
     r"""
@@ -94,6 +97,8 @@ def pieces(text: str) -> list[str]:
         text = "".join(
             one for one in unicodedata.normalize("NFKD", text.translate(_SPELLINGS)) if not unicodedata.combining(one)
         )
+    if "**" in text:
+        text = _STARS.sub(" ", text)
     text = text.upper().translate(_SPELLINGS)
     if "," in text:
         text = _DECIMAL_COMMA.sub(".", text).replace(",", " ")
@@ -114,6 +119,8 @@ def atoms(piece: str) -> tuple[Atom, ...]:
 
 def _scan(piece: str) -> list[Atom]:
     bare = piece.strip(".,-/'?!")
+    if _INITIALS.fullmatch(bare):
+        bare = bare.replace(".", "")
     if piece.startswith(".") and bare[:1].isdigit():
         bare = f".{bare}"
     if bare in terms():

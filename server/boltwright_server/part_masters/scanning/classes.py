@@ -12,6 +12,7 @@ from .cursor import Cursor
 #: Coatings that say more than the word beside them: `hot dip zinc`, `zinc nickel`.
 _STRONGER = ("tZn", "zinc flake", "zinc nickel")
 _GRADED = ("ASTM A563", "ASTM A354", "ASTM A194", "ASTM A193", "ASTM A307")
+_GRADE_MARKS = ("GR", "GRADE", "CL", "CLASS")
 _STRENGTHS_OF_STEELS = ("50", "70", "80", "100", "035", "025")
 
 
@@ -40,6 +41,8 @@ def astm(cursor: Cursor, atom: Atom) -> None:
     """`ASTM A574`, `A563 DH`: some standards have grades."""
     name = atom.value
     cursor.skip("dash")
+    if cursor.kind() == "word" and cursor.text() in _GRADE_MARKS:
+        cursor.at += 1
     if name in _GRADED and (cursor.kind() == "nut_grade" or _one_letter(cursor)):
         name = f"{name} {cursor.next().text}"
     grade(cursor, Atom("grade", name, ""))

@@ -31,8 +31,10 @@ def metric(cursor: Cursor, atom: Atom) -> None:
         cursor.at += 1
         scanned.numbers.append((cursor.at, cursor.next().value))
     more_sizes(cursor)
-    if not scanned.numbers and cursor.kind() == "number":
-        scanned.behind_size = cursor.at
+    if not scanned.numbers:
+        dashed = cursor.kind() == "dash"
+        if cursor.kind(dashed) == "number":
+            scanned.behind_size = cursor.at + dashed
 
 
 def _pitch_ahead(cursor: Cursor, diameter: str) -> bool:

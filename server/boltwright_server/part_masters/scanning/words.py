@@ -11,6 +11,10 @@ from .classes import coat, marked_class, steel
 from .cursor import SKIPPED, Cursor
 
 _FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other")
+#: What names a product; an unknown word beside it says more. In German and English it stands before, else behind.
+_NAMING = ("kind", "drive", "form", "variant", "concept")
+_ADJECTIVE_FIRST = ("en", "de")
+_LEAST_WORD = 3
 #: What a more special word replaces: `HEX SOCKET`, `SOCKET CAP BUTTON HEAD`, `RONDELLE PLATE LARGE`.
 _WEAK_DRIVES, _WEAK_FORMS = ("hexagon",), ("cap", "flat", "plain")
 _MARKS: dict[str, Callable[[Cursor], None]] = {
@@ -23,13 +27,28 @@ _MARKS: dict[str, Callable[[Cursor], None]] = {
 
 def word(cursor: Cursor, atom: Atom) -> None:
     """Read a word, or the phrase that it begins; what the lexicon does not hold is left over."""
+    start = cursor.at - 1
     term = _phrase(cursor, atom.text)
     if term is None:
         term = terms().get(atom.text)
     if term is None:
         cursor.leave()
-    else:
-        _take(cursor, term)
+        return
+    if term.feature in _NAMING:
+        _doubt(cursor, start, term)
+    _take(cursor, term)
+
+
+def _doubt(cursor: Cursor, start: int, term: Term) -> None:
+    """An unknown word beside the name may make it another product: `SERRATED FLANGE NUT`, `ECROU CRENELE`."""
+    after = term.feature == "kind" and term.language not in _ADJECTIVE_FIRST
+    at, step = (cursor.at, 1) if after else (start - 1, -1)
+    while 0 <= at < len(cursor.atoms) and cursor.atoms[at].kind in SKIPPED:
+        at += step
+    if 0 <= at < len(cursor.atoms):
+        kind, text = cursor.atoms[at].kind, cursor.atoms[at].text
+        if kind == "unknown" and len(text) >= _LEAST_WORD and text.isalpha():
+            cursor.scanned.doubts.append(at)
 
 
 def number(cursor: Cursor, atom: Atom) -> None:
