@@ -8,6 +8,7 @@ from . import (
     conformance,
     conformance_drawing,
     conformance_replay,
+    conformance_stream,
     control_chart,
     equivalents,
     gauge_sizes,
@@ -49,10 +50,12 @@ class Client(Connection):
 
     standards = standards.standards
     units = units.units
+    threads_iter = threads.threads_iter
     threads = threads.threads
     tolerance_classes = tolerance_classes.tolerance_classes
     thread_limits = thread_limits.thread_limits
     thread_fit = thread_fit.thread_fit
+    gauge_sizes_drawing = gauge_sizes.gauge_sizes_drawing
     gauge_sizes = gauge_sizes.gauge_sizes
     gauge_sizes_check = gauge_sizes_check.gauge_sizes_check
     coating_limits = coating_limits.coating_limits
@@ -77,6 +80,7 @@ class Client(Connection):
     narrow_limits = narrow_limits.narrow_limits
     trend = trend.trend
     conformance_drawing = conformance_drawing.conformance_drawing
+    conformance_stream = conformance_stream.conformance_stream
     conformance = conformance.conformance
     conformance_replay = conformance_replay.conformance_replay
     # Before the name of the module means its method.

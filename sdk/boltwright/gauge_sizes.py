@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from .decoding import HERE, Result
 from .derivation import Step
+from .drawing import Drawing
 from .transport import Connection, flag
 from .values import Basis, Bounds
 
@@ -91,3 +92,12 @@ def gauge_sizes(
     return connection.get(
         GaugeSizes, "/v1/gauge-sizes", designation=designation, standard=standard, explain=flag(explain)
     )
+
+
+def gauge_sizes_drawing(connection: Connection, designation: str, *, standard: str | None = None) -> Drawing:
+    """Return the zones of the gauges against the tolerance of the thread, to scale.
+
+    Raises:
+        NotFoundError: no such size. Others: see `boltwright.errors`.
+    """
+    return connection.get_drawing("/v1/gauge-sizes/drawing.svg", designation=designation, standard=standard)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from .decoding import Result
@@ -70,3 +71,38 @@ def threads(
         limit=limit,
         cursor=cursor,
     )
+
+
+def threads_iter(
+    connection: Connection,
+    *,
+    system: str | None = None,
+    series: str | None = None,
+    choice: int | None = None,
+    min_diameter: float | str | None = None,
+    max_diameter: float | str | None = None,
+    unit: str | None = None,
+    limit: int | None = None,
+) -> Iterator[ListedThread]:
+    """Yield all threads that match, a page at a time as they are taken; the filters are those of `threads`.
+
+    Raises:
+        NotFoundError: no such system or series. Others: see `boltwright.errors`.
+    """
+    cursor: str | None = None
+    while True:
+        page = threads(
+            connection,
+            system=system,
+            series=series,
+            choice=choice,
+            min_diameter=min_diameter,
+            max_diameter=max_diameter,
+            unit=unit,
+            limit=limit,
+            cursor=cursor,
+        )
+        yield from page.threads
+        cursor = page.next
+        if cursor is None:
+            return

@@ -10,7 +10,7 @@ from collections import OrderedDict
 from collections.abc import Mapping
 from decimal import Decimal
 from types import TracebackType
-from typing import Any, Self, TypeVar
+from typing import IO, Any, Self, TypeVar
 
 import requests
 import urllib3.exceptions
@@ -37,6 +37,7 @@ JUDGEMENTS = (
     "/v1/narrow-limits",
     "/v1/part-masters/impact",
     "/v1/part-masters/validation",
+    "/v1/sampling-plan/switching",
     "/v1/specification",
     "/v1/trend",
 )
@@ -169,13 +170,13 @@ class Connection:
         request = requests.Request(
             "POST",
             f"{self.base_url}{path}",
-            data=json.dumps(members, allow_nan=False, default=_written).encode(),
+            data=written_json(members),
             headers={"Content-Type": "application/json", **headers},
         )
         return self._send(request)
 
-    def post_text(self, path: str, body: bytes, media_type: str, **query: Any) -> bytes:
-        """Send rows as NDJSON or CSV; return the answer as it came.
+    def post_text(self, path: str, body: bytes | IO[bytes], media_type: str, **query: Any) -> bytes:
+        """Send lines as NDJSON or CSV, a file from its place on; return the answer as it came.
 
         Raises:
             Error: see `boltwright.errors`.
@@ -236,6 +237,15 @@ def _retry(times: int, methods: tuple[str, ...]) -> Retry:
         backoff_jitter=0.1,
         raise_on_status=False,
     )
+
+
+def written_json(members: Mapping[str, Any]) -> bytes:
+    """Return JSON without line breaks, every decimal as the number that it states.
+
+    Raises:
+        ValueError, TypeError: it cannot be written as JSON.
+    """
+    return json.dumps(members, allow_nan=False, default=_written).encode()
 
 
 def _written(value: Any) -> Any:

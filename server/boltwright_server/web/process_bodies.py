@@ -29,21 +29,28 @@ LONGEST_TITLE = 100
 _UNIT = validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}")
 
 
-class TitleBody(Schema):
-    """What stands above a drawing; a control character or half a surrogate pair would make it no XML."""
+def unit_of_values() -> StrictString:
+    """Return the field of the unit of the values."""
+    return StrictString(validate=_UNIT)
 
-    title = StrictString(
+
+def title() -> StrictString:
+    """Return the field of what stands above a drawing.
+
+    A control character or half a surrogate pair would make the drawing no XML.
+    """
+    return StrictString(
         validate=[
             validate.Length(1, LONGEST_TITLE, error=f"has 1 to {LONGEST_TITLE} characters"),
             validate.Predicate("isprintable", error="is one line of printable characters"),
         ]
     )
-    unit = StrictString(validate=_UNIT)
 
 
-class LimitsBody(TitleBody):
+class LimitsBody(Schema):
     """The limits of the product: given, or those of a characteristic."""
 
+    unit = unit_of_values()
     min = StrictDecimal(allow_none=True)
     max = StrictDecimal(allow_none=True)
     limits_unit = StrictString(validate=_UNIT)
@@ -54,6 +61,7 @@ class LimitsBody(TitleBody):
 class DrawnLimitsBody(LimitsBody):
     """Limits with those after a guard band, which are drawn and judge nothing here."""
 
+    title = title()
     acceptance_min = StrictDecimal(allow_none=True)
     acceptance_max = StrictDecimal(allow_none=True)
 
@@ -72,12 +80,12 @@ VALUES: dict[str, Any] = {
         "description": "Readings in the order of production, in one unit.",
     }
 }
+UNIT: dict[str, Any] = {"unit": {**_UNIT_SCHEMA, "description": "Of the values."}}
 TITLE: dict[str, Any] = {
-    "title": {"type": "string", "maxLength": LONGEST_TITLE, "description": "Stands above the drawing."},
-    "unit": {**_UNIT_SCHEMA, "description": "Of the values."},
+    "title": {"type": "string", "maxLength": LONGEST_TITLE, "description": "Stands above the drawing."}
 }
 LIMITS: dict[str, Any] = {
-    **TITLE,
+    **UNIT,
     "min": {"type": ["number", "null"]},
     "max": {"type": ["number", "null"]},
     "limits_unit": {**_UNIT_SCHEMA, "description": "Of min and max, where it is not that of the values."},
@@ -86,6 +94,7 @@ LIMITS: dict[str, Any] = {
 }
 DRAWN_LIMITS: dict[str, Any] = {
     **LIMITS,
+    **TITLE,
     "acceptance_min": {"type": ["number", "null"], "description": "After a guard band, in the unit of the values."},
     "acceptance_max": {"type": ["number", "null"], "description": "Drawn only; nothing is judged by it."},
 }

@@ -15,7 +15,7 @@ from ..api import blueprint as new_blueprint
 from ..caching import SVG
 from ..fields import StrictDecimal, StrictInteger, StrictString
 from ..presentation import basis
-from ..process_bodies import TITLE, TitleBody, answered, read, request_body
+from ..process_bodies import TITLE, UNIT, answered, read, request_body, title, unit_of_values
 from ..schemas import AnswerSchema, BasisSchema
 
 blueprint = new_blueprint("control_chart", "Control charts and run rules")
@@ -28,9 +28,11 @@ _RULES = {
 DEFAULT_RULE_SET = "ISO 7870-2"
 
 
-class ControlChartBody(TitleBody):
+class ControlChartBody(Schema):
     """Everything but the values."""
 
+    title = title()
+    unit = unit_of_values()
     chart = StrictString(
         load_default=CHARTS[0], validate=validate.OneOf(CHARTS, error=f"is not one of {', '.join(CHARTS)}")
     )
@@ -79,6 +81,7 @@ class ControlChartSchema(AnswerSchema):
 
 REQUEST_BODY = request_body(
     TITLE,
+    UNIT,
     {
         "chart": {"type": "string", "enum": list(CHARTS)},
         "subgroup_size": {"type": "integer", "minimum": 1, "maximum": 25, "default": 5},
