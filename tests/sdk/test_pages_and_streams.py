@@ -1,0 +1,58 @@
+"""All pages of a list, lots in blocks, drawings of gauges, and limits of a characteristic, against a running service."""
+
+from __future__ import annotations
+
+import pytest
+
+from boltwright import Client
+from boltwright.errors import NotFoundError, ReadingsError
+
+BOLT = "ISO 4014 - M10x60 - 8.8"
+
+
+def test_wear_and_narrow_limits_take_the_limits_of_a_characteristic(client: Client) -> None:
+    """ISO 965-2:1998, Table 1, M10: d2 8.862 to 8.994."""
+    of = {"designation": "M10-6g", "characteristic": "thread_pitch_diameter"}
+    worn = client.trend([8.931, 8.933, 8.934, 8.937, 8.938, 8.941, 8.943, 8.944], **of)
+    assert worn.limit == 8.994
+    assert worn.pieces_until_risk is not None
+    assert worn.pieces_until_limit is not None
+    assert worn.pieces_until_risk < worn.pieces_until_limit
+    zones = client.narrow_limits([8.93], process_mean=8.928, process_standard_deviation=0.011, **of)
+    assert (zones.zones.min, zones.zones.max) == (8.862, 8.994)
+    assert zones.chances is not None
+    assert zones.chances.target_zone > 0.99
+
+
+def test_all_pages_of_a_list(client: Client) -> None:
+    """Every thread once, in the order of the pages."""
+    pages = client.threads(system="ISO metric", limit=200)
+    every = list(client.threads_iter(system="ISO metric", limit=60))
+    assert len(every) == pages.total
+    assert tuple(every[:60]) == pages.threads[:60]
+    assert len({one.designation for one in every}) == len(every)
+
+
+def test_the_drawing_of_gauges(client: Client) -> None:
+    assert client.gauge_sizes_drawing("M10-6g").svg.startswith("<svg")
+    with pytest.raises(NotFoundError):
+        client.gauge_sizes_drawing("M10x1.3-6g")
+
+
+def test_a_lot_in_blocks_gets_the_verdict_of_the_whole(client: Client) -> None:
+    flats = [15.80 + 0.01 * (at % 15) for at in range(50)] + [16.01]
+    blocks = ({"width_across_flats": [round(one, 2) for one in flats[at : at + 20]]} for at in range(0, 51, 20))
+    found = client.conformance_stream(BOLT, blocks, lot_size=5000, decision_rule="simple")
+    whole = client.conformance(BOLT, {"width_across_flats": [round(one, 2) for one in flats]}, lot_size=5000)
+    one, other = (answer.characteristics["width_across_flats"] for answer in (found, whole))
+    assert (one.verdict, one.count, one.nonconforming_pieces) == ("nonconforming", 51, (50,))
+    assert (one.verdict, one.count, one.nonconforming_pieces) == (
+        other.verdict,
+        other.count,
+        other.nonconforming_pieces,
+    )
+    assert (found.verdict, found.reasons) == (whole.verdict, whole.reasons)
+    with pytest.raises(ReadingsError, match="line 2"):
+        client.conformance_stream(BOLT, [{"height": [1.0]}])
+    with pytest.raises(ValueError, match="no reading"):
+        client.conformance_stream(BOLT, [{"length": [float("nan")]}])
