@@ -1,4 +1,4 @@
-"""All pages of a list, lots in blocks, drawings of gauges, and limits of a characteristic, against a running service."""
+"""All pages of a list, lots in blocks, drawings of gauges, limits of a characteristic, against a running service."""
 
 from __future__ import annotations
 
