@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
+from problem_documents import pointers, problem
 
 RING: dict[str, Any] = {
     "designation": "M10-6g",
@@ -54,6 +55,7 @@ def test_a_list_is_answered_in_its_order(client: FlaskClient) -> None:
         ({"measured": {"value": "9", "unit": "mm"}}, 422, "wrong_type", "/measured/value"),
         ({"measured": {"value": True, "unit": "mm"}}, 422, "wrong_type", "/measured/value"),
         ({"measured": {"value": 9}}, 422, "missing_member", "/measured/unit"),
+        ({"measured": {"value": 8, "unit": "mm"}}, 422, "out_of_range", "/measured/value"),
         ({"measured": {"value": 9, "unit": "HV"}}, 422, "unit_does_not_fit", "/measured/unit"),
         ({"measured": {"value": 9, "unit": "mm", "u": 1}}, 422, "unknown_member", "/measured/u"),
         ({"colour": "red"}, 422, "unknown_member", "/colour"),
@@ -119,3 +121,18 @@ def test_gauge_sizes_by_standard(
     for gauge in found["gauges"]:
         for dimension in gauge["dimensions"].values():
             assert dimension["basis"]["checked"]
+
+
+@pytest.mark.parametrize(("value", "unit"), [(-1, "mm"), (0, "mm"), (0.3540, "mm"), (9.001, "in"), (90.01, "mm")])
+def test_a_size_that_no_such_gauge_can_have_is_refused(client: FlaskClient, value: float, unit: str) -> None:
+    """A value in another unit than it says is no worn gauge."""
+    body = {**RING, "measured": {"value": value, "unit": unit}}
+    found = problem(client.post("/v1/gauge-sizes/check", json=body), 422, "out_of_range")
+    assert pointers(found) == ["/measured/value"]
+    assert "about 8.9950 mm: check value and unit" in found["detail"]
+
+
+@pytest.mark.parametrize("body", ["[" * 100_000, '{"a":' * 50_000, '{"gauges": ' + "[" * 5_000 + "]" * 5_000 + "}"])
+def test_a_body_that_is_nested_too_deeply_is_refused(client: FlaskClient, body: str) -> None:
+    answer = client.post("/v1/gauge-sizes/check", data=body, content_type="application/json")
+    assert problem(answer, 400, "not_json")["detail"] == "arrays or objects are nested too deeply"

@@ -138,3 +138,15 @@ def test_bytes_that_are_no_utf_8_are_a_clients_mistake(client: FlaskClient) -> N
     answer = client.get("/v1/thread-limits?designation=M10-6g%ff%fe")
     assert answer.status_code in (400, 404, 422)
     assert answer.get_json(force=True)["code"]
+
+
+@look_ups
+def test_a_parameter_that_stands_twice_is_refused(path: str, query: dict[str, str], client: FlaskClient) -> None:
+    """Which of the two was meant nobody can say; the first is never taken silently."""
+    if not query:
+        return
+    name, value = next(iter(query.items()))
+    answer = client.get(path, query_string=[*query.items(), (name, value)])
+    found = problem(answer, 422, "invalid")
+    assert found["detail"] == f"{name} stands 2 times; name it once"
+    assert pointers(found) == [f"/{name}"]

@@ -10,10 +10,12 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
 
-from ..quantities import NotCovered, UnknownName
+from ..quantities import NotCovered, NotUnderstood, UnknownName
 from ..quantities.units import factor
 from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld
 
+#: A gauge that differs by more than this part of its size is no worn gauge: the value or its unit is wrong.
+_FARTHEST = Fraction(1, 10)
 Status = Literal["fit_for_use", "worn", "out_of_new_limits"]
 
 
@@ -79,9 +81,12 @@ def condition(gauge: Gauge, dimension_id: str, value: Decimal, unit: str) -> Con
     Raises:
         UnknownName: no such dimension or unit.
         Contradiction: the unit measures something else.
+        NotUnderstood: no size that this gauge could have; mostly another unit than was meant.
     """
     dimension = find_dimension(gauge, dimension_id)
     measured = Fraction(value) * factor(unit, dimension.unit, "measured/unit")
+    if dimension_id.endswith("diameter"):
+        _check_size(gauge, dimension, measured, f"{value} {unit}")
     sign = 1 if gauge.wears == "larger" else -1
     new = _within(measured, dimension.min, dimension.max)
     remaining = None if dimension.wear_limit is None else sign * (Fraction(dimension.wear_limit) - measured)
@@ -98,6 +103,17 @@ def condition(gauge: Gauge, dimension_id: str, value: Decimal, unit: str) -> Con
         outside,
         tuple(_reasons(gauge, dimension, status, new, outside)),
     )
+
+
+def _check_size(gauge: Gauge, dimension: GaugeDimension, measured: Fraction, written: str) -> None:
+    near = next(side for side in (dimension.max, dimension.min) if side is not None)
+    if abs(measured - Fraction(near)) > Fraction(near) * _FARTHEST:
+        raise NotUnderstood(
+            f"{written} cannot be the {dimension.symbol} of this {gauge.name}, which is about {near} {dimension.unit}: "
+            "check value and unit",
+            member="measured/value",
+            code="out_of_range",
+        )
 
 
 def _within(measured: Fraction, low: Decimal | None, high: Decimal | None) -> bool:

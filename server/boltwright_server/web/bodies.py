@@ -90,7 +90,9 @@ def decoded(decoder: Any, raw: bytes | msgspec.Raw, path: Path, expected: str = 
         pointer = (*path, *(re.findall(r"\[(\d+)\]", found[1]) if found else []))
         detail = f"{'/'.join(pointer) or 'the body'}: {str(error).split(' - at')[0]}; send {expected}"
         raise problem("wrong_type", detail, pointer) from None
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
+    except RecursionError:
+        raise problem("not_json", "arrays or objects are nested too deeply", path) from None
+    except (msgspec.DecodeError, UnicodeDecodeError) as error:
         raise problem("not_json", f"not JSON: {error}; NaN and Infinity are no JSON numbers", path) from None
 
 

@@ -2,20 +2,50 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable, Mapping
 from decimal import Decimal
+from functools import wraps
 from typing import Any
 
+from flask import request
 from flask_smorest import Blueprint
 from marshmallow import RAISE, Schema, fields, validate
 
 from ..designations import millimetres
 from ..designations.reader import LONGEST
 from ..quantities.units import CODES
+from .bodies import problem
 
 
 def query(bp: Blueprint, schema: type[Schema]) -> Any:
-    """Return the decorator that reads the query; a misspelt parameter is refused, not ignored."""
-    return bp.arguments(schema, location="query", unknown=RAISE, as_kwargs=False)
+    """Return the decorator that reads the query; a parameter misspelt or named twice is refused, not ignored."""
+    reads = bp.arguments(schema, location="query", unknown=RAISE, as_kwargs=False)
+
+    def decorate(view: Callable[..., Any]) -> Callable[..., Any]:
+        reading = reads(view)
+
+        @wraps(reading)
+        def once(*args: Any, **kwargs: Any) -> Any:
+            for name, values in request.args.lists():
+                if len(values) > 1:
+                    raise problem("invalid", f"{name[:40]} stands {len(values)} times; name it once", (name[:40],))
+            return reading(*args, **kwargs)
+
+        return once
+
+    return decorate
+
+
+class QueryDecimal(fields.Decimal):
+    """A finite number as people write it, without the underscores that Python forgives."""
+
+    default_error_messages = {"invalid": "Not a valid number."}  # noqa: RUF012
+
+    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> Decimal:
+        if not re.fullmatch(r"\s*[-+]?[0-9]{0,12}(?:\.[0-9]{0,12})?\s*", str(value), re.ASCII):
+            raise self.make_error("invalid")
+        return super()._deserialize(value, attr, data, **kwargs)
 
 
 def text(description: str, example: str, required: bool = False) -> fields.String:

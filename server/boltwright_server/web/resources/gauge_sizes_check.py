@@ -72,6 +72,10 @@ class ConditionSchema(AnswerSchema):
     limits = fields.Nested(GaugeDimensionSchema)
     reasons = fields.List(fields.String())
     notices = fields.List(fields.String())
+    gauges = fields.List(
+        fields.Nested("ConditionSchema"),
+        metadata={"description": "Where a list was sent: these members for each, in its order, and no others."},
+    )
 
 
 _ONE: dict[str, Any] = {

@@ -44,6 +44,8 @@ class DrawingQuery(SpecificationQuery):
 class CharacteristicSchema(BoundsSchema):
     """One requirement: bounds where it is measured, `allowed` where it is an attribute or a category."""
 
+    symbol = fields.String(allow_none=True)
+    unit = fields.String(allow_none=True, metadata={"description": "null where nothing is measured."})
     kind = fields.String(metadata={"enum": ["measured", "attribute", "category"]})
     group = fields.String(metadata={"enum": ["dimension", "thread", "mechanical", "surface", "marking"]})
     instrument = fields.String()
@@ -51,6 +53,9 @@ class CharacteristicSchema(BoundsSchema):
     mandatory = fields.Boolean()
     allowed = fields.List(fields.Raw())
     scales = bounds_by_id("Hardness only: the limits of each scale")
+    over_core = fields.Nested(
+        BoundsSchema, metadata={"description": "Surface hardness only: how far it may lie above the core of its piece."}
+    )
 
 
 class SpecificationSchema(AnswerSchema):

@@ -15,7 +15,7 @@ from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..paging import cursor, limit, link, page_of
 from ..presentation import encode
-from ..queries import query, text
+from ..queries import QueryDecimal, query, text
 from ..schemas import AnswerSchema
 
 blueprint = new_blueprint("threads", "Which threads the standards list")
@@ -30,8 +30,8 @@ class ThreadsQuery(Schema):
         validate=validate.Range(1, 3, error="is 1, 2 or 3"),
         metadata={"description": "Preference of the standard for the diameter, 1 the first."},
     )
-    min_diameter = fields.Decimal(allow_nan=False, metadata={"description": "Least nominal diameter, in `unit`."})
-    max_diameter = fields.Decimal(allow_nan=False, metadata={"description": "Greatest nominal diameter, in `unit`."})
+    min_diameter = QueryDecimal(metadata={"description": "Least nominal diameter, in `unit`."})
+    max_diameter = QueryDecimal(metadata={"description": "Greatest nominal diameter, in `unit`."})
     unit = fields.String(
         validate=validate.OneOf(("mm", "in"), error="is mm or in"),
         metadata={"description": "Unit of the diameters asked for; the default is that of the system, else mm."},

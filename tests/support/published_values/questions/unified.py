@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import ROUND_HALF_UP, Decimal
 
 from boltwright_server.designations import parse_thread
-from boltwright_server.threads import UnifiedClass, UnifiedSize, limits
+from boltwright_server.threads import ThreadLimits, UnifiedClass, UnifiedSize, limits
 from boltwright_server.threads.unified_stress_area import nominal_stress_area, unrounded_stress_area
 
 from ..check import Cells, Check
@@ -53,7 +53,14 @@ def _by_name(designation: str) -> dict[str, Decimal | None]:
         "major_min_hot": None if hot is None else hot.min,
         "un_minor_max": of["minor_diameter"].max,
         "unr_minor_max": of["root_diameter"].max,
+        "unr_root_radius_min": of["root_radius"].min if "root_radius" in of else None,
+        "pitch_max_coated": _reference(found, "pitch_diameter_after_coating"),
+        "major_max_coated": _reference(found, "major_diameter_after_coating"),
     }
+
+
+def _reference(found: ThreadLimits, id: str) -> Decimal | None:
+    return found.reference[id].max if id in found.reference else None
 
 
 def unified_limits_disagreement(row: Cells, check: Check) -> Answer:
@@ -82,6 +89,8 @@ def unified_basic_dimensions(row: Cells, check: Check) -> Answer:
     """Basic diameters of a size; the external and the internal thread have the same."""
     size, wanted = _read(f"{row['size']}-2B")
     of = limits(size, wanted).limits
+    external = limits(size, UnifiedClass.parse("2A")).limits["pitch_diameter"]
+    assert external.nominal == of["pitch_diameter"].nominal
     return {
         "basic_major": size.d,
         "basic_pitch": of["pitch_diameter"].nominal,
