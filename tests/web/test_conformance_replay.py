@@ -7,6 +7,7 @@ import json
 from random import Random
 from typing import Any
 
+import pytest
 from flask.testing import FlaskClient
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -167,3 +168,22 @@ def test_a_stream_without_its_first_line_is_refused(client: FlaskClient) -> None
     assert found.status_code == 422
     assert "designation" in found.get_json()["detail"]
     assert sent(client, "/v1/conformance/replay", b"").status_code == 400
+
+
+@pytest.mark.parametrize(
+    "stored",
+    [
+        "5",
+        "[]",
+        "null",
+        '{"designation": "M10-6g"}',
+        '{"designation": "M10-6g", "readings": 5}',
+        '{"designation": "M10-6g", "readings": {"thread_pitch_diameter": 5}}',
+        '{"designation": "M10-6g", "readings": {"thread_pitch_diameter": {"values": ["8.9"]}}}',
+    ],
+)
+def test_a_request_that_cannot_be_judged_again_is_refused(client: FlaskClient, stored: str) -> None:
+    body = f'{{"request": {stored}}}'
+    answer = client.post("/v1/conformance/replay", data=body, content_type="application/json")
+    assert answer.status_code == 422, answer.get_data(as_text=True)
+    assert answer.mimetype == "application/problem+json"

@@ -25,9 +25,14 @@ def outliers(values: Floats, ordered: Floats) -> npt.NDArray[np.intp]:
     if len(ordered) < _FEWEST:
         return _NONE
     middle = (ordered[(len(ordered) - 1) // 2] + ordered[len(ordered) // 2]) / 2
-    distances = np.abs(ordered - middle)
-    half = len(distances) // 2
-    deviation = _OF_MEDIAN * np.partition(distances, half)[half] or _OF_MEAN * distances.mean()
-    if max(distances[0], distances[-1]) <= _LIMIT * deviation:
+    deviation = _OF_MEDIAN * _median_distance(ordered, middle) or _OF_MEAN * np.abs(ordered - middle).mean()
+    if max(middle - ordered[0], ordered[-1] - middle) <= _LIMIT * deviation:
         return _NONE
     return np.flatnonzero(np.abs(values - middle) > _LIMIT * deviation)
+
+
+def _median_distance(ordered: Floats, middle: float) -> float:
+    """Return the median absolute distance from the middle: the least reach of half of the readings, side by side."""
+    half = len(ordered) // 2
+    reach = np.maximum(middle - ordered[: len(ordered) - half], ordered[half:] - middle)
+    return float(np.minimum.reduce(reach))

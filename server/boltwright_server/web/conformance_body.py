@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 import msgspec
 import numpy as np
@@ -24,6 +24,8 @@ from .conformance_schemas import ColumnSchema, EnvelopeSchema, RequirementSchema
 Written = tuple[tuple[str, bytes], ...]
 #: Bytes of a request, readings aside, up to which its plan is kept, and how many plans: some 20 kB each, at most 100.
 _LONGEST_KEPT, _PLANS_KEPT = 4096, 256
+#: The same of what stands beside the values of a column; a kB each.
+_LONGEST_SETTINGS, _SETTINGS_KEPT = 256, 1024
 _FLOATS = msgspec.json.Decoder(list[float | None])
 _BOOLEANS = msgspec.json.Decoder(list[bool | None])
 _WORDS = msgspec.json.Decoder(list[str | None])
@@ -34,7 +36,16 @@ _EXPECTED = {
 }
 
 
-def read_request(body: bytes) -> tuple[LotPlan, tuple[Column, ...]]:
+class Sent(NamedTuple):
+    """A request as it was read, and its members as they were written."""
+
+    plan: LotPlan
+    columns: tuple[Column, ...]
+    envelope: Mapping[str, msgspec.Raw]
+    readings: Mapping[str, msgspec.Raw]
+
+
+def read_request(body: bytes) -> Sent:
     """Return the plan and the columns of the lot that a JSON body holds.
 
     Raises:
@@ -44,7 +55,9 @@ def read_request(body: bytes) -> tuple[LotPlan, tuple[Column, ...]]:
     readings = envelope.pop("readings", None)
     if readings is None:
         raise problem("missing_member", "readings is missing", ("readings",))
-    return lot_plan(envelope), read_columns(readings)
+    plan = lot_plan(envelope)
+    written = decoded(ENVELOPE, readings, ("readings",))
+    return Sent(plan, _columns(written), envelope, written)
 
 
 def lot_plan(envelope: Mapping[str, msgspec.Raw]) -> LotPlan:
@@ -90,8 +103,11 @@ def read_columns(readings: msgspec.Raw) -> tuple[Column, ...]:
     Raises:
         Problem: as `read_request`.
     """
-    columns = decoded(ENVELOPE, readings, ("readings",))
-    return tuple(_column(id, raw) for id, raw in columns.items())
+    return _columns(decoded(ENVELOPE, readings, ("readings",)))
+
+
+def _columns(written: Mapping[str, msgspec.Raw]) -> tuple[Column, ...]:
+    return tuple(_column(id, raw) for id, raw in written.items())
 
 
 def _rule(given: Any, path: tuple[str, ...]) -> DecisionRule | None:
@@ -140,19 +156,26 @@ def _reason(given: Any, id: str) -> str:
 
 def _column(id: str, raw: msgspec.Raw) -> Column:
     path = ("readings", id)
-    text = bytes(raw).lstrip()
-    if text[:1] == b"[":
+    if bytes(raw).startswith(b"["):
         return Column(id, _values(id, raw, path))
     members = decoded(ENVELOPE, raw, path, "a list of values or an object with values")
     values = members.pop("values", None)
     if values is None:
         raise problem("missing_member", f"readings/{id}/values is missing", (*path, "values"))
-    plain = {name: decoded(ANYTHING, one, (*path, name)) for name, one in members.items()}
-    beside = load(ColumnSchema, plain, path)
+    written = tuple((name, bytes(one)) for name, one in members.items())
+    short = sum(len(text) for _, text in written) <= _LONGEST_SETTINGS
+    column = (_kept_settings if short else _settings)(id, written)
+    return column._replace(values=_values(id, values, (*path, "values")))
+
+
+def _settings(id: str, written: Written) -> Column:
+    """Return the column without its values."""
+    path = ("readings", id)
+    beside = load(ColumnSchema, {name: decoded(ANYTHING, text, (*path, name)) for name, text in written}, path)
     pieces = beside.get("pieces")
     return Column(
         id,
-        _values(id, values, (*path, "values")),
+        [],
         beside.get("unit"),
         beside.get("expanded_uncertainty"),
         beside["coverage_factor"],
@@ -164,6 +187,9 @@ def _column(id: str, raw: msgspec.Raw) -> Column:
         beside.get("instrument"),
         beside.get("measured_at"),
     )
+
+
+_kept_settings = lru_cache(maxsize=_SETTINGS_KEPT)(_settings)
 
 
 def _replaced(given: Mapping[str, str], path: tuple[str, ...]) -> dict[int, str]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+from collections.abc import Mapping
 from typing import Any
 
 import msgspec
@@ -22,21 +23,15 @@ _LISTS = ("values", "pieces")
 _CANONICAL = msgspec.json.Encoder(order="sorted", decimal_format="number")
 
 
-def canonical(body: bytes) -> bytes:
-    """Return the canonical JSON of a request that has been read before.
+def canonical(envelope: Mapping[str, msgspec.Raw], readings: Mapping[str, msgspec.Raw]) -> bytes:
+    """Return the canonical JSON of a request that has been read: its members as written, the columns apart.
 
     Readings are doubles; every other number keeps the digits that were written: an uncertainty is exact, and the digits
     of a limit say to what `rounded` goes.
     """
-    members: dict[str, Any] = {
-        name: _readings(raw) if name == "readings" else ANYTHING.decode(raw)
-        for name, raw in ENVELOPE.decode(body).items()
-    }
+    members: dict[str, Any] = {name: ANYTHING.decode(raw) for name, raw in envelope.items()}
+    members["readings"] = {id: _column(raw) for id, raw in readings.items()}
     return _CANONICAL.encode(members)
-
-
-def _readings(columns: msgspec.Raw) -> dict[str, Any]:
-    return {id: _column(raw) for id, raw in ENVELOPE.decode(columns).items()}
 
 
 def _column(raw: msgspec.Raw) -> Any:
@@ -48,9 +43,9 @@ def _column(raw: msgspec.Raw) -> Any:
     }
 
 
-def replay_of(body: bytes) -> dict[str, Any]:
-    """Return the member `replay` of an answer to `body`."""
-    text = canonical(body)
+def replay_of(envelope: Mapping[str, msgspec.Raw], readings: Mapping[str, msgspec.Raw]) -> dict[str, Any]:
+    """Return the member `replay` of an answer to a request with these members, its columns of readings apart."""
+    text = canonical(envelope, readings)
     shown = msgspec.Raw(text) if len(text) <= LONGEST_ECHO else None
     return {"request_sha256": hashlib.sha256(text).hexdigest(), "request": shown}
 

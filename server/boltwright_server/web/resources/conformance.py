@@ -117,9 +117,9 @@ def post_conformance() -> Response:
 
 def conformance_answer(body: bytes) -> Response:
     """Return the answer to a JSON request, with the digest by which it is replayed."""
-    plan, columns = read_request(body)
-    shown = _counted(judge_columns(plan, columns))
-    return with_digest(encode({**shown, "replay": replay_of(body)}))
+    sent = read_request(body)
+    shown = _counted(judge_columns(sent.plan, sent.columns))
+    return with_digest(encode({**shown, "replay": replay_of(sent.envelope, sent.readings)}))
 
 
 def stream_answer(stream: IO[bytes]) -> Response:
