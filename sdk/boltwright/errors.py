@@ -21,6 +21,7 @@ Error
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 
@@ -87,7 +88,7 @@ class ProblemError(Error):
     def __str__(self) -> str:
         """Return a sentence for the person who can mend it."""
         said = self.detail or self.title or f"status {self.status}"
-        unsaid = [name for name in self.nearest if name not in said]
+        unsaid = [name for name in self.nearest if not re.search(rf"(?<!\w){re.escape(name)}(?!\w)", said)]
         return f"{said} (nearest: {', '.join(unsaid)})" if unsaid else said
 
 

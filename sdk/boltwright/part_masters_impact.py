@@ -10,6 +10,8 @@ from .decoding import Result
 from .transport import Connection
 from .values import Bounds
 
+PATH = "/v1/part-masters/impact"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Difference:
@@ -60,7 +62,7 @@ class PartMastersImpact(Result):
 def part_masters_impact(
     connection: Connection, before: str, after: str, part_masters: Sequence[Mapping[str, Any]]
 ) -> PartMastersImpact:
-    """Return what a change does to every row; for catalogues beyond some thousand rows post NDJSON or CSV.
+    """Return what a change does to every row; `boltwright.validation.impact.impact_file` is for whole files.
 
     Args:
         before: a standard (`DIN 933`, `ISO 4014:2011`) or a coating (`tZn`, `none`) that parts have now.
@@ -72,4 +74,4 @@ def part_masters_impact(
             see `boltwright.errors`.
     """
     body = {"change": {"from": before, "to": after}, "part_masters": [dict(row) for row in part_masters]}
-    return connection.post(PartMastersImpact, "/v1/part-masters/impact", body)
+    return connection.post(PartMastersImpact, PATH, body)

@@ -208,3 +208,10 @@ def test_csv_has_one_line_for_each_row(client: FlaskClient) -> None:
 def test_a_stream_without_the_change_is_refused(client: FlaskClient) -> None:
     answer = client.post(URL, data="{}", content_type="application/x-ndjson", query_string={"from": "DIN 933"})
     assert pointers(problem(answer, 422, "missing_member")) == ["/to"]
+
+
+def test_a_part_of_a_catalogue_counts_on(client: FlaskClient) -> None:
+    body = {"change": {"from": "DIN 933", "to": "ISO 4017"}, "part_masters": [{"description": "DIN 933 M10x40 8.8"}]}
+    answer = client.post(URL, json=body, query_string={"first_row": 4000}).get_json()
+    assert [row["row"] for row in answer["part_masters"]] == [4000]
+    assert answer["summary"]["rows"] == 1

@@ -16,7 +16,7 @@ from typing import NoReturn
 from ..client import Client
 from ..errors import Error
 from ..transport import __version__
-from . import gauge, judge, look_ups, process, strength, substitutes, threads, validate
+from . import gauge, impact, judge, look_ups, process, strength, substitutes, threads, validate
 
 FAILED = 3
 _DEFAULT_URL = "http://127.0.0.1:8765"
@@ -74,4 +74,5 @@ def _parser() -> argparse.ArgumentParser:
     judge.add_to(commands, shared)
     process.add_to(commands, shared)
     validate.add_to(commands, shared)
+    impact.add_to(commands, shared)
     return parser

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+from collections import Counter
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -13,7 +14,7 @@ from ..client import Client
 from ..tables import Cell, aligned, sections
 from ..validation.report import write_report
 from ..validation.run import Totals, validate_file
-from ..validation.sources import source_of
+from ..validation.sources import Source, source_of
 from .look_ups import Outcome
 from .progress import Progress
 
@@ -26,7 +27,7 @@ error or a warning, 1 a row with an error, 2 a row with a warning but none with 
 
 
 @dataclass(frozen=True, slots=True)
-class _Printed:
+class Printed:
     """What `--json` prints."""
 
     body: bytes
@@ -37,38 +38,49 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     wanted = commands.add_parser(
         "validate", parents=[shared], help="a catalogue of part masters, checked row by row", epilog=_HELP
     )
-    wanted.add_argument("file", type=Path, help="CSV, .ndjson or .xlsx")
+    add_catalogue(wanted)
     wanted.add_argument("--out", type=Path, help="findings, .csv or .ndjson (default: FILE.findings.csv)")
     wanted.add_argument("--report", type=Path, metavar="HTML", help="write a page with all findings, too")
     wanted.add_argument("--restart", action="store_true", help="begin anew instead of going on with an interrupted run")
-    wanted.add_argument("--encoding", help="of a CSV file, where it is not detected")
-    wanted.add_argument("--delimiter", choices=("comma", "semicolon", "tab", "pipe"), help="of a CSV file")
-    wanted.add_argument("--columns", help="titles of a CSV file as members: 'Artikel:part_number,Text:description'")
-    wanted.add_argument("--sheet", help="of a spreadsheet (default: the first)")
-    wanted.add_argument("--quiet", action="store_true", help="show no progress")
     wanted.set_defaults(run=_validate)
+
+
+def add_catalogue(command: argparse.ArgumentParser) -> None:
+    """Add what says which catalogue is read, and how."""
+    command.add_argument("file", type=Path, help="CSV, .ndjson or .xlsx")
+    command.add_argument("--encoding", help="of a CSV file, where it is not detected")
+    command.add_argument("--delimiter", choices=("comma", "semicolon", "tab", "pipe"), help="of a CSV file")
+    command.add_argument("--columns", help="titles of a CSV file as members: 'Artikel:part_number,Text:description'")
+    command.add_argument("--sheet", help="of a spreadsheet (default: the first)")
+    command.add_argument("--quiet", action="store_true", help="show no progress")
+
+
+def catalogue_of(options: argparse.Namespace) -> Source:
+    """Return the catalogue that the options name."""
+    return source_of(options.file, options.encoding, options.delimiter, options.columns, options.sheet)
 
 
 def _validate(client: Client, options: argparse.Namespace) -> Outcome:
     out = options.out or options.file.with_name(f"{options.file.stem}.findings.csv")
-    source = source_of(options.file, options.encoding, options.delimiter, options.columns, options.sheet)
+    source = catalogue_of(options)
     with Progress(source.total, options.quiet) as progress:
         totals = validate_file(client, source, out, restart=options.restart, progress=progress)
     if options.report is not None:
         write_report(out, totals, options.report, options.file.name, datetime.now().astimezone())
     found = {"rows": totals.rows, "statuses": totals.statuses, "codes": totals.codes}
-    return _Printed(json.dumps(found).encode()), totals_text(totals, out, options.report), EXIT_CODES[totals.gravest]
+    return Printed(json.dumps(found).encode()), totals_text(totals, out, options.report), EXIT_CODES[totals.gravest]
 
 
 def totals_text(totals: Totals, out: Path, report: Path | None) -> str:
     """Return the rows by status and by finding."""
     return sections(
         f"{totals.rows} rows; findings in {out}" + (f", report in {report}" if report else ""),
-        _table("status", totals.statuses),
-        _table("finding", totals.codes),
+        counted("status", totals.statuses),
+        counted("finding", totals.codes),
     )
 
 
-def _table(head: str, counts: Any) -> str:
+def counted(head: str, counts: Counter[str]) -> str:
+    """Return counts as a table, the most frequent first."""
     rows: list[tuple[Cell, ...]] = [(name, count) for name, count in counts.most_common()]
     return aligned([(head, "rows"), *rows]) if rows else ""

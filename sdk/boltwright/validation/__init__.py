@@ -1,10 +1,10 @@
 """A whole catalogue through the service: in parts, in bounded memory, resumed where it stopped, with a report.
 
-sources     a file in parts: CSV, NDJSON, a spreadsheet
-answers     the rows of an answer, whatever its form
-repeats     rows that repeat an earlier one, over all parts
-rows        the same for rows of a program instead of a file
-run         file in, file out, and the state between them
-report      findings as one HTML file
-frames      pandas
+- `sources`: a file in parts: CSV, NDJSON; a spreadsheet is in `sheets`
+- `answers`: the rows of an answer, whatever its form
+- `repeats`: rows that repeat an earlier one, over all parts
+- `rows`: the same for rows of a program instead of a file
+- `run`: file in, file of findings out; `state` says how far it is
+- `report`: findings as one HTML file
+- `impact`: a file held against a change of standard, edition or coating
 """

@@ -61,12 +61,15 @@ def read_rows(findings: Path) -> Iterator[Row]:
             yield from map(json.loads, file)
 
 
-def _of_csv(body: bytes) -> list[Row]:
+def cells_by_title(body: bytes) -> Iterator[dict[str, str]]:
+    """Yield the rows of a CSV answer; its first title tells the delimiter."""
     csv.field_size_limit(max(csv.field_size_limit(), _LARGEST_CELL))
     text = body.decode("utf-8")
-    header = text.partition("\r\n")[0]
-    delimiter = header[len(COLUMNS[0])]
-    return [_from_cells(cells) for cells in csv.DictReader(io.StringIO(text, newline=""), delimiter=delimiter)]
+    return csv.DictReader(io.StringIO(text, newline=""), delimiter=text[len(COLUMNS[0])])
+
+
+def _of_csv(body: bytes) -> list[Row]:
+    return [_from_cells(cells) for cells in cells_by_title(body)]
 
 
 def _from_cells(cells: Mapping[str, str]) -> Row:

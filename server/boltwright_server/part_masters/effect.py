@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
 from ..coating import Coating
 from ..designations import ProductDesignation, parse_coating, parse_product
+from ..designations.reader import LONGEST
 from ..products import LookAlike, Product, dimensions
 from ..products.look_alikes import differences as known_differences
 from ..quantities import Bounds, Refusal
@@ -192,10 +193,12 @@ def _of_words(words: str, before: Coating | None) -> Effect:
 def _stated_coating(found: Requirement, given: Mapping[str, Any]) -> Coating | str | None:
     """The coating that a row names in the words of a standard, else the words that were read."""
     assert found.part is not None
-    readers = (("coating", parse_coating), ("designation", _coating_in), ("description", _coating_in))
+    readers: list[tuple[str, Callable[[str], Coating | None]]] = [("coating", parse_coating)]
+    if found.reading.left_over:  # a designation such as Fe/Zn8 is not among the words that are understood
+        readers += [("designation", _coating_in), ("description", _coating_in)]
     for member, read in readers:
         text = given.get(member)
-        if isinstance(text, str) and 0 < len(text) <= 200:
+        if isinstance(text, str) and 0 < len(text) <= LONGEST:
             try:
                 coating = read(text)
             except Refusal:

@@ -41,9 +41,10 @@ class ImpactSummary:
 class Assessment:
     """Holds rows against a change one after the other; a bad row is not judged and never stops the rest."""
 
-    def __init__(self, change: Change) -> None:
-        """Start with no rows."""
+    def __init__(self, change: Change, first_row: int = 0) -> None:
+        """Start with no rows; `first_row` is the number of the first one, for a part of a catalogue."""
         self._change = change
+        self._first_row = first_row
         self.summary = ImpactSummary()
 
     def run(self, rows: Iterable[Mapping[str, Any]]) -> Iterator[Impact]:
@@ -70,7 +71,7 @@ class Assessment:
             return Effect("not_judged", reasons=(refusal.detail,))
 
     def _kept(self, part_number: str, designation: str | None, effect: Effect) -> Impact:
-        row = self.summary.rows
+        row = self._first_row + self.summary.rows
         self.summary.rows += 1
         self.summary.by_effect[effect.name] += 1
         self.summary.by_difference.update({one.id for one in effect.differences})

@@ -50,6 +50,11 @@ class ChangeSchema(Schema):
 class ImpactQuery(CsvQuery):
     """The change, where the body is NDJSON or CSV, and how a CSV text is written."""
 
+    first_row = fields.Integer(
+        load_default=0,
+        validate=validate.Range(0, 2**53, error="is a row number, 0 or more"),
+        metadata={"description": "The body is one part of a catalogue and starts at this row."},
+    )
     before = fields.String(data_key="from", validate=_LENGTH, metadata={"description": f"NDJSON, CSV: {_SIDE}"})
     after = fields.String(data_key="to", validate=_LENGTH, metadata={"description": f"NDJSON, CSV: {_SIDE}"})
 
@@ -116,18 +121,18 @@ class ImpactSchema(AnswerSchema):
 def post_part_masters_impact(arguments: dict[str, Any]) -> Response:
     """Say which part masters a change touches and how, which it does not, and which cannot be judged and why."""
     if request.mimetype not in (NDJSON, CSV):
-        return _json()
+        return _json(arguments["first_row"])
     missing = next((name for name, key in (("from", "before"), ("to", "after")) if key not in arguments), None)
     if missing is not None:
         raise problem("missing_member", f"name the change in the query: {missing} is missing", (missing,))
-    assessment = Assessment(_change(arguments, ()))
+    assessment = Assessment(_change(arguments, ()), arguments["first_row"])
     if request.mimetype == NDJSON:
         return sent(assess_ndjson(rows_stream(), assessment), NDJSON)
     written = encoding_of(arguments), delimiter_of(arguments), columns_of(arguments)
     return sent(assess_csv(rows_stream(), assessment, *written), CSV)
 
 
-def _json() -> Response:
+def _json(first_row: int) -> Response:
     envelope = json_envelope()
     for name in ("change", "part_masters"):
         if name not in envelope:
@@ -138,7 +143,7 @@ def _json() -> Response:
     if not isinstance(wanted, dict):
         raise problem("wrong_type", "change is an object {from, to}", ("change",))
     change = _change(load(ChangeSchema, wanted, ("change",)), ("change",))
-    assessment = Assessment(change)
+    assessment = Assessment(change, first_row)
     shown = [
         impact_shown(assessment.unreadable(row) if isinstance(row, str) else assessment.assess(row))
         for row in json_rows(rows)

@@ -1,0 +1,54 @@
+"""`boltwright impact`: what a change of standard, edition or coating does to a catalogue of part masters."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+from typing import Any
+
+from ..client import Client
+from ..tables import sections
+from ..validation.impact import ImpactTotals, impact_file
+from ..validation.sources import CSV
+from .look_ups import Outcome
+from .progress import Progress
+from .validate import Printed, add_catalogue, catalogue_of, counted
+
+_HELP = """A side is a standard ('ISO 4014', 'ISO 4014:2011', 'DIN 933') or a coating (tZn, Fe/Zn8, none). One line is
+written for each row: what it would be called, every requirement before and after, or why it cannot be judged. Exit
+code: 0 no part changes, 1 a part changes or has no counterpart, 2 none of these, but a part cannot be judged, 3 no
+answer."""
+
+
+def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
+    """Add `impact` to the commands."""
+    wanted = commands.add_parser(
+        "impact", parents=[shared], help="what a change does to a catalogue of part masters", epilog=_HELP
+    )
+    add_catalogue(wanted)
+    wanted.add_argument(
+        "--from", dest="before", required=True, metavar="SIDE", help="what parts have now, as 'DIN 933'"
+    )
+    wanted.add_argument("--to", dest="after", required=True, metavar="SIDE", help="what they are to have")
+    wanted.add_argument("--out", type=Path, help="default: FILE.impact.csv; .ndjson where the catalogue is no CSV")
+    wanted.set_defaults(run=_impact)
+
+
+def _impact(client: Client, options: argparse.Namespace) -> Outcome:
+    source = catalogue_of(options)
+    ending = "csv" if source.media_type == CSV else "ndjson"
+    out = options.out or options.file.with_name(f"{options.file.stem}.impact.{ending}")
+    with Progress(source.total, options.quiet) as progress:
+        totals = impact_file(client, source, options.before, options.after, out, progress)
+    text = sections(
+        f"{totals.rows} rows from {options.before} to {options.after}; in {out}", counted("effect", totals.effects)
+    )
+    return Printed(json.dumps({"rows": totals.rows, "effects": totals.effects}).encode()), text, exit_code(totals)
+
+
+def exit_code(totals: ImpactTotals) -> int:
+    """Return 1 where a part changes or has no counterpart, else 2 where one cannot be judged, else 0."""
+    if totals.effects["changes"] or totals.effects["no_counterpart"]:
+        return 1
+    return 2 if totals.effects["not_judged"] else 0
