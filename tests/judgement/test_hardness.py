@@ -5,6 +5,8 @@ may be at most 30 HV harder than the core of the same piece, and not harder than
 Table 3).
 """
 
+from typing import Any
+
 import numpy as np
 from flask.testing import FlaskClient
 from lots import BOLT, characteristic, judged
@@ -54,7 +56,7 @@ def test_a_rise_over_the_core_is_judged_by_the_rule(client: FlaskClient) -> None
     """
     core = {"values": [330] * 5, "expanded_uncertainty": 0}
 
-    def bad_and_undecided(rule: str, *surface: float) -> tuple[list[int], int]:
+    def bad_and_undecided(rule: Any, *surface: float) -> tuple[list[int], int]:
         column = {"values": list(surface), "expanded_uncertainty": 10}
         readings = {"hardness_core": {**core, "values": [330] * len(surface)}, "hardness_surface": column}
         one = judged(client, readings, designation="ISO 4014 - M10x60 - 10.9", decision_rule=rule)
@@ -63,7 +65,29 @@ def test_a_rise_over_the_core_is_judged_by_the_rule(client: FlaskClient) -> None
 
     assert bad_and_undecided("simple", 360, 360.4) == ([1], 0)
     assert bad_and_undecided("rounded", 360, 360.4, 360.5, 360.6) == ([3], 0)
+    assert bad_and_undecided("guarded", 350, 368.25) == ([], 1)
+    assert bad_and_undecided({"rule": "rounded", "ties": "greater"}, 360.4, 360.5) == ([1], 0)
     assert bad_and_undecided("guarded", 351.75, 351.76, 368.25, 368.26) == ([3], 2)
+
+
+def test_the_softest_reading_of_the_core_counts(client: FlaskClient) -> None:
+    """Core 340 HV and 330 HV on one piece: 361 HV at the surface is 31 HV above the softer of the two."""
+    core = {"values": [340, 330], "pieces": [0, 0], "repeated": "each"}
+    readings = {"hardness_core": core, "hardness_surface": {"values": [361], "pieces": [0]}}
+    found = judged(client, readings, designation="ISO 4014 - M10x60 - 10.9")["characteristics"]["hardness_surface"]
+    assert found["verdict"] == "nonconforming"
+
+
+def test_the_reason_says_whether_the_core_or_the_uncertainty_is_at_fault(client: FlaskClient) -> None:
+    """Without the core there is nothing to add to; with it, 355 HV over 330 HV is not proved with u = 5 HV."""
+
+    def reason(**columns: Any) -> str:
+        body = {"hardness_surface": {"values": [355], "expanded_uncertainty": 10}, **columns}
+        found = judged(client, body, designation="ISO 4014 - M10x60 - 10.9", decision_rule="guarded")["reasons"]
+        return next(one["detail"] for one in found if one["code"] == "undecided")
+
+    assert "the core of the same piece was not measured" in reason()
+    assert "prove 30 HV at most" in reason(hardness_core={"values": [330], "expanded_uncertainty": 0})
 
 
 def test_single_readings_that_spread_show_incomplete_hardening(client: FlaskClient) -> None:

@@ -36,8 +36,11 @@ def with_rise(outcome: Outcome, rise: Bounds, column: Column, core: Column | Non
         replace(edges.conforming_high, inclusive=not edges.conforming_high.inclusive)
     )
     undecided = (outcome.undecided | (outcome.measured & ~proved)) & ~nonconforming
-    alone = undecided & ~pairs.measured
-    doubt = "because the core of the same piece was not measured in HV" if alone.any() else outcome.doubt
+    doubt = outcome.doubt
+    if (undecided & ~pairs.measured).any():
+        doubt = "because the core of the same piece was not measured in HV"
+    elif (undecided & ~outcome.undecided).any():
+        doubt = f"because the stated uncertainty does not prove {rise.max} {rise.unit} at most above the core"
     return replace(outcome, nonconforming=nonconforming, undecided=undecided, doubt=doubt)
 
 
