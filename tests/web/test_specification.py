@@ -256,3 +256,12 @@ def test_mass_is_nominal_and_no_characteristic(client: FlaskClient) -> None:
     assert found["mass_per_1000"]["nominal"] == 44.9
     assert (found["mass_per_1000"]["min"], found["mass_per_1000"]["basis"]["method"]) == (None, "common practice")
     assert "mass_per_1000" not in found["characteristics"]
+
+
+@pytest.mark.parametrize(("asked", "told"), [("10.9", True), ("010.9", False), ("A2-70", True)])
+def test_a_class_that_a_reduced_head_lists_with_its_zero(client: FlaskClient, asked: str, told: bool) -> None:
+    """ISO 7380-1:2011 lists 08.8, 010.9 and 012.9 (memory); the trade leaves the zero out."""
+    found = client.get("/v1/specification", query_string={"designation": f"ISO 7380-1 - M10x30 - {asked}"}).get_json()
+    lists = [notice for notice in found["notices"] if "list" in notice and "7380" in notice and "class" in notice]
+    zero = [notice for notice in found["notices"] if "lists it as 010.9" in notice]
+    assert (bool(zero), bool(lists)) == ((told, False) if asked == "10.9" else (False, told))

@@ -5,6 +5,7 @@ ISO 898-2:2012. Stresses in MPa, loads in N. The printed proof loads win over th
 
 from __future__ import annotations
 
+from decimal import Decimal
 from functools import lru_cache
 
 from ..quantities import Bounds, NotStandardised, OutsideScope
@@ -24,6 +25,9 @@ _SOFT = (
     "where the nut can be tested (ISO 898-2:2012, clause 9.2)"
 )
 WITHDRAWN = "the edition of 2022 no longer has class 9"
+_STRESS_OF_1992 = (
+    "of the edition of 1992, whose load for this style is lower; Table 4 of 2012 prints one load for both styles"
+)
 _THIN = "thin nuts strip before a bolt breaks: class {} pairs with no bolt class for full loading"
 
 
@@ -104,11 +108,15 @@ def _edition_notices(size: MetricSize, code: str, style: int) -> list[str]:
     notices = [_THIN.format(code)] if style == 0 else []
     if code == "9":
         notices.append(WITHDRAWN)
-    row = _facts("loads_1992").find(size.designation)
-    column = f"{code}_style_{style}"
-    if row is not None and column in row.cells and (load := row.get(column)) is not None:
+    if (load := _load_of_1992(size, code, style)) is not None:
         notices.append(f"the edition of 1992 prints a proof load of {load} N for class {code} style {style}")
     return notices
+
+
+def _load_of_1992(size: MetricSize, code: str, style: int) -> Decimal | None:
+    """The edition of 2012 prints one load a class; that of 1992 had another for some styles."""
+    row, column = _facts("loads_1992").find(size.designation), f"{code}_style_{style}"
+    return None if row is None or column not in row.cells else row.get(column)
 
 
 def _hardness(size: MetricSize, code: str, style: int, notices: list[str]) -> dict[str, Bounds]:
@@ -137,7 +145,8 @@ def _stress(size: MetricSize, code: str, style: int) -> Bounds | None:
         row = _facts("stress_fine").find_in_band(size.d, code)
     if row is None or row.get("Sp") is None:
         return None
-    return Bounds("Sp", row.number("Sp"), None, "MPa", row.basis("Sp"))
+    note = None if _load_of_1992(size, code, style) is None else _STRESS_OF_1992
+    return Bounds("Sp", row.number("Sp"), None, "MPa", row.basis("Sp", note=note))
 
 
 def _load_row(size: MetricSize) -> Row | None:

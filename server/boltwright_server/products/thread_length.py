@@ -88,14 +88,16 @@ def _with_shank(product: Product, row: Row, size: ThreadSize, length: Decimal, c
     basis = row.basis(column).computed(_INCH_RULE if inch else _RULE, "memory")
     if _counts_as_none(product, size, grip, shank):
         return _to_head(product, size, length, basis)
-    note = "reference dimension: not judged; grip and body length are the limits"
-    thread = Bounds("LT" if inch else "b", None, None, unit, row.basis(column, note=note), b)
-    lg = Bounds("LG" if inch else "lg", None, grip, unit, basis) if grip > 0 else None
-    if shank > 0:
-        return ThreadLength(False, thread, lg, Bounds("LB" if inch else "ls", shank, None, unit, basis))
     partner = product.options.short_partner or "a fully threaded screw"
     notice = f"l = {length} {unit} leaves no plain shank beside b = {b} {unit}: order {partner}"
-    return ThreadLength(False, thread, lg, notices=(notice,))
+    if grip <= 0:
+        return ThreadLength(True, notices=(notice,))
+    note = "reference dimension: not judged; grip and body length are the limits"
+    thread = Bounds("LT" if inch else "b", None, None, unit, row.basis(column, note=note), b)
+    lg = Bounds("LG" if inch else "lg", None, grip, unit, basis)
+    if shank <= 0:
+        return ThreadLength(False, thread, lg, notices=(notice,))
+    return ThreadLength(False, thread, lg, Bounds("LB" if inch else "ls", shank, None, unit, basis))
 
 
 def _counts_as_none(product: Product, size: ThreadSize, grip: Decimal, shank: Decimal) -> bool:

@@ -86,6 +86,8 @@ def class_notices(wanted: ProductDesignation) -> tuple[str, ...]:
     if table is None or wanted.property_class is None:
         return ()
     row = table.find(wanted.property_class)
+    if row is None and (row := table.find(wanted.product.strength_class(wanted.property_class))) is not None:
+        return (f"{wanted.product.standard.cited} lists it as {row.key[0]}: the zero tells of reduced loadability",)
     if row is not None and row.number("d_min") <= wanted.size.d <= row.number("d_max"):
         return ()
     listed = ", ".join(str(name) for name in table.column_values("property_class"))
