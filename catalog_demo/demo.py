@@ -89,6 +89,7 @@ def _validated(client: Client, rows: Sequence[dict[str, str]]) -> tuple[PartMast
             {
                 id: {"value": float(row[title]), "unit": unit[0]} if unit else row[title]
                 for title, (id, *unit) in titles.items()
+                if row[title]
             }
         )
     return client.part_masters_validation(sent).part_masters
@@ -175,9 +176,10 @@ def _key_figures(masters: Sequence[CheckedPart]) -> str:
     for one in masters:
         assert one.found is not None
         wanted = one.found.characteristics
-        load = wanted["tensile_load"].limits if "tensile_load" in wanted else one.found.loads["proof_load"]
-        figures = (wanted["width_across_flats"].limits, wanted["hardness_core"].limits, load)
-        rows.append((one.row["part_number"], one.found.designation, *map(str, figures)))
+        limits = [wanted[id].limits if id in wanted else None for id in ("width_across_flats", "hardness_core")]
+        load = wanted["tensile_load"].limits if "tensile_load" in wanted else one.found.loads.get("proof_load")
+        figures = ("-" if figure is None else str(figure) for figure in (*limits, load))
+        rows.append((one.row["part_number"], one.found.designation, *figures))
     return table(rows)
 
 

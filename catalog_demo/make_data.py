@@ -14,6 +14,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
+import other_products
 from lots import LOTS, Lot, Measured
 
 HERE = Path(__file__).parent
@@ -81,6 +82,7 @@ def write_part_masters(draw: random.Random, folder: Path) -> None:
     """Write part_masters.csv, the troubled ones among the others."""
     rows = list(dict.fromkeys(part_masters(draw)))
     draw.shuffle(rows)
+    rows += other_products.PART_MASTERS
     with (folder / "part_masters.csv").open("w", encoding="utf-8", newline="") as file:
         writer = csv.writer(file, lineterminator="\n")
         writer.writerow(("part_number", "description", "designation", "width_across_flats [mm]"))
@@ -125,7 +127,7 @@ def write_shop_floor(draw: random.Random, folder: Path) -> None:
 def main(folder: Path = HERE) -> None:
     """Write everything. One seed a file, so that a new lot leaves the others as they are."""
     write_part_masters(random.Random(SEED), folder)
-    for lot in LOTS:
+    for lot in (*LOTS, *other_products.LOTS):
         write_lot(random.Random(f"{SEED} {lot.id}"), lot, folder / "lots" / lot.id)
     write_shop_floor(random.Random(f"{SEED} shop floor"), folder)
 

@@ -23,6 +23,8 @@ REASONS = {
     "T-2605": "Thread GO gauge",
     "T-2609": "Nut proof load",
     "T-2610": "Fracture location",
+    "T-2612": "Thickness",
+    "T-2616": "Flange diameter",
 }
 
 

@@ -61,3 +61,21 @@ def test_a_length_of_the_order_is_judged(client: FlaskClient) -> None:
     }
     answer = post(client, wanted).get_json()
     assert answer["characteristics"]["length"]["verdict"] == "nonconforming"
+
+
+@pytest.mark.parametrize(
+    ("description", "designation"),
+    [
+        ("Threaded rod M12x1000 8.8", "threaded rod - M12x1000 - 8.8"),
+        ("Gewindestange M10 x 1000 A2-70", "threaded rod - M10x1000 - A2-70"),
+        ("Gewindestange DIN 976 M10x1000 8.8", None),
+        ("stud bolt M20x120 8.8", None),
+    ],
+)
+def test_a_rod_among_part_masters_needs_no_standard(
+    client: FlaskClient, description: str, designation: str | None
+) -> None:
+    """A standard that is named and not held is told; a stud may have two threads and is not taken for a rod."""
+    wanted = {"part_masters": [{"part_number": "1", "description": description}]}
+    found = client.post("/v1/part-masters/validation", json=wanted).get_json()["part_masters"][0]
+    assert (found["designation"], found["status"] == "valid") == (designation, designation is not None)

@@ -79,7 +79,7 @@ def _take_length(requirement: Requirement, length: Decimal | None) -> Requiremen
 
 def _meaning(reading: Reading, has_length: bool) -> Meaning:
     features = reading.features
-    named = reading.standard
+    named = reading.standard or _rod(reading)
     wanted = Wanted(
         named,
         features.get("kind", "bolt" if has_length and named is None else UNSAID),
@@ -95,6 +95,13 @@ def _meaning(reading: Reading, has_length: bool) -> Meaning:
     other = features.get("other") if named is None else None
     doubt = reading.doubt if named is None else None
     return Meaning(wanted, _class_name(reading), reading.coating, has_length, other, doubt)
+
+
+def _rod(reading: Reading) -> str | None:
+    """A rod threaded over its whole length needs no product standard; a stud may be another thing."""
+    if reading.features.get("other") != "threaded rod":
+        return None
+    return "inch threaded rod" if reading.system == "inch" else "threaded rod"
 
 
 def _several(reading: Reading, length: Decimal | None) -> Resolved:
