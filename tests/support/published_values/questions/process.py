@@ -7,7 +7,7 @@ from functools import cache
 
 import numpy as np
 
-from boltwright_server.process import capability
+from boltwright_server.process import RULE_SETS, capability, control_chart
 from boltwright_server.process.subgroups import factor
 
 from ..check import PUBLISHED, Cells, Check
@@ -34,34 +34,32 @@ def piston_rings(row: Cells, check: Check) -> Answer:
 def _results() -> dict[str, float]:
     groups = _subgroups()
     n, values = groups.shape[1], groups.ravel()
-    middle = float(values.mean())
-    spread, deviation = float(np.ptp(groups, axis=1).mean()), float(groups.std(axis=1, ddof=1).mean())
     found = capability(values, *_LIMITS, subgroup_size=n)
-    assert found.cp is not None
-    assert found.cpk is not None
-    assert found.pp is not None
-    assert found.ppk is not None
-    by_deviation = deviation / factor("c4", n)
-    nearest = min(_LIMITS[1] - middle, middle - _LIMITS[0])
+    by_range, by_deviation = (
+        control_chart(values, kind, n, RULE_SETS["ISO 7870-2"])
+        for kind in ("mean_and_range", "mean_and_standard_deviation")
+    )
+    assert by_range.in_control
+    assert by_deviation.in_control
+    (means, ranges), (means_s, deviations) = by_range.charts, by_deviation.charts
+    sigma_s = deviations.centre / factor("c4", n)
+    indices = {"Cp_R": found.cp, "Cpk_R": found.cpk, "Cp_total": found.pp, "Cpk_total": found.ppk}
     return {
         "xbarbar": found.mean,
-        "Rbar": spread,
-        "sbar": deviation,
-        "UCLx_R": middle + factor("A2", n) * spread,
-        "LCLx_R": middle - factor("A2", n) * spread,
-        "UCL_R": factor("D4", n) * spread,
-        "UCLx_s": middle + factor("A3", n) * deviation,
-        "LCLx_s": middle - factor("A3", n) * deviation,
-        "UCL_s": factor("B4", n) * deviation,
+        "Rbar": ranges.centre,
+        "sbar": deviations.centre,
+        "UCLx_R": means.upper,
+        "LCLx_R": means.lower,
+        "UCL_R": ranges.upper,
+        "UCLx_s": means_s.upper,
+        "LCLx_s": means_s.lower,
+        "UCL_s": deviations.upper,
         "sigma_R": found.standard_deviation_within or 0.0,
-        "sigma_s": by_deviation,
+        "sigma_s": sigma_s,
         "s_total": found.standard_deviation_overall or 0.0,
-        "Cp_R": found.cp.value,
-        "Cpk_R": found.cpk.value,
-        "Cp_s": (_LIMITS[1] - _LIMITS[0]) / (6 * by_deviation),
-        "Cpk_s": nearest / (3 * by_deviation),
-        "Cp_total": found.pp.value,
-        "Cpk_total": found.ppk.value,
+        "Cp_s": (_LIMITS[1] - _LIMITS[0]) / (6 * sigma_s),
+        "Cpk_s": min(_LIMITS[1] - found.mean, found.mean - _LIMITS[0]) / (3 * sigma_s),
+        **{name: index.value for name, index in indices.items() if index is not None},
     }
 
 
