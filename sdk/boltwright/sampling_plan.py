@@ -34,6 +34,7 @@ class SecondSample:
 
     sample_size: int
     rule: str = ""
+    consumer_risk: Risk | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,6 +39,32 @@ def test_a_measurement_that_is_too_coarse_proves_nothing() -> None:
     assert verdict(only(GUARDED, "0.12", width_across_flats=[15.865]), FLATS) == "conforming"
 
 
+def test_two_limits_near_each_other_guard_wider() -> None:
+    """Both sides together leave 95 %: T = 4 u guards with 1.796 u (computed), so only 0.204 u to either side of the
+    middle is proved. u = 0.0675 mm: 15.875 mm conforms, 15.88 mm is undecided.
+    """
+    assert verdict(only(GUARDED, "0.135", width_across_flats=[15.875]), FLATS) == "conforming"
+    assert verdict(only(GUARDED, "0.135", width_across_flats=[15.88]), FLATS) == "undecided"
+
+
+def test_a_single_limit_guards_on_its_side_only() -> None:
+    """Width across corners, 17.77 mm at least, u = 0.005 mm: proved from 17.77825 mm, disproved below 17.76175 mm."""
+    id = "width_across_corners"
+    for reading, expected in (
+        (17.77825, "conforming"),
+        (17.77824, "undecided"),
+        (17.76175, "undecided"),
+        (17.76174, "nonconforming"),
+    ):
+        assert verdict(only(GUARDED, "0.01", width_across_corners=[reading]), id) == expected
+
+
+def test_an_uncertainty_of_nothing_guards_nothing() -> None:
+    """Stated as 0, the limits themselves decide; not stated at all, the request is refused."""
+    assert verdict(only(GUARDED, "0", width_across_flats=[16.00]), FLATS) == "conforming"
+    assert verdict(only(GUARDED, "0", width_across_flats=[16.01]), FLATS) == "nonconforming"
+
+
 def test_an_undecided_mandatory_reading_leaves_the_lot_incomplete() -> None:
     """Neither accepted nor rejected: measure better, or agree on the verdict."""
     found = lot(GUARDED, "0.01", width_across_flats=[15.9, 15.9, 15.9, 15.9, 15.995])

@@ -39,7 +39,7 @@ def test_the_surface_may_be_a_little_harder_than_the_core_of_the_same_piece() ->
 
 
 def test_the_cap_of_the_class_holds_beside_it() -> None:
-    """Class 10.9, core 375 HV: 390 HV at the surface, not 405 HV."""
+    """Class 10.9, core 375 HV: 390 HV at the surface, not 391 HV."""
     found = hardness("10.9", hardness_core=([375, 375], "HV"), hardness_surface=([390, 391], "HV"))
     assert found.characteristics["hardness_surface"].nonconforming_pieces == (1,)
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 from decimal import Decimal
 
 from ..quantities import NotStandardised, NotUnderstood, UnknownName
-from ..standards import standard
+from ..standards import Row, standard
 from .plan import SamplingPlan, SecondSample
-from .risks import binomial_characteristic, consumer_point, producer_point
+from .risks import binomial_characteristic, consumer_point, consumer_point_of_two, producer_point
 
 EDITIONS = ("2000", "2019")
 #: Category of the edition of 2019 for a characteristic group: 1 destructive and functional, 2 main dimensions, 3 rest.
@@ -41,7 +41,7 @@ def iso_3269_2019(
         column, acceptance, second = "category_3", int(row.number("category_3_acceptance")), None
     else:
         column, acceptance = f"category_{category}_first", 0
-        second = SecondSample(int(row.number("category_2_second")), _SECOND) if category == 2 else None
+        second = _second_sample(row) if category == 2 else None
     n = min(int(row.number(column)), lot_size)
     return SamplingPlan(
         scheme="ISO 3269",
@@ -57,6 +57,11 @@ def iso_3269_2019(
         second_sample=second,
         notices=(_STRICT,) if category == 1 else (),
     )
+
+
+def _second_sample(row: Row) -> SecondSample:
+    first, second = int(row.number("category_2_first")), int(row.number("category_2_second"))
+    return SecondSample(second, _SECOND, consumer_point_of_two(first, second))
 
 
 def iso_3269_2000(

@@ -56,6 +56,8 @@ class SecondSample:
 
     sample_size: int
     rule: str
+    #: Quality that is accepted with 10 percent where the second sample is taken.
+    consumer_risk: RiskPoint
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,16 @@ def producer_point(n: int, acceptance: int, fraction: float) -> RiskPoint:
     return RiskPoint(fraction, 1.0 - acceptance_binomial(n, acceptance, fraction))
 
 
+def consumer_point_of_two(first: int, second: int) -> RiskPoint:
+    """Return the quality accepted with 10 percent by two samples: none in the first, or one and none in the second."""
+
+    def accepts(fraction: float) -> float:
+        none, one = (acceptance_binomial(first, found, fraction) for found in (0, 1))
+        return none + (one - none) * acceptance_binomial(second, 0, fraction)
+
+    return RiskPoint(fraction_at(CONSUMER_PROBABILITY, accepts), CONSUMER_PROBABILITY)
+
+
 def consumer_point(n: int, acceptance: int) -> RiskPoint:
     """Return the quality that is still accepted with a probability of 10 percent."""
     at = fraction_at(CONSUMER_PROBABILITY, lambda fraction: acceptance_binomial(n, acceptance, fraction))

@@ -83,6 +83,20 @@ def test_the_points_of_a_finite_lot(lot: int) -> None:
         assert point.average_outgoing_fraction == pytest.approx(p * binom.cdf(acceptance, n, p) * (lot - n) / lot)
 
 
+def test_a_second_sample_protects_less() -> None:
+    """ISO 3269:2019, category 2, 13 + 13 pieces: 16.2 % is accepted with 10 % by the first alone, 17.5 % with the
+    second (computed apart).
+    """
+    plan = sampling_plan("ISO 3269", 2000, {"category": 2})
+    assert plan.consumer_risk is not None
+    assert plan.second_sample is not None
+    assert (plan.sample_size, plan.second_sample.sample_size) == (13, 13)
+    assert round(100 * plan.consumer_risk.at, 1) == 16.2
+    assert round(100 * plan.second_sample.consumer_risk.at, 1) == 17.5
+    p = plan.second_sample.consumer_risk.at
+    assert binom.pmf(0, 13, p) + binom.pmf(1, 13, p) * binom.pmf(0, 13, p) == pytest.approx(0.1)
+
+
 def test_a_lot_that_is_its_own_sample_is_known_for_sure() -> None:
     """Lot 10, AQL 1.0: E, n 13 and so every piece; one bad piece of ten is found, and the outgoing lot is clean."""
     point = sampling_plan("ISO 2859-1", 10, {"aql": Decimal("1.0"), "fractions": (Decimal("0.1"),)})

@@ -11,6 +11,7 @@ from marshmallow import Schema, fields, validate
 from ...quantities import NotUnderstood
 from ...sampling import SCHEMES, RiskPoint, SamplingPlan, sampling_plan
 from ...sampling.catalogue import LARGEST_LOT
+from ...sampling.plan import SecondSample
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import basis, encode
@@ -67,6 +68,7 @@ class SecondSampleSchema(Schema):
 
     sample_size = fields.Integer()
     rule = fields.String()
+    consumer_risk = fields.Nested(RiskSchema)
 
 
 class SamplingPlanSchema(AnswerSchema):
@@ -119,7 +121,7 @@ def plan_shown(plan: SamplingPlan) -> dict[str, Any]:
         "sample_size": plan.sample_size,
         "acceptance_number": plan.acceptance_number,
         "rejection_number": plan.rejection_number,
-        "second_sample": None if second is None else {"sample_size": second.sample_size, "rule": second.rule},
+        "second_sample": None if second is None else _second_sample(second),
         "producer_risk": _risk(plan.producer_risk),
         "consumer_risk": _risk(plan.consumer_risk),
         "operating_characteristic": [
@@ -133,6 +135,14 @@ def plan_shown(plan: SamplingPlan) -> dict[str, Any]:
         ],
         "basis": basis(plan.basis),
         "notices": list(plan.notices),
+    }
+
+
+def _second_sample(second: SecondSample) -> dict[str, Any]:
+    return {
+        "sample_size": second.sample_size,
+        "rule": second.rule,
+        "consumer_risk": _risk(second.consumer_risk),
     }
 
 
