@@ -64,7 +64,9 @@ def block_of_one(plan: ColumnPlan, column: Column, piece: int) -> Block:
         int(undecided),
         statistics_of_one(reading) if measured else None,
         margin(plan, reading, reading) if measured else None,
-        notices=plan.notices,
+        (),
+        None,
+        plan.notices,
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from .sampling import GroupPlan
-from .tally import CharacteristicVerdict
+from .verdicts import CharacteristicVerdict
 
 State = Literal["within", "over", "second_needed", "second_passed"]
 #: A break where none may be is no matter of chance: no second sample makes up for it.

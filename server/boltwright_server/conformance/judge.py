@@ -26,8 +26,8 @@ from .reasons import Findings, Reason, reasons_of
 from .records import Record, is_recorded
 from .remarks import remarks_of
 from .surface_hardness import with_rise
-from .tally import CharacteristicVerdict, Tally
 from .tensile import without_fracture_undecided
+from .verdicts import CharacteristicVerdict, verdict_of, with_block
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +72,8 @@ class LotJudge:
     def __init__(self, plan: LotPlan) -> None:
         """Prepare; raises what `judge` raises of designation, requirements and sampling plans."""
         self._plan = plan.prepare()
-        self._tallies: dict[str, Tally] = {}
-        self._settings: dict[str, tuple[object, ...]] = {}
+        self._verdicts: dict[str, CharacteristicVerdict] = {}
+        self._first: dict[str, Column] = {}
         self._blocks = 0
         self._records: dict[str, Record] = {}
         self._groups = {group: GroupCount() for group in GROUPS}
@@ -127,8 +127,8 @@ class LotJudge:
             raise Contradiction(
                 f"{column.id}: pieces cannot be named in a stream", member=member_path("readings", column.id, "pieces")
             )
-        settings = column.settings
-        if self._settings.setdefault(column.id, settings) != settings:
+        first = self._first.setdefault(column.id, column)
+        if first is not column and first.settings != column.settings:
             raise Contradiction(
                 f"{column.id}: unit, uncertainty and rule are the same in every block",
                 member=member_path("readings", column.id),
@@ -148,7 +148,7 @@ class LotJudge:
         return [
             block_of_one(plan, columns[id], self._first_piece(plan))
             if id in single
-            else block_of(columns[id], outcomes[id], self._first_piece(plan), with_risks, id not in self._tallies)
+            else block_of(columns[id], outcomes[id], self._first_piece(plan), with_risks, id not in self._verdicts)
             for id, plan in plans.items()
         ]
 
@@ -156,14 +156,12 @@ class LotJudge:
         return self._pieces_before[plan.characteristic.destructive]
 
     def _count(self, blocks: list[Block]) -> None:
-        """Tally each characteristic, and nonconforming pieces once per group; destructive tests have their own."""
+        """Add to the verdicts, and count nonconforming pieces once per group; destructive tests have pieces apart."""
         found: dict[str, set[tuple[bool, int]]] = {}
         for block in blocks:
             characteristic = block.plan.characteristic
-            if characteristic.id in self._tallies:
-                self._tallies[characteristic.id].add(block)
-            else:
-                self._tallies[characteristic.id] = Tally.of(block)
+            before = self._verdicts.get(characteristic.id)
+            self._verdicts[characteristic.id] = verdict_of(block) if before is None else with_block(before, block)
             if block.bad:
                 pieces = ((characteristic.destructive, piece) for piece in block.bad)
                 found.setdefault(characteristic.group, set()).update(pieces)
@@ -173,7 +171,7 @@ class LotJudge:
     def verdict(self) -> Judgement:
         """Return the judgement of all blocks so far."""
         plan = self._plan
-        verdicts = {id: tally.verdict() for id, tally in self._tallies.items()}
+        verdicts = dict(self._verdicts)
         missing = tuple(self._missing(verdicts))
         states = {
             group: state_of(plan.groups[group], count, _failed(verdicts, group) if count.pieces else ())

@@ -81,7 +81,7 @@ class LotPlan:
         Raises:
             Contradiction: the unit does not fit. NotUnderstood: the scale has no such edition.
         """
-        key = (column.id, *column.settings)
+        key = (column.id, column.settings)
         plan = self._columns.get(key)
         if plan is None:
             rule = column.decision_rule or self.request.decision_rule

@@ -14,7 +14,7 @@ from ..specification import Characteristic
 from .column_plan import ColumnPlan
 from .groups import GroupCount, State
 from .sampling import GroupPlan, plan_named
-from .tally import CharacteristicVerdict
+from .verdicts import CharacteristicVerdict
 from .wording import clause, counted, do_not_conform, named, pieces_named, read, required
 
 #: Groups by what a mistake in them can do.

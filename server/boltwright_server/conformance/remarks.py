@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from ..specification import GROUPS
 from .sampling import GroupPlan, plan_named
-from .tally import CharacteristicVerdict
+from .verdicts import CharacteristicVerdict
 from .wording import named, pieces_named
 
 

@@ -21,7 +21,7 @@ from ..conformance.risks import Risks
 from ..conformance.rules import DecisionRule, Regions
 from ..conformance.sampling import GroupPlan, SecondSample
 from ..conformance.statistics import Statistics
-from ..conformance.tally import CharacteristicVerdict
+from ..conformance.verdicts import CharacteristicVerdict
 from ..quantities import Basis
 from .presentation import basis, bounds, encoded
 
@@ -51,13 +51,13 @@ def judgement_shown(found: Judgement) -> dict[str, Any]:
         "characteristics": {
             id: _characteristic(one, found.records.get(id)) for id, one in found.characteristics.items()
         },
-        "missing": list(found.missing),
+        "missing": found.missing,
         "dropped": {id: {"reason": reason or None} for id, reason in plan.judged.dropped.items()},
         "sampling": {group: _plan(one, found.groups[group].pieces) for group, one in plan.groups.items()},
         "decision_rule": rule_shown(plan.request.decision_rule),
         "fracture_rule": plan.request.fracture_rule,
         "reasons": [_reason(reason) for reason in found.reasons],
-        "notices": list(found.notices),
+        "notices": found.notices,
     }
 
 
@@ -73,11 +73,11 @@ def _characteristic(one: CharacteristicVerdict, record: Record | None) -> dict[s
         "count": one.measured_count,
         "nonconforming_count": one.nonconforming_count,
         "undecided_count": one.undecided_count,
-        "nonconforming_pieces": list(one.nonconforming_pieces),
+        "nonconforming_pieces": one.nonconforming_pieces,
         "nonconforming_pieces_truncated": one.truncated,
         "statistics": None if one.statistics is None else _statistics(one.statistics, one.plan.unit),
         "margin": one.margin,
-        "outlying_pieces": list(one.outlying_pieces),
+        "outlying_pieces": one.outlying_pieces,
         "risks": None if one.risks is None else _risks(one.risks),
         "record": None if record is None else _record(record),
         "decision_rule": settled.decision_rule,
