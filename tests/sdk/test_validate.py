@@ -270,6 +270,20 @@ def test_a_state_that_is_none_is_refused(client: Client, tmp_path: Path) -> None
         validate_file(client, source_of(path), out)
 
 
+@pytest.mark.parametrize("restart", [False, True])
+def test_two_runs_do_not_write_one_file(client: Client, tmp_path: Path, restart: bool) -> None:
+    path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
+
+    def another(done: int, rows: int) -> None:
+        if rows == 14:
+            with pytest.raises(ValueError, match="written by another run"):
+                validate_file(client, source_of(path), out, restart=restart)
+
+    totals = validate_file(client, source_of(path), out, progress=another)
+    assert totals.rows == 60
+    assert len(out.read_bytes().splitlines()) == 61
+
+
 def test_a_service_that_is_away_leaves_what_is_done(client: Client, tmp_path: Path) -> None:
     path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
     interrupted(client, path, out)

@@ -39,7 +39,7 @@ def _impact(client: Client, options: argparse.Namespace) -> Outcome:
     source = catalogue_of(options)
     ending = "csv" if source.media_type == CSV else "ndjson"
     out = options.out or options.file.with_name(f"{options.file.stem}.impact.{ending}")
-    with Progress(source.total, options.quiet) as progress:
+    with Progress(source.total, source.unit, options.quiet) as progress:
         totals = impact_file(client, source, options.before, options.after, out, progress)
     text = sections(
         f"{totals.rows} rows from {options.before} to {options.after}; in {out}", counted("effect", totals.effects)

@@ -15,14 +15,14 @@ _NOW_AND_THEN = 10.0
 
 
 class Progress:
-    """Told what is done of `total` (bytes or rows, None: not known) and how many rows that are."""
+    """Told what is done of `total` (in `unit`; None: not known) and how many rows that are."""
 
-    def __init__(self, total: int | None, quiet: bool = False) -> None:
+    def __init__(self, total: int | None, unit: str = "B", quiet: bool = False) -> None:
         """Show nothing yet."""
         self._total = total
         self._quiet = quiet
         self._terminal = sys.stderr.isatty()
-        self._bar = _bar(total) if self._terminal and not quiet else None
+        self._bar = _bar(total, unit) if self._terminal and not quiet else None
         self._started = self._told = time.monotonic()
         self._first: int | None = None
         self._written = False
@@ -65,9 +65,9 @@ class Progress:
             print(file=sys.stderr)
 
 
-def _bar(total: int | None) -> Any:
+def _bar(total: int | None, unit: str) -> Any:
     try:
         from tqdm import tqdm
     except ImportError:
         return None
-    return tqdm(total=total, unit="B", unit_scale=True, file=sys.stderr, leave=False, dynamic_ncols=True)
+    return tqdm(total=total, unit=unit, unit_scale=True, file=sys.stderr, leave=False, dynamic_ncols=True)

@@ -63,7 +63,7 @@ def catalogue_of(options: argparse.Namespace) -> Source:
 def _validate(client: Client, options: argparse.Namespace) -> Outcome:
     out = options.out or options.file.with_name(f"{options.file.stem}.findings.csv")
     source = catalogue_of(options)
-    with Progress(source.total, options.quiet) as progress:
+    with Progress(source.total, source.unit, options.quiet) as progress:
         totals = validate_file(client, source, out, restart=options.restart, progress=progress)
     if options.report is not None:
         write_report(out, totals, options.report, options.file.name, datetime.now().astimezone())

@@ -17,6 +17,7 @@ class SheetSource:
     """The rows of one sheet below its first row that is not empty, which holds the titles."""
 
     media_type = NDJSON
+    unit = " rows"
 
     def __init__(self, path: Path, sheet: str | None = None) -> None:
         """Open the workbook; without a name its first sheet is read.

@@ -38,10 +38,11 @@ class Part:
 
 
 class Source(Protocol):
-    """A file in parts. `total` is what `done` comes to, None where it is not known."""
+    """A file in parts. `total` is what `done` comes to in `unit`, None where it is not known."""
 
     path: Path
     media_type: str
+    unit: str
     total: int | None
 
     def parts(self, behind: int) -> Iterator[Part]:
@@ -76,6 +77,7 @@ class CsvSource:
     """Lines of a CSV file, below its header; every part carries the header and is UTF-8."""
 
     media_type = CSV
+    unit = "B"
 
     def __init__(self, path: Path, encoding: str | None = None, query: Mapping[str, str] | None = None) -> None:
         """Look at the file; without an encoding UTF-8 is tried on its start, then Windows-1252."""
@@ -183,6 +185,7 @@ class NdjsonSource:
     """Lines of an NDJSON file; blank ones are no rows."""
 
     media_type = NDJSON
+    unit = "B"
 
     def __init__(self, path: Path) -> None:
         """Look at the file."""

@@ -11,6 +11,8 @@ from typing import Self
 
 from .repeats import Repeats
 
+#: Seconds to wait for another run to let go of the file.
+_PATIENCE = 0.5
 Counts = tuple[Mapping[str, int], ...]
 _TABLE = """
 create table if not exists run (
@@ -26,27 +28,35 @@ class State:
     """
 
     def __init__(self, out: Path, run_id: str, restart: bool) -> None:
-        """Open the state of a run, or begin one.
+        """Open the state of a run, or begin one; no other run may have it open.
 
         Raises:
-            ValueError: the state file is of another run, or none that can be read.
+            ValueError: the state file is of another run, is in use, or is none that can be read.
         """
         self.path = out.with_name(f"{out.name}.state")
-        if restart or not out.exists():
-            self._remove()
         self.position = self.rows = self.size = 0
         self.counts: Counts = ({}, {}, {})
-        self._database = sqlite3.connect(self.path)
+        self._database = sqlite3.connect(self.path, timeout=_PATIENCE)
         try:
-            self._database.execute(_TABLE)
+            self._lock(restart or not out.exists())
             self.repeats = Repeats(self._database)
             self._read(run_id, out)
-        except sqlite3.DatabaseError:
+        except BaseException as error:
             self._database.close()
-            raise ValueError(f"{self.path} is no state of a run; remove it, or begin anew with --restart") from None
-        except ValueError:
-            self._database.close()
+            if isinstance(error, sqlite3.OperationalError):
+                raise ValueError(f"{out} is being written by another run ({error})") from None
+            if isinstance(error, sqlite3.DatabaseError):
+                raise ValueError(f"{self.path} is no state of a run: remove it and begin anew") from None
             raise
+
+    def _lock(self, anew: bool) -> None:
+        """Keep everyone else out until the file is closed; forget what it holds where a run begins anew."""
+        self._database.execute("pragma locking_mode = exclusive")
+        self._database.execute("begin exclusive")
+        for table in ("run", "part_numbers", "requirements") if anew else ():
+            self._database.execute(f"drop table if exists {table}")
+        self._database.execute(_TABLE)
+        self._database.commit()
 
     def _read(self, run_id: str, out: Path) -> None:
         found = self._database.execute("select id, position, rows, size, counts from run").fetchone()
@@ -73,9 +83,6 @@ class State:
     def finish(self) -> None:
         """The run is done: nothing is left to go on with."""
         self._database.close()
-        self._remove()
-
-    def _remove(self) -> None:
         for suffix in ("", "-journal"):
             self.path.with_name(self.path.name + suffix).unlink(missing_ok=True)
 

@@ -84,7 +84,9 @@ def compared(id: str, group: Group, asked: Bounds | None, other: Bounds | None) 
     high = _moved(asked.max, other.max, step, open_side=1)
     if low == high == 0:
         return None
-    return Difference(id, group, asked, other, _direction(id, group, low, high), low >= 0 >= high)
+    one_sided = (low == 0 and asked.min is not None) or (high == 0 and asked.max is not None)
+    direction = _width(low, high) if one_sided or low * high < 0 else _direction(id, group, low + high)
+    return Difference(id, group, asked, other, direction, low >= 0 >= high)
 
 
 def _one_sided(asked: object) -> tuple[str, bool | None]:
@@ -100,11 +102,14 @@ def _moved(asked: Decimal | None, other: Decimal | None, step: Fraction, open_si
     return (change > 0) - (change < 0)
 
 
-def _direction(id: str, group: Group, low: int, high: int) -> str:
-    if low * high < 0:
-        return "closer limits" if low > 0 else "wider limits"
+def _width(low: int, high: int) -> str:
+    """One limit stays, or both move apart or towards one another."""
+    return "closer limits" if low - high > 0 else "wider limits"
+
+
+def _direction(id: str, group: Group, change: int) -> str:
     up, down = _words(id, group)
-    return up if low + high > 0 else down
+    return up if change > 0 else down
 
 
 def _words(id: str, group: Group) -> tuple[str, str]:
