@@ -1,4 +1,4 @@
-"""`python -m tests.benchmarks [GROUP ...]`, from the root of the project. Loopback only; three minutes."""
+"""`python -m tests.benchmarks [GROUP ...]`, from the root of the project. Loopback only; some minutes."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ import os
 import platform
 import sys
 
-from . import in_process, over_http, streams
+from . import in_process, over_http, part_masters, streams
 from .table import HEADER
 
-GROUPS = {"in_process": in_process, "over_http": over_http, "streams": streams}
+GROUPS = {"in_process": in_process, "over_http": over_http, "part_masters": part_masters, "streams": streams}
 
 
 def main(names: list[str]) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache, lru_cache
 from typing import NamedTuple
@@ -41,8 +42,12 @@ class Wanted(NamedTuple):
     pitch: str | None
 
 
-class Candidates(NamedTuple):
-    """Products with the size each has, how they were found, and what is wrong with standard or size."""
+@dataclass(frozen=True, eq=False, slots=True)
+class Candidates:
+    """Products with the size each has, how they were found, and what is wrong with standard or size.
+
+    There is one of each: what follows from it is remembered by its identity.
+    """
 
     parts: tuple[tuple[Product, ThreadSize], ...]
     how: str
@@ -69,11 +74,19 @@ def candidates(wanted: Wanted) -> Candidates:
     """Return the products that fit what was said."""
     named, how, former, findings = _products(wanted)
     if not named:
-        return Candidates((), how, former, findings)
+        return _the_only((), how, former, findings)
     if wanted.diameter is None:
-        return Candidates((), how, former, (*findings, _missing("thread", "no thread or size is given")))
+        return _the_only((), how, former, (*findings, _missing("thread", "no thread or size is given")))
     parts, wrong = _sized(named, wanted)
-    return Candidates(parts, how, former, (*findings, *(() if parts else wrong)))
+    return _the_only(parts, how, former, (*findings, *(() if parts else wrong)))
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _the_only(
+    parts: tuple[tuple[Product, ThreadSize], ...], how: str, former: str | None, findings: tuple[Finding, ...]
+) -> Candidates:
+    """Many ways of saying it come to the same candidates."""
+    return Candidates(parts, how, former, findings)
 
 
 def _missing(member: str, detail: str) -> Finding:

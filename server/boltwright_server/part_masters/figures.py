@@ -34,6 +34,8 @@ _PSI = 1000.0
 #: A number with its unit in one cell.
 _WITH_UNIT = re.compile(r"([-+0-9.,\s]{1,30}?)\s*([A-Za-z][A-Za-z0-9./]{0,5})")
 _UNITS = {code.lower(): code for code in CODES}
+#: Dimensions that are nothing but a matter of the length; the others are alike for many lengths.
+_OF_LENGTH = ("length", "grip_length", "body_length", "thread_length")
 #: Part of the figure by which a stored load or strength may be rounded.
 _ROUNDING = 0.0005
 
@@ -75,7 +77,8 @@ def check_figures(
     said: list[Finding],
 ) -> None:
     """Hold every stored figure against the standard; adds a finding for each that is wrong or unreadable."""
-    limits = _limits(part.product, part.size, part.property_class, _form(part.product, part.size, length))
+    of_size = _dimensions(part.product, part.size, _form(part.product, part.size, length))
+    of_class = {} if of_size is None else _mechanical(part.product, part.size, part.property_class)
     for id, given in figures.items():
         unit = given.get("unit") if isinstance(given, dict) else units.get(id)
         number = number_of(given)
@@ -84,7 +87,7 @@ def check_figures(
         if number is None:
             said.append(Finding("value-unreadable", id, _text(given), None, f"{id}: {_text(given)} is no number"))
             continue
-        limit = _of_length(part, length) if id == "length" else limits.get(id)
+        limit = _of_length(part, length) if id == "length" else of_class.get(id) or (of_size or {}).get(id)
         if limit is not None:
             _check(id, number, unit, limit, said)
 
@@ -129,23 +132,20 @@ def _form(product: Product, size: ThreadSize, length: Decimal | None) -> tuple[s
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _limits(
-    product: Product, size: ThreadSize, property_class: str | None, form: tuple[str, Decimal | None]
-) -> dict[str, Limit]:
-    found: dict[str, Limit] = {}
+def _dimensions(product: Product, size: ThreadSize, form: tuple[str, Decimal | None]) -> dict[str, Limit] | None:
+    """The limits that no property class changes; None where the standard has no such part."""
     length = form[1] if form[1] is not None else _representative(product, size, form[0])
     try:
-        for id, bounds in dimensions(product, size, length, property_class).dimensions.items():
-            if id not in ("length", "grip_length", "body_length", "thread_length"):
-                found[id] = _limit(bounds)
+        found = dimensions(product, size, length).dimensions
     except Refusal:
-        return found
-    if property_class is not None and not product.family.hardness_only:
-        found |= _mechanical(product, size, property_class)
-    return found
+        return None
+    return {id: _limit(bounds) for id, bounds in found.items() if id not in _OF_LENGTH}
 
 
-def _mechanical(product: Product, size: ThreadSize, property_class: str) -> dict[str, Limit]:
+@lru_cache(maxsize=_REMEMBERED)
+def _mechanical(product: Product, size: ThreadSize, property_class: str | None) -> dict[str, Limit]:
+    if property_class is None or product.family.hardness_only:
+        return {}
     try:
         minimums = mechanical_minimums(
             size,

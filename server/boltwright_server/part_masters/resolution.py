@@ -57,12 +57,25 @@ class Resolved(NamedTuple):
 _NOTHING = Resolved(None, None, None, (), False, (), 0.0)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+class Asked(NamedTuple):
+    """What a meaning says beside the product: a coating that is only named, `zinc plated`, changes nothing."""
+
+    class_name: str | None
+    coating: Coating | None
+    has_length: bool
+    doubt: str | None
+
+
 def resolved(meaning: Meaning) -> Resolved:
     """Return what a meaning comes to."""
-    if meaning.other is not None:
+    wanted, class_name, coating, has_length, other, doubt = meaning
+    if other is not None:
         return _NOTHING
-    offered = candidates(meaning.wanted)
+    return _resolved(candidates(wanted), Asked(class_name, designated(coating), has_length, doubt))
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _resolved(offered: Candidates, meaning: Asked) -> Resolved:
     confidence = _CONFIDENCE[offered.how]
     parts = _of_class(offered, meaning.class_name)
     if not parts:
@@ -93,9 +106,9 @@ def designated(coating: str | None) -> Coating | None:
         return None
 
 
-def _designation(meaning: Meaning, part: tuple[Product, ThreadSize]) -> ProductDesignation:
+def _designation(meaning: Asked, part: tuple[Product, ThreadSize]) -> ProductDesignation:
     product, size = part
-    coating = designated(meaning.coating)
+    coating = meaning.coating
     length = MARK_LENGTH if product.has_length else None
     name, mark = meaning.class_name, ""
     if name is not None and coating is not None and coating.designation == "tZn":
@@ -110,11 +123,11 @@ def _around_length(designation: ProductDesignation) -> tuple[str, str | None]:
 
 
 def _of_former(
-    meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...], confidence: float
+    meaning: Asked, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...], confidence: float
 ) -> Resolved:
     """A former national standard keeps its own name; what followed it stands among the alternatives."""
     product, size = parts[0]
-    coating = designated(meaning.coating)
+    coating = meaning.coating
     words = (meaning.class_name, None if coating is None else coating.designation)
     after = "".join(f" - {word}" for word in words if word is not None)
     findings = offered.findings
@@ -126,7 +139,7 @@ def _of_former(
     return Resolved(None, before, after_length, alternatives, product.has_length, findings, confidence)
 
 
-def _ambiguous(meaning: Meaning, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...]) -> Resolved:
+def _ambiguous(meaning: Asked, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...]) -> Resolved:
     names = " or ".join(product.id for product, _ in parts)
     why = f"nothing says which is meant: {names}"
     if meaning.doubt is not None:
@@ -156,7 +169,7 @@ def _no_length() -> Finding:
     return Finding("requirement-missing", "length", None, None, "a bolt or screw needs a nominal length")
 
 
-def _certain(meaning: Meaning, offered: Candidates, part: tuple[Product, ThreadSize], confidence: float) -> Resolved:
+def _certain(meaning: Asked, offered: Candidates, part: tuple[Product, ThreadSize], confidence: float) -> Resolved:
     product, size = part
     designation = _designation(meaning, part)
     name = designation.property_class

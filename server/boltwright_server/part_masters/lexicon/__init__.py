@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import NamedTuple
 
 _HERE = Path(__file__).parent
 #: Whatever a concept or the words do not say.
@@ -60,14 +61,28 @@ def terms() -> dict[str, Term]:
     return {term.words[0]: term for term in all_terms() if len(term.words) == 1}
 
 
+class Phrases(NamedTuple):
+    """Terms of several words that begin with one word: by the words behind it, of which there are `longest` at most."""
+
+    by_rest: dict[tuple[str, ...], Term]
+    longest: int
+
+
 @cache
-def phrases() -> dict[str, tuple[Term, ...]]:
-    """Return the terms of several words by their first word, the longest first."""
-    found: dict[str, list[Term]] = {}
-    for term in sorted(all_terms(), key=lambda one: -len(one.words)):
+def phrases() -> dict[str, Phrases]:
+    """Return the terms of several words by their first word."""
+    found: dict[str, dict[tuple[str, ...], Term]] = {}
+    for term in all_terms():
         if len(term.words) > 1:
-            found.setdefault(term.words[0], []).append(term)
-    return {first: tuple(several) for first, several in found.items()}
+            found.setdefault(term.words[0], {}).setdefault(term.words[1:], term)
+    return {first: Phrases(by_rest, max(map(len, by_rest))) for first, by_rest in found.items()}
+
+
+@cache
+def kinds_in(words: tuple[str, ...]) -> tuple[Term, ...]:
+    """Return the words of a phrase that say a kind by themselves."""
+    known = (terms().get(word) for word in words)
+    return tuple(term for term in known if term is not None and term.feature == "kind")
 
 
 @cache

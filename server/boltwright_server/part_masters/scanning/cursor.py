@@ -32,13 +32,27 @@ class Cursor:
 
     def next(self) -> Atom:
         """Take the next atom."""
-        self.at += 1
-        return self.atoms[self.at - 1]
+        at = self.at
+        self.at = at + 1
+        return self.atoms[at]
 
     def skip(self, *kinds: str) -> None:
         """Go past atoms of these kinds."""
         while self.kind() in kinds:
             self.at += 1
+
+    def words(self, most: int) -> tuple[list[str], list[int]]:
+        """Return the texts of the atoms that follow, without what stands between words, and the place behind each."""
+        texts: list[str] = []
+        places: list[int] = []
+        for at in range(self.at, len(self.atoms)):
+            atom = self.atoms[at]
+            if atom.kind not in SKIPPED:
+                texts.append(atom.text)
+                places.append(at + 1)
+                if len(texts) == most:
+                    break
+        return texts, places
 
     def leave(self) -> None:
         """Say that the atom that was taken last is not understood."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ..lexicon import Term, implied, phrases, terms
+from ..lexicon import Term, implied, kinds_in, phrases, terms
 from ..tokens import Atom
 from . import sizes
 from .classes import coat, marked_class, steel
@@ -71,19 +71,17 @@ def _take(cursor: Cursor, term: Term) -> None:
 
 def _phrase(cursor: Cursor, first: str) -> Term | None:
     """Take the longest term of several words that begins here; its word for a kind still says the kind."""
-    for term in phrases().get(first, ()):
-        at = cursor.at
-        for following in term.words[1:]:
-            cursor.skip(*SKIPPED)
-            if cursor.kind() == "" or cursor.next().text != following:
-                cursor.at = at
-                break
-        else:
+    known = phrases().get(first)
+    if known is None:
+        return None
+    following, places = cursor.words(known.longest)
+    for count in range(len(following), 0, -1):
+        term = known.by_rest.get(tuple(following[:count]))
+        if term is not None:
+            cursor.at = places[count - 1]
             if term.feature != "other":
-                for part in term.words:
-                    known = terms().get(part)
-                    if known is not None and known.feature == "kind":
-                        _say(cursor, known)
+                for kind in kinds_in(term.words):
+                    _say(cursor, kind)
             return term
     return None
 
