@@ -11,6 +11,8 @@ from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from pathlib import Path
 
+from generate_lexicon import lexicon_page
+
 from boltwright_server.standards import Row, Standard, Table, all_standards, current
 from boltwright_server.web.problems import PROBLEM_TYPES
 
@@ -52,6 +54,7 @@ def main() -> None:
     _write("standards/index.md", _standards_index(held))
     _write("provenance.md", _provenance(held))
     _write("problems.md", _problems())
+    _write("lexicon.md", lexicon_page())
     _write("judgement.md", _judgement())
 
 

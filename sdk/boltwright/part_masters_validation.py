@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from .decoding import Result
@@ -36,7 +36,9 @@ class PartMaster:
     designation: str | None
     confidence: float
     alternatives: tuple[str, ...] = ()
+    used: tuple[str, ...] = ()
     left_over: tuple[str, ...] = ()
+    proposed: Mapping[str, str] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
 
 

@@ -11,7 +11,7 @@ import tempfile
 from pathlib import Path
 
 from .generator import write
-from .measure import measure, table
+from .measure import measure, table, write_table
 
 
 def main() -> int:
@@ -21,6 +21,7 @@ def main() -> int:
     generate = commands.add_parser("generate", help="write part_masters.csv and truth.csv")
     generate.add_argument("--out", type=Path, required=True)
     judge = commands.add_parser("measure", help="validate a catalogue, print precision and recall of every code")
+    judge.add_argument("--write", action="store_true", help="write the table into the docs")
     judge.add_argument("--misses", type=int, default=0, help="print that many rows that went wrong")
     for command in (generate, judge):
         command.add_argument("--rows", type=int, default=200_000)
@@ -37,6 +38,8 @@ def _measure(options: argparse.Namespace) -> int:
         score = measure(*write(Path(folder), options.seed, options.rows))
     print(*score.misses[: options.misses], sep="\n")
     print(*table(score), sep="\n")
+    if options.write:
+        write_table(score, options.rows, options.seed)
     return 1 if score.short_of_goal() else 0
 
 

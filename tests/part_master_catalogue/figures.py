@@ -114,9 +114,18 @@ def mass(part: Part) -> float | None:
         return (sqrt(3) / 2 * flats**2 - pi / 4 * pitch_diameter**2) * height * _MM3_TO_KG_A_THOUSAND
     if part.kind in ("hex_bolt", "hex_screw", "hex_bolt_fine", "hex_screw_fine"):
         head = sqrt(3) / 2 * float(cells["s_max"]) ** 2 * float(cells["k_nom"])
-        shank = pi / 4 * (float(part.d) if "bolt" in part.kind else pitch_diameter) ** 2 * float(part.length)
-        return (head + shank) * _MM3_TO_KG_A_THOUSAND
+        threaded = min(float(part.length), _thread_length(part)) if "bolt" in part.kind else float(part.length)
+        shank = pitch_diameter**2 * threaded + float(part.d) ** 2 * (float(part.length) - threaded)
+        return (head + pi / 4 * shank) * _MM3_TO_KG_A_THOUSAND
     return None
+
+
+def _thread_length(part: Part) -> float:
+    """Return the reference length of the thread of a bolt, by the group of its length."""
+    length = Decimal(part.length)
+    column = "b_l_le_125" if length <= 125 else "b_l_le_200" if length <= 200 else "b_l_gt_200"
+    cell = part.cells.get(column, "-")
+    return float(part.length) if cell == "-" else float(cell)
 
 
 def stored(part: Part, chance: Random) -> dict[str, str]:

@@ -11,6 +11,8 @@ from pathlib import Path
 
 from .faults import NOT_JUDGED
 
+PAGE = Path(__file__).parents[2] / "docs" / "part_master_catalogue.md"
+_START, _END = "<!-- measured -->", "<!-- measured end -->"
 #: What a code and the designations must reach.
 CODE_GOAL, DESIGNATION_GOAL = 0.99, 0.995
 
@@ -108,3 +110,10 @@ def table(score: Score) -> Iterator[str]:
     yield ""
     share = f"{score.read_right} of {score.readable} readable rows: {score.designations:.4f}"
     yield f"Canonical designation right on {share}."
+
+
+def write_table(score: Score, rows: int, seed: int) -> None:
+    """Write the table into its page of the docs."""
+    before, _, rest = PAGE.read_text(encoding="utf-8").partition(_START)
+    lines = [_START, "", f"{rows} rows, seed {seed}.", "", *table(score), "", _END]
+    PAGE.write_text(before + "\n".join(lines) + rest.partition(_END)[2], encoding="utf-8")

@@ -24,6 +24,7 @@ COLUMNS = (
     "left_over",
     "codes",
     "findings",
+    "proposed",
 )
 _LARGEST_CELL = 64 * 1024 * 1024
 
@@ -82,13 +83,14 @@ def _from_cells(cells: Mapping[str, str]) -> Row:
         "alternatives": cells["alternatives"].split("; ") if cells["alternatives"] else [],
         "left_over": cells["left_over"].split(" ") if cells["left_over"] else [],
         "findings": json.loads(cells["findings"]),
+        "proposed": json.loads(cells["proposed"]) if cells["proposed"] else {},
         **({"requirement": cells["requirement"]} if "requirement" in cells else {}),
     }
 
 
 def cells_of(row: Row) -> list[Any]:
     """Return a row as the cells of `COLUMNS`, as the service writes them."""
-    findings = row["findings"]
+    findings, proposed = row["findings"], row.get("proposed")
     return [
         row["part_number"],
         row["row"],
@@ -99,4 +101,5 @@ def cells_of(row: Row) -> list[Any]:
         " ".join(row["left_over"]),
         " ".join(one["code"] for one in findings),
         json.dumps(findings, ensure_ascii=False, separators=(",", ":")),
+        json.dumps(proposed, ensure_ascii=False, separators=(",", ":")) if proposed else "",
     ]

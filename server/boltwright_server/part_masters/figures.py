@@ -264,4 +264,17 @@ def _wrong(code: str, id: str, given: float, unit: str | None, limit: Limit, oth
     why = f"; it would be right in {other}" if other else ""
     basis = bounds.basis
     detail = f"{id} {shown}: {basis.standard}:{basis.edition}, {basis.clause}, requires {expected}{why}"
-    return Finding(code, id, shown, expected, detail, basis)
+    return Finding(code, id, shown, expected, detail, basis, _right(given, limit, other))
+
+
+def _right(given: float, limit: Limit, other: str | None) -> str | None:
+    """A load or strength is the printed one; a figure in another unit is converted, with the decimals of its limit."""
+    bounds = limit.bounds
+    if limit.exact and bounds.min is not None:
+        return f"{bounds.min} {bounds.unit}"
+    end = bounds.max if bounds.max is not None else bounds.min
+    converted = None if other is None or end is None else _converted(given, other, bounds.unit)
+    if converted is None or end is None:
+        return None
+    rounded = Decimal(repr(converted)).quantize(end)
+    return f"{rounded} {bounds.unit}" if _holds(float(rounded), limit) else None

@@ -1,9 +1,12 @@
-"""What can be wrong with a part master: every code with its severity and what it means. Codes are stable."""
+"""What can be wrong with a part master: every code of `codes.csv`, and one finding of a row. Codes are stable."""
 
 from __future__ import annotations
 
+import csv
 from dataclasses import dataclass
-from typing import Literal, NamedTuple
+from functools import cache
+from pathlib import Path
+from typing import Literal, NamedTuple, cast
 
 from ..quantities import Basis
 
@@ -12,51 +15,26 @@ Severity = Literal["error", "warning", "notice"]
 
 @dataclass(frozen=True, slots=True)
 class Code:
-    """One code: how grave it is, and what its page says."""
+    """One code: how grave it is, what it means, and what to do about it."""
 
     severity: Severity
     meaning: str
+    remedy: str
 
 
-CODES: dict[str, Code] = {
-    "unreadable": Code("error", "Nothing in the row names a product that a standard describes."),
-    "cell-too-long": Code("error", "A cell is longer than any designation or description; it is not read."),
-    "cells-do-not-fit": Code("error", "The row has more or fewer cells than the header has columns."),
-    "value-unreadable": Code("error", "A figure is no number, or its unit does not fit."),
-    "attribute-contradicts-description": Code("error", "A member says one thing, the description another."),
-    "standard-unknown": Code("error", "The standard is not held: nothing is checked against it."),
-    "look-alike-standard": Code(
-        "warning", "A former national standard: its successor looks alike and may differ across flats or in height."
-    ),
-    "size-not-in-standard": Code("error", "The product standard does not list the thread or size."),
-    "pitch-not-in-standard": Code("error", "No such pitch exists for the diameter."),
-    "size-not-preferred": Code("notice", "The standard lists the size as non-preferred."),
-    "length-not-in-standard": Code("warning", "The length lies outside the range that the product standard lists."),
-    "length-not-preferred": Code("notice", "The length is no nominal length of ISO 888."),
-    "property-class-unknown": Code("error", "No standard has such a property class, grade or steel."),
-    "property-class-not-in-standard": Code(
-        "warning", "The product standard does not list the class at this diameter: it is as agreed."
-    ),
-    "coating-unknown": Code("warning", "The coating is not understood."),
-    "coating-not-in-standard": Code("warning", "No standard has a coating of that designation."),
-    "coating-without-room": Code("warning", "The coating is thicker than the tolerance position leaves room for."),
-    "hydrogen-embrittlement": Code(
-        "notice", "Hard fasteners that are acid-cleaned or electroplated need measures against embrittlement."
-    ),
-    "requirement-missing": Code("warning", "A requirement that the designation needs is not given."),
-    "dimension-outside-limits": Code("error", "A stored dimension lies outside the limits of the standard."),
-    "mechanical-figure-wrong": Code("error", "A stored strength, hardness or load is not that of the standard."),
-    "unit-mix-up": Code("error", "The figure would be right in another unit."),
-    "mass-implausible": Code("warning", "The stored mass is far from the mass computed from the geometry."),
-    "pair-not-permitted": Code("error", "The bolt and the nut must not be used together."),
-    "edition-superseded": Code("notice", "The edition named is not the one that is held."),
-    "duplicate-part-number": Code("warning", "The part number has occurred before."),
-    "duplicate-requirement": Code("warning", "Another part number asks for the same product and coating."),
-}
+@cache
+def codes() -> dict[str, Code]:
+    """Return every code by its name, in the order of `codes.csv`."""
+    with Path(__file__).with_name("codes.csv").open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    return {row["code"]: Code(cast(Severity, row["severity"]), row["meaning"], row["remedy"]) for row in rows}
+
+
+CODES: dict[str, Code] = codes()
 
 
 class Finding(NamedTuple):
-    """One finding of one row."""
+    """One finding of one row. `right` is what the member would be, where nothing else can be meant."""
 
     code: str
     member: str
@@ -64,6 +42,7 @@ class Finding(NamedTuple):
     expected: str | None
     detail: str
     basis: Basis | None = None
+    right: str | None = None
 
     @property
     def severity(self) -> Severity:

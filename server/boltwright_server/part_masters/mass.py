@@ -43,13 +43,25 @@ def check_mass(
         return
     if _near(mass, nominal):
         return
-    other = next((name for times, name in _MIX_UPS.items() if _near(mass * times, nominal)), None)
+    times, other = next(
+        ((times, name) for times, name in _MIX_UPS.items() if _near(mass * times, nominal)), (1.0, None)
+    )
     expected = f"about {nominal:.3g} kg"
     detail = (
         f"mass_per_1000 {shown}: the geometry of {part.product.id} {part.size.designation} gives {expected}, nominal"
     )
     if other is not None:
-        said.append(Finding("unit-mix-up", "mass_per_1000", shown, expected, f"{detail}; it would be right as {other}"))
+        right = f"{mass * times:.4g} kg"
+        said.append(
+            Finding(
+                "unit-mix-up",
+                "mass_per_1000",
+                shown,
+                expected,
+                f"{detail}; it would be right as {other}",
+                right=right,
+            )
+        )
     else:
         said.append(Finding("mass-implausible", "mass_per_1000", shown, expected, detail))
 

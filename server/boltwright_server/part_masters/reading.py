@@ -67,8 +67,6 @@ class Scanned:
     left: set[int] = field(default_factory=set)
     #: Places of words beside the name that may make it another product, if nothing else explains them.
     doubts: list[int] = field(default_factory=list)
-    #: How often the word PLAIN stands there: of a washer it is the kind, of a bolt it says that nothing is on it.
-    plain: int = 0
 
 
 def read(text: str) -> Reading:
@@ -93,8 +91,6 @@ def _finish(scanned: Scanned) -> None:
     reading = scanned.reading
     reading.features = {**scanned.implied, **reading.features}
     reading.standard = reading.standards[0] if reading.standards else None
-    if scanned.plain == 1 and reading.coating == "plain" and _is(reading, "washer"):
-        reading.coating = None
     if reading.diameter is None and scanned.bare_size is not None:
         _bare_size(scanned)
     if reading.diameter is None and scanned.loose and (_is(reading, "washer") or reading.standard is not None):

@@ -16,6 +16,7 @@ from .figures import check_figures
 from .findings import Finding, status_of
 from .mass import check_mass
 from .mating import check_mate
+from .proposal import proposed
 from .repeats import Repeats
 from .requirement import Requirement, resolve
 from .row import MASS, header_of, is_figure, reading_of, text_of
@@ -36,6 +37,10 @@ class Result:
     #: In a batch without repeats: product and coating that the row asks for, by which repeats are found over all
     #: batches; empty where they are not certain.
     requirement: str | None = None
+    #: Words that the reading used, as they stand in the row.
+    used: list[str] = field(default_factory=list)
+    #: Members that would change in a corrected row.
+    proposed: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -105,17 +110,16 @@ class Validator:
             check_mate(found.part, text_of(given, "mates_with", said), said)
         requirement = _requirement_of(found, said)
         if self._repeats is None:
-            return self._result(part_number, number, found, said, requirement)
+            return self._result(part_number, number, found, said, given, requirement)
         repeated = self._repeats.finding(part_number, requirement, number)
         if repeated is not None:
             said.append(repeated)
-        return self._result(part_number, number, found, said)
+        return self._result(part_number, number, found, said, given)
 
     def unreadable(self, detail: str) -> Result:
         """Return the result of a row that could not even be split into members."""
-        return self._result(
-            "", self._first_row + self.summary.rows, None, [Finding("unreadable", "", None, None, detail)]
-        )
+        said = [Finding("unreadable", "", None, None, detail)]
+        return self._result("", self._first_row + self.summary.rows, None, said, {})
 
     def run(self, rows: Iterable[Mapping[str, Any]]) -> Iterator[Result]:
         """Validate rows one after the other."""
@@ -132,7 +136,13 @@ class Validator:
         return columns
 
     def _result(
-        self, part_number: str, row: int, found: Requirement | None, said: list[Finding], requirement: str | None = None
+        self,
+        part_number: str,
+        row: int,
+        found: Requirement | None,
+        said: list[Finding],
+        given: Mapping[str, Any],
+        requirement: str | None = None,
     ) -> Result:
         status = status_of(said) if said else "valid"
         summary = self.summary
@@ -152,6 +162,8 @@ class Validator:
             found.reading.left_over,
             said,
             requirement,
+            found.reading.used,
+            proposed(found, said, given),
         )
 
 

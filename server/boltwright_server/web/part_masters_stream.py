@@ -28,6 +28,7 @@ _COLUMNS = (
     "left_over",
     "codes",
     "findings",
+    "proposed",
 )
 
 
@@ -40,7 +41,9 @@ def result_shown(result: Result) -> dict[str, Any]:
         "designation": result.designation,
         "confidence": round(result.confidence, 3),
         "alternatives": result.alternatives,
+        "used": result.used,
         "left_over": result.left_over,
+        "proposed": result.proposed,
         "findings": [finding_shown(finding) for finding in result.findings],
     }
     return shown if result.requirement is None else {**shown, "requirement": result.requirement}
@@ -126,6 +129,7 @@ def _csv_line(result: Result) -> tuple[Any, ...]:
         " ".join(result.left_over) if result.left_over else "",
         " ".join([finding.code for finding in findings]) if findings else "",
         f"[{','.join([_finding_text(finding) for finding in findings])}]" if findings else "[]",
+        ENCODER.encode(result.proposed).decode() if result.proposed else "",
     )
     return cells if result.requirement is None else (*cells, result.requirement)
 

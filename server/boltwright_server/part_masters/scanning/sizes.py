@@ -176,8 +176,9 @@ def count(cursor: Cursor) -> None:
     """`1000 PCS`, `100/BOX`: the number before it says nothing of the part."""
     place = cursor.at - 2
     place -= place >= 0 and cursor.atoms[place].kind == "sign"
-    if cursor.scanned.loose and cursor.scanned.loose[-1][0] == place:
-        cursor.scanned.loose.pop()
+    loose = cursor.scanned.loose
+    if loose and loose[-1][0] == place and loose[-1][1].isdigit():
+        loose.pop()
 
 
 def quantity(cursor: Cursor) -> None:

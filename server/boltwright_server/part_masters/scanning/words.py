@@ -96,7 +96,6 @@ def _say(cursor: Cursor, term: Term) -> None:
         if feature == "kind" and value == "bolt":
             said.setdefault("noun", "screw" if term.words[0].startswith("SCR") else "bolt")
     elif feature == "coating":
-        cursor.scanned.plain += term.words == ("PLAIN",)
         coat(cursor, value)
     elif feature == "concept":
         for name, meant in implied(value).items():

@@ -1,9 +1,10 @@
-"""GET / and /docs: pages for people, among them one for each problem type."""
+"""GET / and /docs: pages for people, among them one for each problem type and each finding of part masters."""
 
 from __future__ import annotations
 
 from flask import Blueprint, Response, render_template
 
+from ...part_masters.findings import CODES
 from ..problems import PROBLEM_TYPES, Problem
 
 blueprint = Blueprint("pages", __name__, template_folder="../templates")
@@ -17,9 +18,17 @@ def problem_page(code: str) -> str:
     return render_template("problem.html", code=code, kind=PROBLEM_TYPES[code])
 
 
+@blueprint.get("/docs/findings/<code>")
+def finding_page(code: str) -> str:
+    """Explain one code of the findings of part masters."""
+    if code not in CODES:
+        raise Problem("not_found", f"no finding {code[:60]!r}")
+    return render_template("finding.html", code=code, kind=CODES[code])
+
+
 @blueprint.get("/docs")
 def docs() -> str:
-    """List the operations and the problem types."""
+    """List the operations, the problem types and the findings of part masters."""
     from flask import current_app
 
     spec = current_app.extensions["flask-smorest"]["apis"][""]["ext_obj"].spec.to_dict()
@@ -29,7 +38,7 @@ def docs() -> str:
         for method, operation in item.items()
         if isinstance(operation, dict)
     ]
-    return render_template("docs.html", operations=operations, problems=PROBLEM_TYPES)
+    return render_template("docs.html", operations=operations, problems=PROBLEM_TYPES, findings=CODES)
 
 
 @blueprint.get("/")

@@ -52,7 +52,9 @@ class ValidationQuery(CsvQuery):
 class FindingSchema(Schema):
     """What is wrong with a row, what the standard says, and where."""
 
-    code = fields.String(metadata={"enum": list(CODES)})
+    code = fields.String(
+        metadata={"enum": list(CODES), "description": "What it means and what to do: /docs/findings/{code}"}
+    )
     severity = fields.String(metadata={"enum": ["error", "warning", "notice"]})
     member = fields.String()
     given = fields.String(allow_none=True)
@@ -70,7 +72,13 @@ class PartMasterSchema(Schema):
     designation = fields.String(allow_none=True, metadata={"description": "Canonical; null where it is not certain."})
     confidence = fields.Float()
     alternatives = fields.List(fields.String())
+    used = fields.List(fields.String(), metadata={"description": "Words that the reading used; not in CSV."})
     left_over = fields.List(fields.String(), metadata={"description": "Words that were not understood."})
+    proposed = fields.Dict(
+        keys=fields.String(),
+        values=fields.String(),
+        metadata={"description": "The corrected row: members that would change, only where nothing else can be meant."},
+    )
     findings = fields.List(fields.Nested(FindingSchema))
     requirement = fields.String(
         metadata={"description": "With `first_row`: product and coating asked for; empty where they are not certain."}
