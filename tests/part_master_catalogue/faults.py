@@ -65,7 +65,7 @@ def value_unreadable(part: Part, chance: Random) -> Spoilt | None:
 
 
 def contradiction(part: Part, chance: Random) -> Spoilt | None:
-    if part.inch or kind_of(part) != "bolt":
+    if part.inch or kind_of(part) != "bolt" or part.property_class.startswith("A"):
         return None
     row = spelling.described(part, chance)
     longest = Decimal(part.cells.get("l_max", part.length))

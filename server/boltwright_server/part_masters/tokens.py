@@ -93,12 +93,12 @@ _seen: dict[str, tuple[Atom, ...]] = {}
 
 def pieces(text: str) -> list[str]:
     """Return the pieces of a text between white space, in capitals, without accents, decimal commas as points."""
+    if "**" in text:
+        text = _STARS.sub(" ", text)
     if not text.isascii():
         text = "".join(
             one for one in unicodedata.normalize("NFKD", text.translate(_SPELLINGS)) if not unicodedata.combining(one)
         )
-    if "**" in text:
-        text = _STARS.sub(" ", text)
     text = text.upper().translate(_SPELLINGS)
     if "," in text:
         text = _DECIMAL_COMMA.sub(".", text).replace(",", " ")
