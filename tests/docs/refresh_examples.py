@@ -12,8 +12,12 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 
 from documentation.application import ask
 from documentation.examples import pages, refresh
+from documentation.pictures import pictures
 
 if __name__ == "__main__":
     for page in pages():
         if refresh(page, ask):
             print(f"refreshed {page.name}")
+        for picture in pictures(page):
+            if picture.refresh(ask):
+                print(f"drew {picture.place}")

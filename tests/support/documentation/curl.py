@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 import shlex
 from dataclasses import dataclass, field
 from urllib.parse import quote_plus, urlsplit
 
 #: The address at which the documentation shows the service.
 SHOWN = "http://127.0.0.1:8765"
+#: Where curl writes the answer is no matter of the request.
+_OUTPUT = re.compile(r" -o \S+")
 _WITHOUT_VALUE = ("-s", "-S", "-sS", "--silent", "--show-error")
 
 
@@ -28,7 +31,7 @@ def parse(command: str) -> Asked:
     Raises:
         ValueError: an option that this reader does not know; add it here, or write the example without it.
     """
-    words = iter(shlex.split(command.replace("\\\n", " ")))
+    words = iter(shlex.split(_OUTPUT.sub("", command.replace("\\\n", " "))))
     if next(words) != "curl":
         raise ValueError(f"no curl command: {command}")
     asked, data, as_query = Asked(), [], False

@@ -13,6 +13,7 @@ from ...process import Chart, ControlChart, Signal
 from ..drawings.deviation_chart import ACCENT
 from ..drawings.pen import INK, LETTER, THIN, lettering, thin
 from ..figures import unit_written, written
+from ..names import capital
 from ..svg import document, element, path
 from .lettering import LINE, ending, paragraph, room_of, widest
 from .scale import Scale, decimals_for, figure_written, spread_out, stated
@@ -260,8 +261,7 @@ def _legend(found: ControlChart, letters: dict[str, str], window: _Window, top: 
     """Return what the shapes mean, each with the points that bear it, and the lower end."""
     parts: list[str] = []
     for one in found.signals:
-        half = next(chart for chart in found.charts if chart.id == one.chart)
-        text = f"{one.detail} ({_NAMES[one.chart].lower()}): {_listed([window.number(half, p) for p in one.points])}"
+        text = _signal_text(one, found, window)
         middle = top + LETTER * 0.64
         if one.rule == _OUTSIDE:
             parts.append(diamond((_MARGIN + 2.0, middle)))
@@ -273,6 +273,11 @@ def _legend(found: ControlChart, letters: dict[str, str], window: _Window, top: 
         lines, top = paragraph(text, _MARGIN, top, WIDTH - 2 * _MARGIN)
         parts += lines
     return parts, top
+
+
+def _signal_text(one: Signal, found: ControlChart, window: _Window) -> str:
+    half = next(chart for chart in found.charts if chart.id == one.chart)
+    return f"{one.detail} ({_NAMES[one.chart].lower()}): {_listed([window.number(half, p) for p in one.points])}"
 
 
 def _listed(numbers: list[int], most: int = 8) -> str:
@@ -296,5 +301,6 @@ def description(found: ControlChart, unit: str | None) -> str:
     for chart in found.charts:
         lower, centre, upper = _limit_texts(chart)
         sentences.append(f"{_NAMES[chart.id]}: {centre}, {lower}, {upper}.")
-    sentences += [f"{one.detail} ({_NAMES[one.chart].lower()}): {len(one.points)} times." for one in found.signals]
+    window = _Window.of(found)
+    sentences += [f"{capital(_signal_text(one, found, window))}." for one in found.signals]
     return " ".join(sentences if found.signals else [*sentences, "No run rule fires."])
