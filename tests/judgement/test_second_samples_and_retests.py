@@ -104,6 +104,26 @@ def test_neither_a_break_under_the_head_nor_a_measurement_is_replaced(client: Fl
     problem(post(client, request({"length": {"values": [60], "replaced": {"0": "misread"}}})), 422, "contradiction")
 
 
+def test_a_set_in_doubt_may_be_tested_again_with_more_load(client: FlaskClient) -> None:
+    """13 um after the proof load: a notice says that one repetition with 3 % more is allowed (ISO 898-1:2013, clause
+    9.6); the first test, sent as replaced, then counts for nothing.
+    """
+    found = judged(client, bolts(proof_load_set=[13, 0, 0, 0, 0]))
+    assert found["verdict"] == "reject"
+    assert any("3 % more load" in notice for notice in found["notices"])
+    again = {"values": [13, 0, 0, 0, 0, 4], "replaced": {"0": "bent, repeated with 3 % more load as piece 5"}}
+    pulled = {"tensile_load": [None] + [48000] * 5, "fracture_location": [None] + ["thread"] * 5}
+    assert judged(client, bolts(proof_load_set=again, **pulled))["verdict"] == "accept"
+
+
+def test_in_a_dispute_vickers_decides(client: FlaskClient) -> None:
+    """21 HRC on class 8.8, 22 HRC at least: nonconforming, and a notice names the referee (ISO 898-1, from memory)."""
+    found = judged(client, bolts(hardness_core={"values": [21] * 5, "unit": "HRC"}))
+    assert any("Vickers hardness on a section decides" in notice for notice in found["notices"])
+    found = judged(client, bolts(hardness_core=[240] * 5))
+    assert not any("Vickers" in notice for notice in found["notices"])
+
+
 @pytest.mark.parametrize(
     ("members", "code", "pointer"),
     [

@@ -239,6 +239,7 @@ def test_a_requirement_tightens_or_replaces_a_limit(client: FlaskClient) -> None
     assert found["verdict"] == "nonconforming"
     assert (found["limits"]["min"], found["limits"]["max"]) == (15.85, 16.0), "the other side is the standard's"
     assert (found["basis"]["standard"], found["basis"]["edition"]) == ("Order 4711", "B")
+    assert found["basis"]["note"].endswith("max of ISO 4014:2011, Tables 1 and 2")
 
 
 def test_a_looser_requirement_is_used_and_said(client: FlaskClient) -> None:

@@ -100,6 +100,7 @@ def _with_requirement(standing: Characteristic | None, requirement: Requirement,
         raise NotUnderstood(f"{id} is {standing.kind} and has no limits", member=member_path("requirements", id))
     if standing.scales:
         return _on_scale(changed, given, basis, notices)
+    basis = _with_kept_side(basis, standing.bounds, given)
     bounds = _merged(standing.bounds, given, basis, id)
     _say_if_looser(id, standing.bounds, bounds, given, notices)
     return replace(
@@ -109,6 +110,16 @@ def _with_requirement(standing: Characteristic | None, requirement: Requirement,
         reading_unit=standing.reading_unit or standing.bounds.unit,
         stated=_stated(standing.bounds, bounds, given),
     )
+
+
+def _with_kept_side(basis: Basis, standing: Bounds, given: Any) -> Basis:
+    """Say in the basis of a requirement where the side that it does not state comes from."""
+    for side, value in (("min", standing.min), ("max", standing.max)):
+        if side not in given and value is not None:
+            source = standing.basis
+            kept = f"{side} of {cited(source.standard, source.edition)}, {source.clause}"
+            return replace(basis, note=f"{basis.note}; {kept}")
+    return basis
 
 
 def _on_scale(standing: Characteristic, given: Any, basis: Basis, notices: list[str]) -> Characteristic:
@@ -127,6 +138,7 @@ def _on_scale(standing: Characteristic, given: Any, basis: Basis, notices: list[
             member=member_path("requirements", standing.id),
         )
     assert limits is not None
+    basis = _with_kept_side(basis, limits, given)
     bounds = _merged(limits, given, basis, standing.id)
     _say_if_looser(standing.id, limits, bounds, given, notices)
     return replace(standing, bounds=bounds, basis=basis, scales={scale: bounds}, disputed={})

@@ -17,6 +17,8 @@ def remarks_of(plans: Mapping[str, GroupPlan], verdicts: Mapping[str, Characteri
         if far:
             lies = "lies" if len(far) == 1 else "lie"
             yield f"{named(one.id)}: {pieces_named(far, len(far))} {lies} far from the rest; judged like all others"
+        if one.nonconforming_count and one.plan.basis.standard == "ISO 898-1":
+            yield from _ways_out(one)
     for group in GROUPS:
         plan = plans[group]
         if plan.sample_size is None:
@@ -29,3 +31,17 @@ def remarks_of(plans: Mapping[str, GroupPlan], verdicts: Mapping[str, Characteri
                 f"Group {group}: {most} pieces were read where the plan takes {allowed}; its acceptance number "
                 f"{plan.acceptance_number} is that of {plan.sample_size} ({plan_named(plan)})"
             )
+
+
+def _ways_out(verdict: CharacteristicVerdict) -> Iterator[str]:
+    """What ISO 898-1 allows after a failure; it holds no retest of another kind."""
+    if verdict.id == "proof_load_set":
+        yield (
+            "Set after the proof load: where straightness or measuring is in doubt, the test may be repeated once "
+            "with 3 % more load (ISO 898-1:2013, clause 9.6, seen in one reproduction); send the first test as replaced"
+        )
+    if verdict.id == "hardness_core" and verdict.plan.unit != "HV":
+        yield (
+            "Core hardness: in a dispute the Vickers hardness on a section decides (ISO 898-1:2013, clause 9.9, from "
+            "memory), on its own limits"
+        )

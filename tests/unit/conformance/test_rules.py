@@ -203,6 +203,13 @@ def test_the_last_stated_digit(limit: str, unit: str, digit: str) -> None:
     assert stated_digit(Decimal(limit), unit) == Decimal(digit)
 
 
+def test_the_middle_can_be_proved_from_3_92_u_on() -> None:
+    """Contract: T < 3.92 u: nothing can be proved conforming."""
+    rule, u = DecisionRule("guarded", "2017"), Fraction(1)
+    for width, expected in (("3.9199", "undecided"), ("3.92", "conforming"), ("3.9201", "conforming")):
+        assert verdict(rule, Decimal(0), Decimal(width), float(width) / 2, u) == expected
+
+
 def test_no_uncertainty_is_no_guard_band() -> None:
     low, high = Decimal("15.73"), Decimal("16.00")
     for edition in ("2013", "2017"):
