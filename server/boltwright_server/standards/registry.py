@@ -16,6 +16,7 @@ REGISTRY = (
     "asme_b1_16m_1984",
     "asme_b18_2_1_2012",
     "asme_b18_2_2_2015",
+    "asme_b18_2_6_undated",
     "asme_b18_3_2003",
     "former_standards_withdrawn",
     "iso_261_1998",
