@@ -118,7 +118,7 @@ class Connection:
         session = requests.Session()
         session.mount(f"{self.base_url}/", HTTPAdapter(max_retries=_retry(retries, ("GET", "HEAD"))))
         for path in JUDGEMENTS:
-            session.mount(f"{self.base_url}{path}", HTTPAdapter(max_retries=_retry(retries, ("POST",))))
+            session.mount(f"{self.base_url}{path}", HTTPAdapter(max_retries=_retry(retries, ("GET", "HEAD", "POST"))))
         return session
 
     def get(self, kind: type[T], path: str, **query: Any) -> T:

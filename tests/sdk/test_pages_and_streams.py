@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import json
+import threading
+from http.server import BaseHTTPRequestHandler, HTTPServer
+
 import pytest
 
 from boltwright import Client
-from boltwright.errors import NotFoundError, ReadingsError
+from boltwright.errors import NotFoundError, ReadingsError, UnexpectedAnswer
 
 BOLT = "ISO 4014 - M10x60 - 8.8"
 
@@ -56,3 +60,31 @@ def test_a_lot_in_blocks_gets_the_verdict_of_the_whole(client: Client) -> None:
         client.conformance_stream(BOLT, [{"height": [1.0]}])
     with pytest.raises(ValueError, match="no reading"):
         client.conformance_stream(BOLT, [{"length": [float("nan")]}])
+
+
+def test_a_stream_is_tried_again_from_its_first_line() -> None:
+    """A generator can be read once only; the second try carries all lines all the same."""
+    heard: list[bytes] = []
+
+    class Refusing(BaseHTTPRequestHandler):
+        def do_POST(self) -> None:
+            heard.append(self.rfile.read(int(self.headers["Content-Length"])))
+            self.send_response(503 if len(heard) == 1 else 418)
+            self.send_header("Content-Length", "0")
+            self.end_headers()
+
+        def log_message(self, *_: object) -> None:
+            pass
+
+    with HTTPServer(("127.0.0.1", 0), Refusing) as server:
+        thread = threading.Thread(target=server.serve_forever)
+        thread.start()
+        with Client(f"http://127.0.0.1:{server.server_port}") as client, pytest.raises(UnexpectedAnswer):
+            client.conformance_stream("M10-6g", ({"length": [float(at)]} for at in range(3)))
+        server.shutdown()
+        thread.join()
+    assert len(heard) == 2
+    assert heard[0] == heard[1]
+    assert [json.loads(line).get("readings") for line in heard[0].splitlines()][1:] == [
+        {"length": [float(at)]} for at in range(3)
+    ]

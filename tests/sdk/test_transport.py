@@ -71,6 +71,14 @@ def test_a_look_up_is_tried_again(scripted: responses.RequestsMock, waits: list[
     assert len(waits) <= 2
 
 
+def test_a_look_up_beside_a_judgement_is_tried_again(scripted: responses.RequestsMock, waits: list[float]) -> None:
+    """GET and POST of /v1/specification share an address."""
+    scripted.get(f"{URL}/v1/specification/drawing.svg", status=503)
+    scripted.get(f"{URL}/v1/specification/drawing.svg", body="<svg/>", content_type="image/svg+xml")
+    with Client(URL) as client:
+        assert client.specification_drawing("M10-6g").svg == "<svg/>"
+
+
 def test_a_judgement_is_tried_again_with_the_same_body(scripted: responses.RequestsMock, waits: list[float]) -> None:
     same = [matchers.json_params_matcher({"designation": "M10-6g", "readings": {"length": [1.5]}})]
     scripted.post(f"{URL}/v1/conformance", status=503, match=same)
