@@ -23,6 +23,7 @@ from .part_masters.batches import validate_batch, validate_cells
 from .part_masters.cluster import validate_on_cluster
 from .part_masters.csv_rows import open_table
 from .part_masters.validation import Result
+from .products.own import add_own_standards
 from .standards.fingerprint import fingerprint
 from .web.part_masters_stream import result_shown
 from .web.row_streams import ENCODER, lines_of, row_of
@@ -41,6 +42,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     with ExitStack() as stack:
         source = stack.enter_context(options.catalogue.open("rb"))
         client = stack.enter_context(cluster(options.scheduler, options.workers))
+        if options.standards is not None:
+            serve_own_standards(client, options.standards)
         validate, batches = _csv(source) if options.catalogue.suffix.lower() == ".csv" else _ndjson(source)
         with options.findings.open("wb") as out:
             summary = write(validate_on_cluster(client, validate, batches), out)
@@ -54,6 +57,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("findings", type=Path, help="NDJSON: one result a line, the summary as the last line")
     parser.add_argument("--scheduler", help="address of a running cluster, as tcp://127.0.0.1:8786")
     parser.add_argument("--workers", type=int, default=2, help="processes on this machine, where no cluster is named")
+    parser.add_argument("--standards", type=Path, help="directory of a plant's own standards, there on every worker")
     return parser
 
 
@@ -71,6 +75,27 @@ def cluster(scheduler: str | None, workers: int) -> Iterator[Client]:
             )
             address = stack.enter_context(local)
         yield stack.enter_context(dask.Client(address))
+
+
+def serve_own_standards(client: Client, directory: Path) -> None:
+    """Serve a plant's own standards here and on every worker, on those that come later too.
+
+    Raises:
+        BadFacts: a folder that may not be served.
+    """
+    import distributed
+
+    place = str(directory.resolve())
+    plugin: Any = distributed.WorkerPlugin
+
+    class OwnStandards(plugin):  # type: ignore[misc]
+        name = "boltwright-own-standards"
+
+        def setup(self, worker: Any) -> None:
+            add_own_standards(Path(place))
+
+    add_own_standards(directory)
+    client.register_plugin(OwnStandards())
 
 
 def write(results: Iterable[Result], out: IO[bytes]) -> dict[str, Any]:

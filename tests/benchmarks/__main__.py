@@ -6,10 +6,16 @@ import os
 import platform
 import sys
 
-from . import in_process, over_http, part_masters, streams
+from . import catalogue_files, in_process, over_http, part_masters, streams
 from .table import HEADER
 
-GROUPS = {"in_process": in_process, "over_http": over_http, "part_masters": part_masters, "streams": streams}
+GROUPS = {
+    "in_process": in_process,
+    "over_http": over_http,
+    "part_masters": part_masters,
+    "catalogue_files": catalogue_files,
+    "streams": streams,
+}
 
 
 def main(names: list[str]) -> int:

@@ -8,6 +8,8 @@ from __future__ import annotations
 import csv
 import io
 import json
+import subprocess
+import sys
 from collections.abc import Mapping
 from itertools import chain
 from pathlib import Path
@@ -15,6 +17,8 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
+from own_standards import write_standard
+from running_server import environment
 
 from boltwright_server.part_masters.batches import validate_batch, validate_cells, with_repeats
 from boltwright_server.part_masters.repeats import Repeats
@@ -104,3 +108,27 @@ def test_two_workers_come_to_what_one_process_comes_to(
     assert last["fingerprint"] == total["fingerprint"]
     assert last["summary"] == {name: total["summary"][name] for name in ("rows", "statuses", "codes")}
     assert "403 rows" in capsys.readouterr().out
+
+
+def test_workers_serve_a_plants_own_standards(tmp_path: Path) -> None:
+    """In a process of its own: standards that were served once stay."""
+    pytest.importorskip("distributed", reason="the extra `cluster` is not installed")
+    (tmp_path / "standards").mkdir()
+    write_standard(tmp_path / "standards")
+    catalogue, found = tmp_path / "catalogue.csv", tmp_path / "findings.ndjson"
+    row = "part_number,standard,thread,length,property_class,head height\nA,WN 4711,M10,60,8.8,9\n"
+    catalogue.write_text(row, encoding="utf-8")
+    job = [sys.executable, "-m", "boltwright_server.validate_on_cluster", str(catalogue), str(found), "--workers", "1"]
+    done = subprocess.run(
+        [*job, "--standards", str(tmp_path / "standards")],
+        env=environment(),
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    (one, _) = [json.loads(line) for line in found.read_bytes().splitlines()]
+    assert one["designation"] == "WN 4711 - M10x60 - 8.8"
+    assert one["findings"][0]["expected"] == "8.22 to 8.58 mm"
+    assert one["findings"][0]["basis"]["standard"] == "WN 4711"
