@@ -6,6 +6,7 @@ from . import (
     capability,
     coating_limits,
     conformance,
+    conformance_arrow,
     conformance_drawing,
     conformance_replay,
     conformance_stream,
@@ -79,6 +80,7 @@ class Client(Connection):
     control_chart = control_chart.control_chart
     narrow_limits = narrow_limits.narrow_limits
     trend = trend.trend
+    conformance_arrow = conformance_arrow.conformance_arrow
     conformance_drawing = conformance_drawing.conformance_drawing
     conformance_stream = conformance_stream.conformance_stream
     conformance = conformance.conformance

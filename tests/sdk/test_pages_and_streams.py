@@ -6,10 +6,11 @@ import json
 import threading
 from http.server import BaseHTTPRequestHandler, HTTPServer
 
+import pyarrow
 import pytest
 
-from boltwright import Client
-from boltwright.errors import NotFoundError, ReadingsError, UnexpectedAnswer
+from boltwright import Client, Column
+from boltwright.errors import MemberError, NotFoundError, ReadingsError, UnexpectedAnswer
 
 BOLT = "ISO 4014 - M10x60 - 8.8"
 
@@ -88,3 +89,15 @@ def test_a_stream_is_tried_again_from_its_first_line() -> None:
     assert [json.loads(line).get("readings") for line in heard[0].splitlines()][1:] == [
         {"length": [float(at)]} for at in range(3)
     ]
+
+
+def test_an_arrow_table_gets_the_verdict_of_its_columns(client: Client) -> None:
+    field = pyarrow.field("length", pyarrow.float64(), metadata={"unit": "mm", "expanded_uncertainty": "0.02"})
+    schema = pyarrow.schema([field, pyarrow.field("marking", pyarrow.bool_())])
+    table = pyarrow.table([[60.1, None, 60.7], [True, True, True]], schema=schema)
+    found = client.conformance_arrow(BOLT, table, lot_size=5000)
+    columns = {"length": Column([60.1, None, 60.7], unit="mm", expanded_uncertainty=0.02), "marking": [True] * 3}
+    assert found.raw == client.conformance(BOLT, columns, lot_size=5000).raw
+    assert found.characteristics["length"].nonconforming_pieces == (2,)
+    with pytest.raises(MemberError, match="float64"):
+        client.conformance_arrow(BOLT, pyarrow.table({"length": pyarrow.array([60.1], pyarrow.float32())}))

@@ -6,7 +6,7 @@ is refused where it stands. marshmallow validates the envelope around them, neve
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -16,7 +16,7 @@ import numpy as np
 from ..conformance import Column, LotPlan, Request, Requirement, Retest
 from ..conformance.rules import EDITIONS, SIMPLE, TIES, DecisionRule
 from ..conformance.tensile import LOCATIONS
-from ..specification.characteristic import traits
+from ..specification.characteristic import Kind, traits
 from .bodies import ANYTHING, ENVELOPE, decoded, load, problem
 from .conformance_schemas import ColumnSchema, EnvelopeSchema, RequirementSchema, RuleSchema
 
@@ -42,7 +42,7 @@ class Sent(NamedTuple):
     plan: LotPlan
     columns: tuple[Column, ...]
     envelope: Mapping[str, msgspec.Raw]
-    readings: Mapping[str, msgspec.Raw]
+    readings: Mapping[str, Any]
 
 
 def read_request(body: bytes) -> Sent:
@@ -162,14 +162,21 @@ def _column(id: str, raw: msgspec.Raw) -> Column:
     values = members.pop("values", None)
     if values is None:
         raise problem("missing_member", f"readings/{id}/values is missing", (*path, "values"))
-    written = tuple((name, bytes(one)) for name, one in members.items())
-    short = sum(len(text) for _, text in written) <= _LONGEST_SETTINGS
-    column = (_kept_settings if short else _settings)(id, written)
+    column = column_settings(id, tuple((name, bytes(one)) for name, one in members.items()))
     return column._replace(values=_values(id, values, (*path, "values")))
 
 
+def column_settings(id: str, written: Written) -> Column:
+    """Return a column without its values, from the JSON of what stands beside them; kept for the next piece.
+
+    Raises:
+        Problem: as `read_request`.
+    """
+    short = sum(len(text) for _, text in written) <= _LONGEST_SETTINGS
+    return (_kept_settings if short else _settings)(id, written)
+
+
 def _settings(id: str, written: Written) -> Column:
-    """Return the column without its values."""
     path = ("readings", id)
     beside = load(ColumnSchema, {name: decoded(ANYTHING, text, (*path, name)) for name, text in written}, path)
     pieces = beside.get("pieces")
@@ -201,15 +208,29 @@ def _replaced(given: Mapping[str, str], path: tuple[str, ...]) -> dict[int, str]
 
 
 def _values(id: str, raw: msgspec.Raw, path: tuple[str, ...]) -> Any:
-    trait = traits().get(id)
-    kind = "measured" if trait is None else trait.kind
+    kind = kind_of(id)
     if kind == "measured":
         return np.array(decoded(_FLOATS, raw, path, _EXPECTED[kind]), dtype=np.float64)
     decoder = _BOOLEANS if kind == "attribute" else _WORDS
     values = decoded(decoder, raw, path, _EXPECTED[kind])
-    if kind == "category":
+    check_words(id, values, path)
+    return values
+
+
+def kind_of(id: str) -> Kind:
+    """Return what the readings of a characteristic are; one that only a drawing has is measured."""
+    trait = traits().get(id)
+    return "measured" if trait is None else trait.kind
+
+
+def check_words(id: str, values: Sequence[Any], path: tuple[str, ...]) -> None:
+    """Refuse a word that is no place of a break.
+
+    Raises:
+        Problem: pointing at the word below `path`.
+    """
+    if kind_of(id) == "category":
         for at, word in enumerate(values):
             if word is not None and word not in LOCATIONS:
-                detail = f"{id}: {word[:40]!r} is not {_EXPECTED[kind]}"
+                detail = f"{id}: {word[:40]!r} is not {_EXPECTED['category']}"
                 raise problem("invalid", detail, (*path, str(at)))
-    return values

@@ -23,8 +23,10 @@ _LISTS = ("values", "pieces")
 _CANONICAL = msgspec.json.Encoder(order="sorted", decimal_format="number")
 
 
-def canonical(envelope: Mapping[str, msgspec.Raw], readings: Mapping[str, msgspec.Raw]) -> bytes:
+def canonical(envelope: Mapping[str, msgspec.Raw], readings: Mapping[str, Any]) -> bytes:
     """Return the canonical JSON of a request that has been read: its members as written, the columns apart.
+
+    A column is JSON as it was written, or its values where the request was not JSON.
 
     Readings are doubles; every other number keeps the digits that were written: an uncertainty is exact, and the digits
     of a limit say to what `rounded` goes.
@@ -34,7 +36,9 @@ def canonical(envelope: Mapping[str, msgspec.Raw], readings: Mapping[str, msgspe
     return _CANONICAL.encode(members)
 
 
-def _column(raw: msgspec.Raw) -> Any:
+def _column(raw: Any) -> Any:
+    if not isinstance(raw, msgspec.Raw):
+        return raw
     if bytes(raw).startswith(b"["):
         return msgspec.json.decode(raw)
     return {
@@ -43,7 +47,7 @@ def _column(raw: msgspec.Raw) -> Any:
     }
 
 
-def replay_of(envelope: Mapping[str, msgspec.Raw], readings: Mapping[str, msgspec.Raw]) -> dict[str, Any]:
+def replay_of(envelope: Mapping[str, msgspec.Raw], readings: Mapping[str, Any]) -> dict[str, Any]:
     """Return the member `replay` of an answer to a request with these members, its columns of readings apart."""
     text = canonical(envelope, readings)
     shown = msgspec.Raw(text) if len(text) <= LONGEST_ECHO else None

@@ -10,7 +10,9 @@ from marshmallow import Schema, fields
 from ...conformance import Judgement, judge_columns
 from ..api import blueprint as new_blueprint
 from ..bodies import json_body
-from ..conformance_body import read_request
+from ..conformance_arrow import MEDIA_TYPE as ARROW
+from ..conformance_arrow import read_arrow
+from ..conformance_body import Sent, read_request
 from ..conformance_presentation import judgement_shown
 from ..conformance_schemas import BODY_SCHEMA
 from ..conformance_stream import MEDIA_TYPE, judge_stream
@@ -104,6 +106,15 @@ class ConformanceSchema(AnswerSchema):
                     "the pieces following those of the line before.",
                 }
             },
+            ARROW: {
+                "schema": {
+                    "type": "string",
+                    "format": "binary",
+                    "description": "One uncompressed Arrow IPC stream, where pyarrow is installed: a column a "
+                    "characteristic; metadata `request` of the schema holds the members beside `readings` as JSON, "
+                    "metadata of a field what stands beside its values (unit, expanded_uncertainty ...).",
+                }
+            },
         },
     },
 )
@@ -112,12 +123,17 @@ def post_conformance() -> Response:
     """Judge the readings of a lot: each characteristic, then the lot."""
     if request.mimetype == MEDIA_TYPE:
         return stream_answer(whole_body())
+    if request.mimetype == ARROW:
+        return _answer(read_arrow(request.get_data(cache=False)))
     return conformance_answer(json_body(request))
 
 
 def conformance_answer(body: bytes) -> Response:
     """Return the answer to a JSON request, with the digest by which it is replayed."""
-    sent = read_request(body)
+    return _answer(read_request(body))
+
+
+def _answer(sent: Sent) -> Response:
     shown = _counted(judge_columns(sent.plan, sent.columns))
     return with_digest(encode({**shown, "replay": replay_of(sent.envelope, sent.readings)}))
 
