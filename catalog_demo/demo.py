@@ -18,6 +18,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from every_finding import every_finding_section
 from findings import findings_section
 from gauge_room import gauge_section
 from shop_floor import shop_floor_section
@@ -134,8 +135,9 @@ def report(client: Client, data: Path, beside: Path) -> tuple[str, bool]:
     nuts = nut_section(client, [lot.about["designation"] for lot in lots])
     floor = shop_floor_section(client, data, beside.with_suffix(".svg"))
     findings = findings_section(client, data, beside.with_suffix(".html"), table)
+    every = every_finding_section(client, data, table)
     found = ["## Lots", *map(lot_section, lots), nuts, floor, summary(masters, lots)]
-    parts = [HEAD, *part_master_section(masters), findings, gauges, *found]
+    parts = [HEAD, *part_master_section(masters), findings, every, gauges, *found]
     as_expected = gauges_as_expected and all(lot.as_expected for lot in lots)
     return "\n\n".join(part for part in parts if part) + "\n", as_expected
 

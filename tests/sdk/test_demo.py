@@ -51,6 +51,12 @@ def test_the_data_are_what_the_seed_makes(tmp_path: Path) -> None:
     assert filecmp.cmpfiles(DEMO, tmp_path, map(str, made), shallow=False)[1:] == ([], [])
 
 
+def test_every_finding_is_shown_once(report: str) -> None:
+    codes = re.findall(r"^## (\S+)$", (DEMO.parent / "docs" / "findings.md").read_text(encoding="utf-8"), re.MULTILINE)
+    shown = report.partition("## Every finding once")[2].partition("\n## ")[0]
+    assert sorted(re.findall(r"^\| ([a-z]+(?:-[a-z]+)*) +\| [enw]", shown, re.MULTILINE)) == sorted(codes)
+
+
 def test_the_catalogue_as_a_whole(report: str, service: str, tmp_path: Path) -> None:
     assert "through `boltwright validate`: report.csv, and report.html" in report
     assert re.search(r"If every plain part were hot-dip galvanized: \d+ changes", report)

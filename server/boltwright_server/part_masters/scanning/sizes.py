@@ -40,7 +40,8 @@ def metric(cursor: Cursor, atom: Atom) -> None:
 def _pitch_ahead(cursor: Cursor, diameter: str) -> bool:
     """`M10-1.25` and `M10-1.3` have a pitch, good or not; `M10-8` is a nut with its class."""
     number = cursor.text(1)
-    return cursor.kind(2) == "by" or is_pitch(diameter, number) or ("." in number and Decimal(number) < 4)
+    listed = is_pitch(diameter, number) and not number.startswith("0")
+    return cursor.kind(2) == "by" or listed or ("." in number and Decimal(number) < 4)
 
 
 def more_sizes(cursor: Cursor) -> None:
