@@ -25,7 +25,7 @@ from boltwright_server.products import product_grade, table_engine, thread_lengt
 from boltwright_server.quantities.rounding import significant
 from boltwright_server.specification import mechanical as mechanical_characteristics
 from boltwright_server.standards import Row, Table, standard
-from boltwright_server.threads import ToleranceClass, iso_metric_limits, stress_area
+from boltwright_server.threads import ToleranceClass, iso_metric_limits, rounded_root, stress_area
 from boltwright_server.threads.geometry import H_PER_PITCH, PI, tabulated
 
 Patch = Callable[[pytest.MonkeyPatch], None]
@@ -147,7 +147,7 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
         (ROOT,),
         attribute(iso_metric_limits, "root_max", lambda size, d2, Td2, flat: ROOT_MAX(size, d2, Td2, size.d)),
     ),
-    "the root radius is 0.125 P": ((EXTERNAL,), attribute(iso_metric_limits, "_ROOT_RADIUS", H_PER_PITCH / 6)),
+    "the root radius is 0.125 P": ((EXTERNAL,), attribute(rounded_root, "_RADIUS", H_PER_PITCH / 6)),
     "M3 Td2 of grade 6 is 75": (
         (EXTERNAL,),
         cell("iso_965_1_2013", "table_5", (Decimal("2.8"), Decimal("5.6"), Decimal("0.5")), "Td2_6", Decimal(80)),

@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
+from jsonschema import Draft202012Validator
 from openapi_spec_validator import validate
 
 VERBS = {"GET", "POST", "PUT", "PATCH", "DELETE"}
@@ -56,3 +57,46 @@ def test_every_answer_below_v1_has_a_fingerprint(document: dict[str, Any]) -> No
         reference = content.get("application/json", {}).get("schema", {}).get("$ref", "")
         if reference:
             assert "fingerprint" in schemas[reference.rsplit("/", 1)[1]]["properties"], name
+
+
+#: Requests beside the examples of the document itself, whose answers have members that not every answer has.
+MORE: tuple[tuple[str, dict[str, str]], ...] = (
+    ("/v1/thread-limits", {"designation": "M10-6H/6g", "explain": "true"}),
+    ("/v1/thread-limits", {"designation": "1/2-13 UNC-2A", "explain": "true"}),
+    ("/v1/gauge-sizes", {"designation": "1/2-13 UNC-2A", "explain": "true"}),
+    ("/v1/gauge-sizes", {"designation": "M10-6g"}),
+    ("/v1/coating-limits", {"designation": "ISO 4014 - M10x60 - 8.8U - tZn"}),
+    ("/v1/coating-limits", {"designation": "1/4-20 UNC-2A", "coating": "Fe/Zn8", "property_class": "ASTM A574"}),
+    ("/v1/thread-fit", {"external": "M12-6az", "internal": "M12-6H"}),
+    ("/v1/threads", {"system": "Unified inch", "limit": "500"}),
+    ("/v1/tolerance-classes", {"thread": "1/2-13"}),
+    ("/v1/specification", {"designation": "ISO 4032 - M12 - 8Z - tZn"}),
+    ("/v1/specification", {"designation": "ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 8 - Fe/Zn8"}),
+)
+
+
+def _examples(document: dict[str, Any]) -> list[tuple[str, dict[str, str]]]:
+    found = []
+    for path, item in document["paths"].items():
+        parameters = item.get("get", {}).get("parameters", ())
+        required = {one["name"]: one["schema"].get("example") for one in parameters if one.get("required")}
+        if "get" in item and path.startswith("/v1/") and None not in required.values():
+            found.append((path, required))
+    return found
+
+
+def test_an_answer_is_as_the_document_describes_it(document: dict[str, Any], client: FlaskClient) -> None:
+    """No member that is not described, no null where none is."""
+    checked, wrong = 0, []
+    for path, query in (*_examples(document), *MORE):
+        content = document["paths"][path]["get"]["responses"]["200"].get("content", {})
+        schema = content.get("application/json", {}).get("schema")
+        answer = client.get(path, query_string=query)
+        if schema is None or answer.status_code != 200:
+            continue
+        whole = {**schema, "components": document["components"]}
+        errors = Draft202012Validator(whole).iter_errors(answer.get_json())
+        wrong += [f"{path} {query}: {error.json_path} {error.message[:200]}" for error in errors]
+        checked += 1
+    assert not wrong, "\n".join(wrong)
+    assert checked > len(MORE) + 8

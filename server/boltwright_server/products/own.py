@@ -9,7 +9,7 @@ from ..quantities import Refusal
 from ..standards import BadFacts, Row, Standard, all_standards
 from ..standards.own import read_own, serve_own
 from ..threads import MetricSize
-from ..threads.unified import diameters
+from ..threads.unified_diameters import diameters
 from . import catalogue
 from .catalogue import product_key, products_of
 from .family import FAMILIES

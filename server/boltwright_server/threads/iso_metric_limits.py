@@ -19,11 +19,10 @@ from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
 from .hot_dip import CLASSES as HOT_DIP
 from .hot_dip import hot_dip_cells, is_hot_dip
 from .iso_metric import SYSTEM, MetricSize, ToleranceClass
+from .rounded_root import root_max, root_min, root_radius
 from .thread_limits import ThreadLimits
 
 _UM = Decimal("0.001")
-#: Least root radius of an external thread in pitches: H/6.93, ISO 965-1:2013, clause 11.
-_ROOT_RADIUS = Decimal("0.125")
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,31 +227,10 @@ def _external(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], d
         "pitch_diameter": _mm("d2", d2_min, d2_max, cells.pitch_basis, d2),
         "minor_diameter": _mm("d1", None, flat_max, cells.pitch_basis, d1),
         "root_diameter": _mm("d3", root_min(size, d2_min), root_max(size, d2_max, cells.pitch, flat_max), root),
-        "root_radius": _mm("R", half_up(_ROOT_RADIUS * size.pitch, "0.001"), None, root),
+        "root_radius": _mm("R", half_up(root_radius(size.pitch), "0.001"), None, root),
     }
     stress = d1 - half_up(abs(es) + H_PER_PITCH * size.pitch / 6, "0.001")
     return limits, {"stress_minor_diameter": _mm("d3", stress, stress, root)}
-
-
-def root_min(size: MetricSize, d2_min: Decimal) -> Decimal:
-    """Return d3 min = d2 min - H + P/4 of a root rounded with 0.125 P, in mm to 0.001.
-
-    ISO 965-1:2013, clause 11.
-    """
-    return half_up(d2_min - H_PER_PITCH * size.pitch + size.pitch / 4, "0.001")
-
-
-def root_max(size: MetricSize, d2_max: Decimal, Td2: Decimal, flat_max: Decimal) -> Decimal:
-    """Return d3 max of a root rounded with 0.125 P, never above the GO gauge at `flat_max`; in mm to 0.001.
-
-    ISO 965-1:2013, clause 11; formula only, no printed value was found. `Td2` in um.
-    """
-    radius = _ROOT_RADIUS * size.pitch
-    cosine = 1 - Td2 * _UM / (4 * radius)
-    # cos(60 deg - arccos x) written with roots, so that no binary trigonometry enters a limit.
-    turned = cosine / 2 + H_PER_PITCH * (1 - cosine * cosine).sqrt()
-    rounded_root = d2_max - H_PER_PITCH * size.pitch / 2 - 2 * radius * (1 - turned)
-    return min(half_up(rounded_root, "0.001"), flat_max)
 
 
 def _internal(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], dict[str, Bounds]]:

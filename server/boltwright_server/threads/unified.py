@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from fractions import Fraction
 from functools import cache, cached_property
 from typing import Literal
 
@@ -16,13 +15,12 @@ from ..quantities import Contradiction, NotStandardised, NotUnderstood, UnknownN
 from ..quantities.rounding import half_even, shortest
 from ..standards import Row, standard
 from .thread_limits import Member
+from .unified_diameters import GREATEST, diameter_name, diameters
 from .unified_profile import minor_diameter
 
 SYSTEM = "Unified inch"
 Grade = Literal["1", "2", "3"]
-#: Number of a screw size n -> 0.060 + 0.013 n inch.
-_NUMBERS = (0, 1, 2, 3, 4, 5, 6, 8, 10, 12)
-_LEAST, _GREATEST = Decimal("0.06"), Decimal(6)
+_LEAST = Decimal("0.06")
 #: A pitch that leaves less of the diameter than this in the minor diameter is no screw thread of the standard.
 _LEAST_MINOR = Decimal("0.5")
 
@@ -58,7 +56,7 @@ class UnifiedSize:
     @property
     def name(self) -> str:
         """The diameter as a designation writes it: #8, 1/4, 1 1/2 or, where it is no such size, 0.2400."""
-        return _diameter_name(self.d)
+        return diameter_name(self.d)
 
     @property
     def short(self) -> str:
@@ -118,6 +116,11 @@ def _plan() -> dict[tuple[Decimal, Decimal], UnifiedSize]:
         )
         for row in table.rows.values()
     }
+
+
+@cache
+def _diameters() -> tuple[Decimal, ...]:
+    return tuple(dict.fromkeys(size.d for size in _plan().values()))
 
 
 def sizes() -> Iterator[UnifiedSize]:
@@ -180,7 +183,7 @@ def find_size(written: str, threads_per_inch: Decimal, series: str | None = None
     symbol = (series or "").upper()
     rounded = symbol.startswith("UNR")
     plain = symbol.replace("UNR", "UN", 1) if rounded else symbol
-    candidates = diameters(written)
+    candidates = diameters(written, _diameters())
     listed = next((_plan()[d, threads_per_inch] for d in candidates if (d, threads_per_inch) in _plan()), None)
     if listed is None:
         found = _unlisted(written, candidates, threads_per_inch, plain)
@@ -220,7 +223,7 @@ def _unlisted(written: str, candidates: list[Decimal], threads_per_inch: Decimal
             member="designation",
         )
     found = UnifiedSize(candidates[-1], threads_per_inch, "UNS", None)
-    if not _LEAST <= found.d <= _GREATEST or minor_diameter(found.d, found.pitch) < found.d * _LEAST_MINOR:
+    if not _LEAST <= found.d <= GREATEST or minor_diameter(found.d, found.pitch) < found.d * _LEAST_MINOR:
         raise NotStandardised(
             f"the formulas of ASME B1.1-2003 are not used for {written}-{threads_per_inch}: diameters run from "
             "0.060 to 6 in, and the pitch must leave a minor diameter of at least half the diameter",
@@ -234,68 +237,3 @@ def _nearest(candidates: list[Decimal], threads_per_inch: Decimal) -> list[str]:
         return min(abs(size.d - d) for d in candidates), abs(size.threads_per_inch - threads_per_inch)
 
     return [size.designation for size in sorted(_plan().values(), key=distance)[:3]]
-
-
-@cache
-def diameters(written: str) -> list[Decimal]:
-    """Return the basic major diameters that a written size may mean, in inch to four decimals, the likeliest first.
-
-    `8` may be a screw number or inches; `.312` may be the rounded 0.3125 of a listed size.
-
-    Raises:
-        NotUnderstood: a fraction that is none.
-        UnknownName: no such screw number.
-    """
-    text = written.replace(",", ".").strip()
-    if text.startswith("#"):
-        return [_numbered(int(text[1:]))]
-    if "/" in text:
-        return [_fraction(text)]
-    if "." in text:
-        given = Decimal(text)
-        return [*_rounded_as(given), given.quantize(Decimal("0.0001"))]
-    whole = int(text)
-    inches = [Decimal(whole).quantize(Decimal("0.0001"))]
-    return [*([_numbered(whole)] if whole in _NUMBERS else []), *(inches if 1 <= whole <= _GREATEST else [])] or inches
-
-
-def _numbered(number: int) -> Decimal:
-    if number not in _NUMBERS:
-        raise UnknownName(
-            f"there is no screw number #{number}",
-            member="designation",
-            code="unknown_size",
-            nearest=[f"#{known}" for known in sorted(_NUMBERS, key=lambda known: abs(known - number))[:3]],
-        )
-    return (Decimal("0.060") + number * Decimal("0.013")).quantize(Decimal("0.0001"))
-
-
-def _fraction(text: str) -> Decimal:
-    whole, _, rest = text.replace("-", " ").partition(" ") if " " in text or "-" in text else ("0", "", text)
-    top, bottom = rest.replace(" ", "").split("/")
-    if int(bottom) == 0:
-        raise NotUnderstood(f"{text!r} divides by zero", member="designation")
-    value = int(whole) + Fraction(int(top), int(bottom))
-    return half_even(Decimal(value.numerator) / Decimal(value.denominator), "0.0001")
-
-
-def _rounded_as(given: Decimal) -> list[Decimal]:
-    """Return the listed diameters that the given three-decimal figure is rounded from, ties either way."""
-    decimals = -int(given.as_tuple().exponent)
-    if decimals < 3:
-        return []
-    half = Decimal(5).scaleb(-decimals - 1)
-    return [d for d in dict.fromkeys(size.d for size in _plan().values()) if d != given and abs(d - given) <= half]
-
-
-@cache
-def _diameter_name(d: Decimal) -> str:
-    for number in _NUMBERS:
-        if d == Decimal("0.060") + number * Decimal("0.013"):
-            return f"#{number}"
-    for denominator in (1, 2, 4, 8, 16, 32, 64):
-        top = int((d * denominator).to_integral_value())
-        if half_even(Decimal(top) / denominator, "0.0001") == d:
-            whole, rest = divmod(top, denominator)
-            return " ".join([str(whole)] * bool(whole or not rest) + [f"{rest}/{denominator}"] * bool(rest))
-    return str(d)

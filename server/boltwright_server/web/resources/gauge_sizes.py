@@ -50,7 +50,10 @@ class ZoneSchema(Schema):
     unit = fields.String(metadata={"enum": ["um", "in"]})
     inside = fields.String(
         allow_none=True,
-        metadata={"enum": ["above", "below"], "description": "On which side of the limit the product tolerance lies."},
+        metadata={
+            "enum": ["above", "below", None],
+            "description": "On which side of the limit the tolerance lies.",
+        },
     )
     outside = fields.Float(
         allow_none=True,

@@ -19,7 +19,7 @@ from ..bodies import ANYTHING, decoded, json_body, load, problem
 from ..caching import JSON
 from ..fields import StrictDecimal, StrictString
 from ..presentation import basis, encode
-from ..schemas import AnswerSchema
+from ..schemas import AnswerSchema, BasisSchema
 from .gauge_sizes import GaugeDimensionSchema, dimension_shown, gauge_sets
 
 blueprint = new_blueprint("gauge_sizes_check", "Measured gauges: fit for use, worn, or out of their limits")
@@ -70,6 +70,7 @@ class ConditionSchema(AnswerSchema):
         metadata={"description": "How far beyond the product limit a part may measure and still pass this gauge."},
     )
     limits = fields.Nested(GaugeDimensionSchema)
+    basis = fields.Nested(BasisSchema)
     reasons = fields.List(fields.String())
     notices = fields.List(fields.String())
     gauges = fields.List(
