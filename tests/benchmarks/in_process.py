@@ -13,7 +13,7 @@ from statistics import median
 from boltwright_server.designations import parse_thread
 from boltwright_server.standards import all_standards
 from boltwright_server.threads import SYSTEMS, ToleranceClass, classes, iso_metric_limits, limits, sizes
-from boltwright_server.web.resources.conformance import conformance_answer
+from boltwright_server.web.resources.conformance import arrow_answer, conformance_answer
 
 from . import lots
 from .table import Line, middle_ratio
@@ -24,6 +24,7 @@ ROUNDS = 21
 def lines() -> Iterator[Line]:
     """Yield the results."""
     yield _columns()
+    yield _arrow()
     yield _cold_look_up()
     yield _designations()
     yield _whole_matrix()
@@ -42,6 +43,14 @@ def _columns() -> Line:
 def whole_judgement(body: bytes) -> bytes:
     """Do what the service does between reading the body and sending the answer."""
     return conformance_answer(body).get_data()
+
+
+def _arrow() -> Line:
+    """The same columns as an Arrow IPC stream, against json.loads of the JSON body."""
+    body = lots.body(10_000)
+    stream = lots.arrow_body(body)
+    mine, theirs = _interleaved(lambda: arrow_answer(stream).get_data(), lambda: json.loads(body))
+    return Line("10 000 pieces x 8 as Arrow, against json.loads", _ms(mine), _ms(theirs), middle_ratio(mine, theirs))
 
 
 def _cold_look_up() -> Line:

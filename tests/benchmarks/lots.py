@@ -6,6 +6,8 @@ import json
 import random
 from collections.abc import Sequence
 
+import pyarrow
+
 from boltwright_server.quantities import Bounds
 from boltwright_server.specification import specification
 
@@ -30,6 +32,17 @@ def body(pieces: int, characteristics: Sequence[str] = CHARACTERISTICS) -> bytes
     wanted = specification(DESIGNATION).characteristics
     readings = {id: _column(wanted[id].bounds, pieces, chance) for id in characteristics}
     return json.dumps({"designation": DESIGNATION, "readings": readings}).encode()
+
+
+def arrow_body(body: bytes) -> bytes:
+    """Return the same request as an Arrow IPC stream."""
+    request = json.loads(body)
+    readings = request.pop("readings")
+    table = pyarrow.table(readings).replace_schema_metadata({"request": json.dumps(request)})
+    sink = pyarrow.BufferOutputStream()
+    with pyarrow.ipc.new_stream(sink, table.schema) as writer:
+        writer.write_table(table)
+    return bytes(sink.getvalue())
 
 
 def _column(limits: Bounds | None, pieces: int, chance: random.Random) -> list[float]:

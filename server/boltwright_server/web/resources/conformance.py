@@ -124,13 +124,18 @@ def post_conformance() -> Response:
     if request.mimetype == MEDIA_TYPE:
         return stream_answer(whole_body())
     if request.mimetype == ARROW:
-        return _answer(read_arrow(request.get_data(cache=False)))
+        return arrow_answer(request.get_data(cache=False))
     return conformance_answer(json_body(request))
 
 
 def conformance_answer(body: bytes) -> Response:
     """Return the answer to a JSON request, with the digest by which it is replayed."""
     return _answer(read_request(body))
+
+
+def arrow_answer(body: bytes) -> Response:
+    """Return the answer to an Arrow IPC stream: that of the same columns as JSON."""
+    return _answer(read_arrow(body))
 
 
 def _answer(sent: Sent) -> Response:
