@@ -66,17 +66,19 @@ def reasons_of(found: Findings) -> tuple[Reason, ...]:
     failed = [one for one in by_weight if one.nonconforming_count]
     doubtful = [one for one in by_weight if one.undecided_count]
     rejecting = {group for group, state in found.states.items() if state == "over"}
-    reasons = [
+    deciding = [
         *(_of_group(group, found) for group in _BY_WEIGHT if group in rejecting),
         *(_nonconforming(one) for one in failed if one.characteristic.group in rejecting),
         *(_of_group(group, found) for group in _BY_WEIGHT if found.states[group] == "second_needed"),
         *(_undecided(one) for one in doubtful if one.characteristic.mandatory),
         *(_missing(id, found) for id in found.missing),
         *(_of_group(group, found) for group in _BY_WEIGHT if _passes_with_failures(group, found)),
+    ]
+    beside = [
         *(_nonconforming(one) for one in failed if one.characteristic.group not in rejecting),
         *(_undecided(one) for one in doubtful if not one.characteristic.mandatory),
     ]
-    return tuple(reasons) or (_ALL_CONFORMING,)
+    return (*(deciding or (_ALL_CONFORMING,)), *beside)
 
 
 def _passes_with_failures(group: str, found: Findings) -> bool:

@@ -195,6 +195,8 @@ def test_the_threshold_is_the_last_double_inside(at: Fraction, inclusive: bool) 
         ("17000", "lbf", "100"),
         ("320", "HV", "1"),
         ("800", "MPa", "1"),
+        ("1200", "MPa", "1"),
+        ("12345", "N", "1"),
         ("0", "N", "1"),
     ],
 )
