@@ -18,7 +18,10 @@ def generate() -> ModuleType:
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
+    with pytest.MonkeyPatch.context() as patch:
+        # It imports the pages written by its neighbours.
+        patch.syspath_prepend(str(ROOT / "docs"))
+        spec.loader.exec_module(module)
     return module
 
 
