@@ -25,8 +25,13 @@ _ELECTROPLATED = ("zinc plated", "zinc nickel", "nickel plated", "cadmium plated
 _HRC_FOR_MEASURES = Decimal(39)
 
 
-def check_cautions(part: ProductDesignation, coating: str | None, said: list[Finding]) -> None:
-    """Add the cautions that the coating of a part asks for; `coating` is how the row names it."""
+def check_cautions(
+    part: ProductDesignation, coating: str | None, mate: ProductDesignation | None, said: list[Finding]
+) -> None:
+    """Add the cautions that the coating of a part asks for.
+
+    `coating` is how the row names it; a nut cut oversize among its mates has the room that the bolt does not have.
+    """
     if coating is None or part.property_class is None:
         return
     held = part.coating
@@ -34,7 +39,7 @@ def check_cautions(part: ProductDesignation, coating: str | None, said: list[Fin
         return
     if held is None or held.process != "zinc flake":
         said.extend(_embrittlement(part.product, part.size, part.property_class, coating))
-    if held is not None:
+    if held is not None and not (mate is not None and mate.mark):
         said.extend(_room(part.product, part.size, part.property_class, part.mark, held))
 
 

@@ -15,7 +15,7 @@ from .csv_rows import misfit
 from .figures import check_figures
 from .findings import Finding, status_of
 from .mass import check_mass
-from .mating import check_mate
+from .mating import check_mate, mate_of
 from .proposal import proposed
 from .repeats import Repeats
 from .requirement import Requirement, resolve
@@ -105,9 +105,10 @@ class Validator:
                 check_figures(found.part, found.length, figures, columns.units, said)
             if given.get(MASS) not in (None, ""):
                 check_mass(found.part, found.length, given[MASS], columns.units.get(MASS), said)
-            check_cautions(found.part, found.reading.coating, said)
-        if given.get("mates_with"):
-            check_mate(found.part, text_of(given, "mates_with", said), said)
+        mate = text_of(given, "mates_with", said) if given.get("mates_with") else ""
+        if found.part is not None and found.reading.coating is not None:
+            check_cautions(found.part, found.reading.coating, mate_of(mate) if mate else None, said)
+        check_mate(found.part, mate, said)
         requirement = _requirement_of(found, said)
         if self._repeats is None:
             return self._result(part_number, number, found, said, given, requirement)
