@@ -95,12 +95,13 @@ def test_single_readings_that_spread_show_incomplete_hardening(client: FlaskClie
     each of them is judged on its own.
     """
 
-    def notices(*values: float) -> list[str]:
-        column = {"values": list(values), "pieces": [0] * len(values), "repeated": "each"}
-        return [one for one in judged(client, {"hardness_core": column})["notices"] if "differ by" in one]
+    def notices(*values: float, id: str = "hardness_core", **beside: Any) -> list[str]:
+        column = {"values": list(values), "pieces": [7] * len(values), "repeated": "each", **beside}
+        return [one for one in judged(client, {id: column})["notices"] if "differ by" in one]
 
     assert notices(260, 290, 275) == []
-    assert len(notices(260, 291, 275)) == 1
+    assert ["piece 7 differ by 31 HV, more than 30" in one for one in notices(260, 291, 275)] == [True]
+    assert notices(22, 60, unit="HRC") == notices(60, 100, id="length") == []
 
 
 def test_hardness_single_readings_each_count(client: FlaskClient) -> None:

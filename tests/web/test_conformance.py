@@ -289,6 +289,16 @@ def test_a_plan_needs_the_size_of_the_lot(client: FlaskClient) -> None:
         assert pointers(problem(post(client, body), 422, "missing_member")) == ["/lot_size"]
 
 
+def test_what_a_plan_refuses_is_pointed_at_where_it_stands(client: FlaskClient) -> None:
+    plan = {"scheme": "ISO 2859-1", "aql": 1.0}
+    for members, code, pointer in (
+        ({"lot_size": 1, "sampling": plan}, "out_of_range", "/lot_size"),
+        ({"lot_size": 2000, "sampling": {**plan, "aql": 1.1}}, "invalid", "/sampling/aql"),
+        ({"lot_size": 2000, "sampling_destructive": {**plan, "level": "IV"}}, "invalid", "/sampling_destructive/level"),
+    ):
+        assert pointers(problem(post(client, request(**members)), 422, code)) == [pointer]
+
+
 def test_the_size_of_the_lot_alone_is_recorded(client: FlaskClient) -> None:
     found = judged(client, lot_size=12000)
     assert (found["lot_size"], found["verdict"]) == (12000, "accept")
