@@ -12,7 +12,6 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -312,73 +311,14 @@ def test_a_file_that_cannot_be_read(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert said in capsys.readouterr().err
 
 
+def test_an_encoding_that_does_not_exist(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["validate", str(written(tmp_path, catalogue(3))), "--encoding", "klingon"]) == 3
+    assert "no encoding 'klingon'" in capsys.readouterr().err
+
+
 def test_an_answer_that_is_cut_short_is_refused() -> None:
     lines = [b'{"row": 0}', b'{"row": 1}', b'{"summary": {"rows": 3}}']
     with pytest.raises(UnexpectedAnswer, match="2 rows came, 3 are announced"):
         rows_of(b"\n".join(lines), NDJSON, 0)
     with pytest.raises(UnexpectedAnswer, match="row 1 where row 5"):
         rows_of(b'{"row": 1}\n{"summary": {"rows": 1}}', NDJSON, 5)
-
-
-# Rows of a program
-
-
-def test_rows_of_a_generator_are_read_as_results_are_taken(client: Client) -> None:
-    taken: list[int] = []
-
-    def rows() -> Iterator[dict[str, Any]]:
-        for at in range(100):
-            taken.append(at)
-            yield {"part_number": f"P{at}", "description": "ISO 4014 M10x60 8.8"}
-
-    found = client.part_masters_validation_iter(rows(), batch=10)
-    assert next(found).designation == "ISO 4014 - M10x60 - 8.8"
-    assert len(taken) == 10
-    others = list(found)
-    assert len(others) == 99
-    assert [one.row for one in others] == list(range(1, 100))
-    assert {one.findings[-1].code for one in others} == {"duplicate-requirement"}
-    assert others[-1].findings[-1].expected == "P0"
-
-
-def test_rows_in_batches_come_to_what_one_request_comes_to(client: Client) -> None:
-    rows = [{"part_number": f"P{at % 30}", "description": _TEXTS[at % 5]} for at in range(50)]
-    assert (
-        tuple(client.part_masters_validation_iter(rows, batch=7)) == client.part_masters_validation(rows).part_masters
-    )
-
-
-# Spreadsheets
-
-
-def test_a_spreadsheet_comes_to_what_its_rows_come_to(client: Client, tmp_path: Path) -> None:
-    openpyxl = pytest.importorskip("openpyxl", reason="the extra `spreadsheets` is not installed")
-    book = openpyxl.Workbook()
-    book.active.title = "Notes"
-    sheet = book.create_sheet("Parts")
-    sheet.append([])
-    sheet.append(["part_number", "description", "width across flats [mm]", None])
-    expected = []
-    for at in range(40):
-        sheet.append([1000 + at, _TEXTS[at % 5], 16.0 if at % 2 else 17, "kept" if at == 3 else None])
-        if at % 10 == 0:
-            sheet.append([])
-        expected.append(
-            {"part_number": str(1000 + at), "description": _TEXTS[at % 5], "width_across_flats": 17 - at % 2}
-        )
-    path = tmp_path / "parts.xlsx"
-    book.save(path)
-    out = tmp_path / "findings.ndjson"
-    assert main(["validate", str(path), "--out", str(out), "--sheet", "Parts"]) == 1
-    found = [json.loads(line) for line in out.read_bytes().splitlines()]
-    assert [row["part_number"] for row in found] == [row["part_number"] for row in expected]
-    assert [(row["status"], row["designation"]) for row in found] == [
-        (one.status, one.designation) for one in client.part_masters_validation(expected).part_masters
-    ]
-
-
-def test_a_sheet_that_is_not_there_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    openpyxl = pytest.importorskip("openpyxl", reason="the extra `spreadsheets` is not installed")
-    openpyxl.Workbook().save(tmp_path / "parts.xlsx")
-    assert main(["validate", str(tmp_path / "parts.xlsx"), "--sheet", "Parts"]) == 3
-    assert "no sheet 'Parts'; there are 'Sheet'" in capsys.readouterr().err

@@ -21,7 +21,8 @@ CSV, NDJSON = "text/csv", "application/x-ndjson"
 LINES, BYTES = 2000, 4 * 1024 * 1024
 _SNIFFED = 65_536
 _DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "pipe": "|"}
-_LONGEST_LINE = 2 * 1024 * 1024
+#: Longer lines no service reads: their start is sent, so that the row comes back and memory stays bounded.
+_LONGEST_LINE, _LONGEST_OBJECT = 16 * 1024 * 1024, 8 * 1024 * 1024
 _ENDS = ("\n", "\r")
 #: Lines that one quoted cell may span before its opening quote counts as a stray one.
 _LONGEST_CELL_LINES = 50
@@ -80,11 +81,19 @@ class CsvSource:
     unit = "B"
 
     def __init__(self, path: Path, encoding: str | None = None, query: Mapping[str, str] | None = None) -> None:
-        """Look at the file; without an encoding UTF-8 is tried on its start, then Windows-1252."""
+        """Look at the file; without an encoding UTF-8 is tried on its start, then Windows-1252.
+
+        Raises:
+            ValueError: there is no such encoding.
+        """
         self.path = path
         self.total: int | None = path.stat().st_size
         with path.open("rb") as file:
             self._encoding = encoding or _encoding_of(file.read(_SNIFFED))
+        try:
+            codecs.lookup(self._encoding)
+        except LookupError:
+            raise ValueError(f"there is no encoding {encoding!r}; try utf-8, utf-16, cp1252 or latin-1") from None
         self._query = {**(query or {}), "encoding": "utf-8"}
         self._delimiter = _DELIMITERS.get(self._query.get("delimiter", ""))
 
@@ -94,6 +103,7 @@ class CsvSource:
 
     def parts(self, behind: int) -> Iterator[Part]:
         """Yield the parts; positions count lines of the file."""
+        csv.field_size_limit(max(csv.field_size_limit(), 2 * _LONGEST_CELL_LINES * _LONGEST_LINE))
         with self.path.open("rb") as raw, io.TextIOWrapper(raw, self._encoding, "replace", newline="") as text:
             lines = _lines_of(text)
             end, header = _header(lines)
@@ -172,7 +182,7 @@ def _spanned(lines: list[str], delimiter: str) -> int:
 
 
 def _lines_of(text: IO[str]) -> Iterator[str]:
-    """Yield lines with their ends; of a line that no memory should hold the start, as the service keeps it."""
+    """Yield lines with their ends; of a line that no memory should hold the start."""
     while line := text.readline(_LONGEST_LINE):
         if len(line) == _LONGEST_LINE and not line.endswith(_ENDS):
             while (rest := text.readline(_LONGEST_LINE)) and not rest.endswith(_ENDS):
@@ -210,8 +220,12 @@ class NdjsonSource:
 def _lines(file: IO[bytes]) -> list[bytes]:
     lines: list[bytes] = []
     size = 0
-    while len(lines) < LINES and size < BYTES and (line := file.readline()):
-        lines.append(line if line.endswith(b"\n") else line + b"\n")
+    while len(lines) < LINES and size < BYTES and (line := file.readline(_LONGEST_OBJECT + 1)):
+        if not line.endswith(b"\n"):
+            while len(line) > _LONGEST_OBJECT and (rest := file.readline(_LONGEST_OBJECT)) and not rest.endswith(b"\n"):
+                pass
+            line += b"\n"
+        lines.append(line)
         size += len(line)
     return lines
 
