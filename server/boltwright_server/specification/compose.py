@@ -19,6 +19,9 @@ from .requirements import cautions_of, class_notices, not_covered_of, package_ma
 from .strength import Strength, strength_of
 from .thread import thread_characteristics
 
+#: Specifications of some 30 kB each; answers and plans are kept by what asks for them.
+_KEPT = 512
+
 
 @dataclass(frozen=True, slots=True)
 class Item:
@@ -59,7 +62,7 @@ class Specification:
     package: Mark | None = None
 
 
-@lru_cache(maxsize=2048)
+@lru_cache(maxsize=_KEPT)
 def specification(text: str) -> Specification:
     """Return the specification of a designation text, a product's or a thread's.
 
