@@ -60,6 +60,33 @@ def test_the_zero_acceptance_sample_is_the_smallest(lot: int, quality: Decimal, 
     assert n == 1 or hypergeom.pmf(0, lot, bad, n - 1) > float(risk) * (1 - 1e-9)
 
 
+def test_the_risks_of_a_zero_acceptance_plan() -> None:
+    """Lot 500, 5 % at 10 %: the producer's risk at AQL 0.65 %, 4 of 500 pieces; every point of the curve."""
+    asked = {"limiting_quality": Decimal("0.05"), "consumer_risk": Decimal("0.1"), "aql": Decimal("0.65")}
+    plan = sampling_plan("zero-acceptance", 500, asked)
+    assert plan.producer_risk is not None
+    assert plan.consumer_risk is not None
+    n = plan.sample_size
+    assert plan.producer_risk.at == 0.0065
+    assert plan.producer_risk.value == pytest.approx(1 - hypergeom.pmf(0, 500, 4, n))
+    assert plan.consumer_risk.value == pytest.approx(hypergeom.pmf(0, 500, 25, n))
+    assert plan.notices == ()
+    for point in plan.operating_characteristic:
+        bad = math.ceil(Decimal(500) * Decimal(repr(point.fraction_nonconforming)))
+        accepted = hypergeom.pmf(0, 500, bad, n)
+        assert point.acceptance_probability == pytest.approx(accepted)
+        assert point.finite_lot_acceptance_probability == point.acceptance_probability
+        outgoing = point.fraction_nonconforming * accepted * (500 - n) / 500
+        assert point.average_outgoing_fraction == pytest.approx(outgoing)
+
+
+def test_a_sample_of_the_whole_lot_says_so() -> None:
+    asked = {"limiting_quality": Decimal("0.01"), "consumer_risk": Decimal("0.01")}
+    plan = sampling_plan("zero-acceptance", 50, asked)
+    assert plan.sample_size == 50
+    assert any("whole lot" in notice for notice in plan.notices)
+
+
 @given(SAMPLES, NUMBERS, st.sampled_from([0.95, 0.5, 0.1]))
 def test_the_quality_that_is_accepted_with_a_probability(n: int, acceptance: int, probability: float) -> None:
     """The quantile of the beta distribution, found by scipy in its own way."""
