@@ -58,6 +58,14 @@ class Distribution:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ExpectedNonconforming:
+    """Shares of the distribution beyond each limit; None where there is no limit, or no distribution."""
+
+    below_min: float | None = None
+    above_max: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Capability(Result):
     """Indices of a process; one that makes no sense, as Cp with one limit, is None."""
 
@@ -74,6 +82,7 @@ class Capability(Result):
     pp: Index | None = None
     ppk: Index | None = None
     distribution: Distribution | None = None
+    expected_nonconforming: ExpectedNonconforming | None = None
     basis: Basis | None = None
     notices: tuple[str, ...] = ()
 

@@ -21,12 +21,14 @@ def capability_text(found: Capability) -> str:
     rows.append(("", _figure(found.standard_deviation_within), f"within: {found.within_method}"))
     rows += [(name, f"{index.value:.2f}", _interval(index)) for name, index in named if index is not None]
     confidence = f"Intervals at {100 * found.confidence_level:g} %." if any(index for _, index in named) else ""
-    return sections(
-        _limits(found),
-        aligned(rows),
-        f"{confidence} {_distribution(found)}".strip(),
-        ("To note", listed(found.notices)),
-    )
+    supposed = " ".join(part for part in (confidence, _distribution(found), _expected(found)) if part)
+    return sections(_limits(found), aligned(rows), supposed, ("To note", listed(found.notices)))
+
+
+def _expected(found: Capability) -> str:
+    one = found.expected_nonconforming
+    shares = [] if one is None else [share for share in (one.below_min, one.above_max) if share is not None]
+    return f"Expected beyond the limits: {sum(shares) * 1e6:.3g} in a million." if shares else ""
 
 
 def _limits(found: Capability) -> str:

@@ -111,6 +111,16 @@ def test_coarse_readings_are_not_blamed_on_the_process(client: FlaskClient) -> N
     assert any("coarse steps of 0.1" in notice for notice in notices)
 
 
+def test_what_is_expected_beyond_the_limits(client: FlaskClient) -> None:
+    """By the normal distribution of all values: a mean on a limit leaves one half beyond it."""
+    mean = sum(VALUES) / len(VALUES)
+    found = ask(client, min=9, max=mean)["expected_nonconforming"]
+    assert found["above_max"] == pytest.approx(0.5)
+    assert 0 < found["below_min"] < 1e-6
+    assert ask(client, min=9)["expected_nonconforming"]["above_max"] is None
+    assert ask(client, values=[0.1] * 12, min=0)["expected_nonconforming"] == {"below_min": None, "above_max": None}
+
+
 def test_few_values_are_not_tested(client: FlaskClient) -> None:
     found = ask(client, values=VALUES[:7], min=9, max=11)
     assert found["distribution"]["fit"] is None

@@ -16,7 +16,7 @@ from .control_chart import control_chart
 from .goodness_of_fit import FEWEST, Fit, fits_normal
 from .histogram import steps_of
 from .indices import Index, Spread, nearest, two_sided
-from .percentiles import FEWEST_EMPIRICAL, Fitted, Percentiles, empirical, log_normal, weibull
+from .percentiles import FEWEST_EMPIRICAL, Fitted, Percentiles, beyond, empirical, log_normal, weibull
 from .subgroups import LARGEST, LARGEST_BY_RANGE, Floats, Within, mean_of, within
 
 DISTRIBUTIONS = ("normal", "log-normal", "weibull", "empirical")
@@ -35,6 +35,12 @@ class Distribution:
     parameters: tuple[float, float] | None
     fit: Fit | None
 
+    def beyond(self, limit: float | None, above: bool) -> float | None:
+        """Return the share expected below a limit, or `above` it; None without a limit, a spread or parameters."""
+        if limit is None or self.parameters is None or self.parameters[1] == 0:
+            return None
+        return beyond(self.name, self.parameters, limit, above)
+
 
 @dataclass(frozen=True, slots=True)
 class Capability:
@@ -50,6 +56,8 @@ class Capability:
     pp: Index | None
     ppk: Index | None
     distribution: Distribution
+    #: Shares expected below the lower and above the upper limit, of all values as they were made.
+    expected_beyond: tuple[float | None, float | None]
     notices: tuple[str, ...]
 
 
@@ -115,6 +123,7 @@ def capability(
         pp,
         ppk,
         found,
+        (found.beyond(low, above=False), found.beyond(high, above=True)) if sample.total else (None, None),
         notices,
     )
 

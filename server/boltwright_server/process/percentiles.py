@@ -111,6 +111,21 @@ def _weibull_percentiles(shape: float, scale: float) -> Percentiles:
     return Percentiles(lower, median, upper)
 
 
+def beyond(name: str, parameters: tuple[float, float], limit: float, above: bool) -> float:
+    """Return the share of a distribution below a limit, or `above` it; the tail itself, not 1 less the rest."""
+    first, second = parameters
+    if name == "normal":
+        z = (limit - first) / second
+        return math.erfc((z if above else -z) / math.sqrt(2)) / 2
+    if limit <= 0:
+        return float(above)
+    if name == "log-normal":
+        return beyond("normal", parameters, math.log(limit), above)
+    # Beyond 700 nothing is left of a Weibull distribution in a double.
+    power = math.exp(min(first * math.log(limit / second), math.log(700)))
+    return math.exp(-power) if above else -math.expm1(-power)
+
+
 def _shape(centred: Floats) -> float:
     """Return the shape k at which sum(x^k ln x) / sum(x^k) - 1 / k is the mean of ln x; it rises with k."""
 

@@ -9,7 +9,7 @@ import pytest
 from scipy import stats
 
 from boltwright_server.process import capability
-from boltwright_server.process.percentiles import TAIL, empirical, log_normal, weibull
+from boltwright_server.process.percentiles import TAIL, beyond, empirical, log_normal, weibull
 from boltwright_server.quantities import Refusal
 
 #: Probabilities of the percentiles: those of a normal distribution at -3, 0 and 3 standard deviations, rounded.
@@ -108,3 +108,27 @@ def test_too_few_values_for_their_own_percentiles_give_no_index() -> None:
     found = capability(np.arange(1.0, 200.0), 0.0, 300.0, distribution="empirical")
     assert (found.pp, found.ppk, found.cp) == (None, None, None)
     assert any("740 values" in notice for notice in found.notices)
+
+
+#: Index -> parts in a million beyond one limit, as handbooks print them; recomputed from the normal distribution.
+ONE_TAIL = {1.00: 1349.898, 1.3333: 31.671, 1.5: 3.398, 1.6667: 0.2867, 2.0: 0.00099}
+
+
+@pytest.mark.parametrize("index", ONE_TAIL)
+def test_the_share_beyond_a_limit_of_a_normal_process(index: float) -> None:
+    found = beyond("normal", (10.0, 2.0), 10.0 + 6.0 * index, above=True)
+    assert 1e6 * found == pytest.approx(ONE_TAIL[index], rel=4e-3)
+    assert beyond("normal", (10.0, 2.0), 10.0 - 6.0 * index, above=False) == pytest.approx(found)
+    assert beyond("normal", (0.0, 1.0), 20.0, above=True) == pytest.approx(stats.norm.sf(20.0), abs=0, rel=1e-9)
+
+
+@pytest.mark.parametrize("limit", [-1.0, 0.0, 0.5, 6.0, 40.0, 1e9])
+@pytest.mark.parametrize("above", [True, False])
+def test_the_share_beyond_a_limit_of_a_skewed_process_is_scipys(limit: float, above: bool) -> None:
+    weibulls, log_normals = stats.weibull_min(1.8, scale=6), stats.lognorm(0.4, scale=5)
+    for name, parameters, true in (
+        ("weibull", (1.8, 6.0), weibulls),
+        ("log-normal", (np.log(5), 0.4), log_normals),
+    ):
+        expected = true.sf(limit) if above else true.cdf(limit)
+        assert beyond(name, parameters, limit, above) == pytest.approx(expected, rel=1e-6, abs=1e-300)

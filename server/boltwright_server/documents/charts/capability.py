@@ -19,8 +19,14 @@ def capability_remarks(found: Capability, confidence: float) -> list[str]:
         f"{found.count} values, standard deviation {overall} overall, {within} within",
         *figures,
         *supposed,
+        *_expected(found),
         *found.notices,
     ]
+
+
+def _expected(found: Capability) -> list[str]:
+    shares = [share for share in found.expected_beyond if share is not None]
+    return [f"Expected beyond the limits: {sum(shares) * 1e6:.3g} in a million"] if shares else []
 
 
 def _index(name: str, index: Index) -> str:

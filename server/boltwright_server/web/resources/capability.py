@@ -105,6 +105,9 @@ class CapabilitySchema(AnswerSchema):
     pp = fields.Nested(IndexSchema, allow_none=True)
     ppk = fields.Nested(IndexSchema, allow_none=True)
     distribution = fields.Nested(DistributionSchema)
+    expected_nonconforming = fields.Dict(
+        metadata={"description": "below_min, above_max: shares of the distribution; null where there is no limit."}
+    )
     basis = fields.Nested(BasisSchema)
     notices = fields.List(fields.String())
 
@@ -161,6 +164,7 @@ def _shown(found: Capability) -> dict[str, Any]:
         "pp": _index(found.pp),
         "ppk": _index(found.ppk),
         "distribution": _distribution(found.distribution),
+        "expected_nonconforming": dict(zip(("below_min", "above_max"), found.expected_beyond, strict=True)),
         "notices": list(found.notices),
     }
 
