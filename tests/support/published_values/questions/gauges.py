@@ -89,6 +89,14 @@ def _unrounding(quantity: str, size: str) -> Decimal:
     return pitch_diameter(of.d, of.pitch) - tabulated(pitch_diameter(of.d, of.pitch))
 
 
+def disagreement(row: Cells, check: Check) -> Answer:
+    """A published cell that is known to differ: by the rounding of the basic diameter and no more."""
+    value, published = _value(row["quantity"], row["size"], row["class"]), Decimal(row["published"])
+    digit = Decimal(1).scaleb(published.as_tuple().exponent)  # type: ignore[arg-type]
+    assert abs(value + _unrounding(row["quantity"], row["size"]) - published) <= max(digit, Decimal("0.0001"))
+    return {"published": Differs(value), "expected": value}
+
+
 def zones(row: Cells, check: Check) -> Answer:
     """Where the pitch diameter of a gauge lies against the product limit that it guards."""
     thread = parse_thread(row["designation"])
@@ -126,6 +134,7 @@ def _gauge(row: Cells, check: Check) -> Gauge:
 
 QUESTIONS = {
     "gauge_sizes": gauge_sizes_by_name,
+    "gauge_disagreement": disagreement,
     "gauge_zones": zones,
     "gauge_limits": limits,
     "gauge_application": application,
