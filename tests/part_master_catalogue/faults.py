@@ -7,33 +7,13 @@ codes. `NOT_JUDGED` as designation: the row contradicts itself, and either answe
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from decimal import Decimal
 from random import Random
 
-from . import facts, figures, spelling, words
-from .parts import HARD, THICKNESS, Part, has_room, kind_of
-
-NOT_JUDGED = "*"
-Row = dict[str, str]
-
-
-@dataclass(slots=True)
-class Spoilt:
-    """A spoilt row with its truth. `requirement` is empty where it is not compared with other rows."""
-
-    row: Row
-    codes: set[str]
-    designation: str
-    requirement: str = ""
-    extra_cells: list[str] = field(default_factory=list)
-
-
-Fault = Callable[[Part, Random], "Spoilt | None"]
-
-
-def _told(part: Part, row: Row, *codes: str) -> Spoilt:
-    return Spoilt(row, set(codes), part.canonical, part.requirement)
+from . import facts, figure_faults, spelling, words
+from .parts import HARD, KINDS, THICKNESS, Part, has_room, kind_of
+from .spoilt import NOT_JUDGED, Fault, Row, Spoilt, told
 
 
 def unreadable(part: Part, chance: Random) -> Spoilt | None:
@@ -41,7 +21,7 @@ def unreadable(part: Part, chance: Random) -> Spoilt | None:
 
 
 def cell_too_long(part: Part, chance: Random) -> Spoilt | None:
-    return _told(
+    return told(
         part, {"description": "SEE THE LONG TEXT " * 40, "designation": part.canonical} | _coated(part), "cell-too-long"
     )
 
@@ -51,17 +31,9 @@ def _coated(part: Part) -> Row:
 
 
 def cells_do_not_fit(part: Part, chance: Random) -> Spoilt | None:
-    found = _told(part, spelling.written(part, chance), "cells-do-not-fit")
+    found = told(part, spelling.written(part, chance), "cells-do-not-fit")
     found.extra_cells = ["", "x"][: chance.randint(1, 2)]
     return found
-
-
-def value_unreadable(part: Part, chance: Random) -> Spoilt | None:
-    known = list({**figures.dimensions(part), **figures.mechanical(part)})
-    if not known:
-        return None
-    text = chance.choice(("n/a", "tbd", "see drawing", "16..17", "ok", "#REF!"))
-    return _told(part, {**spelling.written(part, chance), chance.choice(known): text}, "value-unreadable")
 
 
 def contradiction(part: Part, chance: Random) -> Spoilt | None:
@@ -117,7 +89,7 @@ def look_alike(part: Part, chance: Random) -> Spoilt | None:
     if part.standard not in FORMER or part.coating not in ("", "zinc plated", "black", "plain"):
         return None
     former = part.but(standard=FORMER[part.standard])
-    return _told(former, spelling.described(former, chance), "look-alike-standard")
+    return told(former, spelling.described(former, chance), "look-alike-standard")
 
 
 def size_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
@@ -140,13 +112,11 @@ def size_not_preferred(part: Part, chance: Random) -> Spoilt | None:
     if not found:
         return None
     other = chance.choice(found)
-    return _told(other, spelling.written(other, chance), "size-not-preferred")
+    return told(other, spelling.written(other, chance), "size-not-preferred")
 
 
 def _other_row(part: Part, wanted: Callable[[Row], bool]) -> list[Part]:
     """Return the part in other sizes of its table, with a length and a class that are listed there."""
-    from .parts import KINDS
-
     folder, dimensions, classes = next((one[1], one[3], one[4]) for one in KINDS if one[0] == part.kind)
     found = []
     for row in facts.table(folder, dimensions):
@@ -173,7 +143,7 @@ def length_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
     if not longer:
         return None
     wrong = part.but(length=chance.choice(longer[:4]))
-    return _told(wrong, spelling.written(wrong, chance), "length-not-in-standard")
+    return told(wrong, spelling.written(wrong, chance), "length-not-in-standard")
 
 
 def length_not_preferred(part: Part, chance: Random) -> Spoilt | None:
@@ -183,14 +153,14 @@ def length_not_preferred(part: Part, chance: Random) -> Spoilt | None:
     low, high = Decimal(part.cells["l_min"]), Decimal(part.cells["l_max"])
     if facts.lengths(wrong.length, wrong.length) or not low <= Decimal(wrong.length) <= high:
         return None
-    return _told(wrong, spelling.written(wrong, chance), "length-not-preferred")
+    return told(wrong, spelling.written(wrong, chance), "length-not-preferred")
 
 
 def class_unknown(part: Part, chance: Random) -> Spoilt | None:
     if part.inch or kind_of(part) != "bolt" or part.kind.startswith("set_") or part.property_class.startswith("A"):
         return None
     wrong = part.but(property_class=chance.choice(("8.7", "9.9", "10.8", "11.9", "7.8")))
-    return _told(wrong, spelling.described(wrong, chance), "property-class-unknown") if _safe(wrong) else None
+    return told(wrong, spelling.described(wrong, chance), "property-class-unknown") if _safe(wrong) else None
 
 
 def class_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
@@ -212,7 +182,7 @@ def class_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
         not in f"{row.get('description', '')}{row.get('designation', '')}{row.get('standard', '')}"
     ):
         row = spelling.written(wrong, chance)
-    return _told(wrong, row, "property-class-not-in-standard")
+    return told(wrong, row, "property-class-not-in-standard")
 
 
 def _safe(part: Part) -> bool:
@@ -227,7 +197,7 @@ def coating_unknown(part: Part, chance: Random) -> Spoilt | None:
         **spelling.written(part, chance),
         "coating": chance.choice(("XYZ", "AS BEFORE", "COLOUR 7", "FINISH 12", "???")),
     }
-    return _told(part, row, "coating-unknown")
+    return told(part, row, "coating-unknown")
 
 
 def coating_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
@@ -240,7 +210,7 @@ def coating_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
         if chance.random() < 0.7
         else {"description": f"{row.get('description', '')} {wrong}".strip()}
     )
-    return _told(part, row, "coating-not-in-standard")
+    return told(part, row, "coating-not-in-standard")
 
 
 def coating_without_room(part: Part, chance: Random) -> Spoilt | None:
@@ -250,14 +220,14 @@ def coating_without_room(part: Part, chance: Random) -> Spoilt | None:
     if kind_of(part) != "bolt":
         return None
     wrong = part.but(coating=chance.choice([one for one in THICKNESS if not has_room(part, one)] + ["tZn"]))
-    return _told(wrong, spelling.written(wrong, chance), "coating-without-room")
+    return told(wrong, spelling.written(wrong, chance), "coating-without-room")
 
 
 def embrittlement(part: Part, chance: Random) -> Spoilt | None:
     if part.coating or part.property_class not in HARD:
         return None
     wrong = part.but(coating=chance.choice(("zinc plated", "zinc plated", "zinc nickel")))
-    return _told(wrong, spelling.written(wrong, chance), "hydrogen-embrittlement")
+    return told(wrong, spelling.written(wrong, chance), "hydrogen-embrittlement")
 
 
 def requirement_missing(part: Part, chance: Random) -> Spoilt | None:
@@ -267,7 +237,7 @@ def requirement_missing(part: Part, chance: Random) -> Spoilt | None:
         row = spelling.described(wrong, chance)
         if part.standard.split()[-1] not in row["description"] or part.inch:
             return None
-        return _told(wrong, row, "requirement-missing")
+        return told(wrong, row, "requirement-missing")
     if what == "length":
         if not part.length:
             return None
@@ -277,56 +247,6 @@ def requirement_missing(part: Part, chance: Random) -> Spoilt | None:
         return None
     row = {"description": f"HEX BOLT {part.size}X{part.length} {part.property_class}"}
     return Spoilt(row, {"requirement-missing"}, "")
-
-
-def dimension_outside(part: Part, chance: Random) -> Spoilt | None:
-    known = figures.dimensions(part)
-    if not known:
-        return None
-    id = chance.choice(list(known))
-    one = known[id]
-    step = Decimal(1).scaleb(-one.decimals)
-    off = chance.choice((one.high + step, one.low - step, one.high * Decimal("1.1"), one.low * Decimal("0.9")))
-    row = {**spelling.written(part, chance), id: figures.typed(f"{off:.{one.decimals}f}", chance)}
-    return _told(part, row, "dimension-outside-limits")
-
-
-def figure_wrong(part: Part, chance: Random) -> Spoilt | None:
-    known = figures.mechanical(part)
-    if not known:
-        return None
-    id = chance.choice(list(known))
-    one = known[id]
-    off = chance.choice((one.low * Decimal("0.9"), one.high * Decimal("1.15")))
-    return _told(part, {**spelling.written(part, chance), id: f"{off:.0f}"}, "mechanical-figure-wrong")
-
-
-def unit_mix_up(part: Part, chance: Random) -> Spoilt | None:
-    found: list[tuple[str, str]] = []
-    weight = figures.mass(part)
-    if weight is not None:
-        found.append(("mass_per_1000", f"{weight / 10:.3g}"))
-    if not part.inch:
-        for id, one in figures.dimensions(part).items():
-            found.append((id, f"{(one.low + one.high) / 2 / Decimal('25.4'):.3f}"))
-        for id, one in figures.mechanical(part).items():
-            if "load" in id:
-                found += [(id, f"{one.low / Decimal('4.4482'):.0f}"), (id, f"{one.low / 1000:f}")]
-            elif id == "tensile_strength":
-                found.append((id, f"{one.low * Decimal('145.038'):.0f}"))
-    if not found:
-        return None
-    id, value = chance.choice(found)
-    value = f"{float(value):f}".rstrip("0").rstrip(".") if "e" in value else value
-    return _told(part, {**spelling.written(part, chance), id: value}, "unit-mix-up")
-
-
-def mass_implausible(part: Part, chance: Random) -> Spoilt | None:
-    weight = figures.mass(part)
-    if weight is None:
-        return None
-    row = {**spelling.written(part, chance), "mass_per_1000": f"{weight * chance.choice((0.45, 0.6, 1.7, 2.5)):.3f}"}
-    return _told(part, row, "mass-implausible")
 
 
 #: The lowest nut class for a bolt class: ISO 898-2:2012, Table 2.
@@ -341,7 +261,7 @@ def pair_not_permitted(part: Part, chance: Random) -> Spoilt | None:
     size = part.size if chance.random() < 0.7 else ("M12" if part.size != "M12" else "M16")
     name = chance.choice(_WEAK_NUTS[part.property_class]) if size == part.size else "10"
     nut = f"ISO {'4034' if name == '5' else '4032'} - {size} - {name}"
-    return _told(part, {**spelling.written(part, chance), "mates_with": nut}, "pair-not-permitted")
+    return told(part, {**spelling.written(part, chance), "mates_with": nut}, "pair-not-permitted")
 
 
 def edition(part: Part, chance: Random) -> Spoilt | None:
@@ -351,7 +271,7 @@ def edition(part: Part, chance: Random) -> Spoilt | None:
     row = {"description": part.canonical.replace(part.standard, f"{part.standard}:{year}", 1)} | _coated(part)
     if chance.random() < 0.4:
         row = {"description": spelling.name_of(part, "en", chance), "designation": row["description"]} | _coated(part)
-    return _told(part, row, "edition-superseded")
+    return told(part, row, "edition-superseded")
 
 
 #: Code -> the fault that must raise it. Duplicates need other rows: the generator makes them.
@@ -359,7 +279,7 @@ FAULTS: dict[str, Fault] = {
     "unreadable": unreadable,
     "cell-too-long": cell_too_long,
     "cells-do-not-fit": cells_do_not_fit,
-    "value-unreadable": value_unreadable,
+    "value-unreadable": figure_faults.value_unreadable,
     "attribute-contradicts-description": contradiction,
     "standard-unknown": standard_unknown,
     "look-alike-standard": look_alike,
@@ -375,10 +295,10 @@ FAULTS: dict[str, Fault] = {
     "coating-without-room": coating_without_room,
     "hydrogen-embrittlement": embrittlement,
     "requirement-missing": requirement_missing,
-    "dimension-outside-limits": dimension_outside,
-    "mechanical-figure-wrong": figure_wrong,
-    "unit-mix-up": unit_mix_up,
-    "mass-implausible": mass_implausible,
+    "dimension-outside-limits": figure_faults.dimension_outside,
+    "mechanical-figure-wrong": figure_faults.figure_wrong,
+    "unit-mix-up": figure_faults.unit_mix_up,
+    "mass-implausible": figure_faults.mass_implausible,
     "pair-not-permitted": pair_not_permitted,
     "edition-superseded": edition,
 }

@@ -9,8 +9,9 @@ from pathlib import Path
 from random import Random
 
 from . import figures, spelling
-from .faults import FAULTS, Spoilt
+from .faults import FAULTS
 from .parts import Part, all_parts
+from .spoilt import Spoilt
 
 COLUMNS = (
     "part_number",

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from .faults import NOT_JUDGED
+from .spoilt import NOT_JUDGED
 
 PAGE = Path(__file__).parents[2] / "docs" / "part_master_catalogue.md"
 _START, _END = "<!-- measured -->", "<!-- measured end -->"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from . import words
+from .facts import table
 from .parts import Part, inch, kind_of
 
 Row = dict[str, str]
@@ -173,8 +174,6 @@ def _inch_size(part: Part, chance: Random) -> str:
 
 
 def _coarse(part: Part, tpi: str) -> bool:
-    from .facts import table
-
     found = table("asme_b1_1_2003", "table_1")
     return any(
         inch_row["series"] == "UNC" and inch_row["threads_per_inch"] == tpi and float(inch_row["d"]) == float(part.d)

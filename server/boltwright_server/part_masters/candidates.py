@@ -4,22 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from decimal import Decimal
 from functools import cache, lru_cache
 from typing import NamedTuple
 
-from ..designations import parse_thread
 from ..products import Product, products
 from ..products.look_alikes import LookAlike, differences, look_alikes, told
-from ..quantities import Refusal
-from ..threads import MetricSize, ThreadSize, UnifiedSize, find_size
+from ..threads import MetricSize, ThreadSize
 from .findings import Finding
 from .lexicon import UNSAID, Concept, concepts
+from .sizing import metric_size, size_in
 
 _REMEMBERED = 65_536
-_INCH_SERIES = ("UNC", "UNF", "8-UN")
-
-
 #: Forms that only their own products have; `cap`, `flat` and `plain` are said of many.
 _STRONG_FORMS = frozenset(
     ("countersunk", "button", "flange", "thin", "high", "prevailing", "set", "large", "small", "chamfered", "heavy")
@@ -77,7 +72,7 @@ def candidates(wanted: Wanted) -> Candidates:
         return _the_only((), how, former, findings)
     if wanted.diameter is None:
         return _the_only((), how, former, (*findings, _missing("thread", "no thread or size is given")))
-    parts, wrong = _sized(named, wanted)
+    parts, wrong = _sized(named, wanted, former is not None)
     return _the_only(parts, how, former, (*findings, *(() if parts else wrong)))
 
 
@@ -137,7 +132,7 @@ def _fitting(wanted: Wanted) -> list[Concept]:
     """Concepts that agree with everything said; the words decide, what is unsaid leaves all open."""
     series = UNSAID
     if wanted.system == "metric" and wanted.diameter is not None:
-        size = _size(wanted.diameter, wanted.pitch)
+        size = metric_size(wanted.diameter, wanted.pitch)
         series = size.series if isinstance(size, MetricSize) else UNSAID
     found = [
         concept
@@ -198,79 +193,16 @@ def _kinds(several: tuple[Product, ...]) -> frozenset[str]:
     return frozenset("washer" if product.member is None else names[product.member] for product in several)
 
 
-@lru_cache(maxsize=4096)
-def _size(diameter: str, pitch: str | None) -> MetricSize | Refusal:
-    try:
-        return find_size(Decimal(diameter), None if pitch is None else Decimal(pitch))
-    except (Refusal, ArithmeticError) as error:
-        return error if isinstance(error, Refusal) else Refusal(str(error))
-
-
-def _sized(named: tuple[Product, ...], wanted: Wanted) -> tuple[tuple[tuple[Product, ThreadSize], ...], list[Finding]]:
-    """Return each product with its size; a fine-thread standard with one pitch at a diameter needs none named."""
+def _sized(
+    named: tuple[Product, ...], wanted: Wanted, former: bool
+) -> tuple[tuple[tuple[Product, ThreadSize], ...], list[Finding]]:
+    """Return each product with its size, or what is wrong with the first."""
+    assert wanted.diameter is not None
     parts, wrong = [], []
     for product in named:
-        size = _size_in(product, wanted)
+        size = size_in(product, wanted.diameter, wanted.pitch, by_hole=former)
         if isinstance(size, Finding):
             wrong.append(size)
         else:
             parts.append((product, size))
     return tuple(parts), wrong[:1]
-
-
-def _size_in(product: Product, wanted: Wanted) -> ThreadSize | Finding:
-    assert wanted.diameter is not None
-    if product.family.inch:
-        return _inch_size_in(product, wanted.diameter, wanted.pitch)
-    given = f"M{wanted.diameter}" + (f"x{wanted.pitch}" if wanted.pitch else "")
-    size = _size(wanted.diameter, wanted.pitch)
-    known = size if isinstance(size, MetricSize) else None
-    if known is not None and product.table.find(_row_key(product, known)) is not None:
-        return known
-    by_hole = _by_hole(product, wanted.diameter)
-    if by_hole is not None:
-        return by_hole
-    same = [name for name in product.size_keys() if name.split("x")[0] == f"M{wanted.diameter}"]
-    if wanted.pitch is None and len(same) == 1:
-        return _size_of(same[0])
-    if isinstance(size, Refusal):
-        near, detail = ", ".join(size.nearest or same), size.detail
-    else:
-        near, detail = ", ".join(same), f"{product.standard.cited} lists no {_row_key(product, size)}"
-    code = "pitch-not-in-standard" if same else "size-not-in-standard"
-    return Finding(code, "thread", given, near or None, detail)
-
-
-def _by_hole(product: Product, hole: str) -> MetricSize | None:
-    """Former washer standards name a washer by its hole, 10.5 for M10."""
-    for row in product.table.rows.values():
-        if "d1_min" in row.cells and row.get("d1_min") == Decimal(hole):
-            return _size_of(str(row.key[0]))
-    return None
-
-
-def _row_key(product: Product, size: MetricSize) -> str:
-    return size.designation if product.names_thread else f"M{size.d}"
-
-
-def _inch_size_in(product: Product, diameter: str, threads_per_inch: str | None) -> ThreadSize | Finding:
-    if threads_per_inch is None:
-        return Finding(
-            "requirement-missing", "thread", diameter, None, f"{diameter} in: the threads per inch are missing"
-        )
-    text = f"{diameter}-{threads_per_inch}"
-    try:
-        size = parse_thread(text).size
-        product.row(size)
-    except Refusal as refusal:
-        near = ", ".join(refusal.nearest) or None
-        return Finding("size-not-in-standard", "thread", text, near, refusal.detail)
-    if isinstance(size, UnifiedSize) and size.series not in _INCH_SERIES:
-        detail = f"{product.standard.cited} has threads UNC, UNF or 8-UN (from memory), not {size.designation}"
-        return Finding("pitch-not-in-standard", "thread", text, "UNC, UNF or 8-UN", detail)
-    return size
-
-
-def _size_of(name: str) -> MetricSize:
-    d, _, pitch = name.removeprefix("M").partition("x")
-    return find_size(Decimal(d), Decimal(pitch) if pitch else None)

@@ -8,7 +8,7 @@ from typing import Any
 
 from ..designations import ProductDesignation
 from ..products import Product, dimensions
-from ..quantities import Refusal
+from ..quantities import Basis, Refusal
 from ..quantities.units import factor
 from ..threads import ThreadSize
 from .figures import number_of, split_unit
@@ -41,29 +41,26 @@ def check_mass(
     except Refusal as refusal:
         said.append(Finding("value-unreadable", "mass_per_1000", shown, "kg", f"mass_per_1000: {refusal.detail}"))
         return
-    if _near(mass, nominal):
-        return
-    times, other = next(
-        ((times, name) for times, name in _MIX_UPS.items() if _near(mass * times, nominal)), (1.0, None)
-    )
+    if not _near(mass, nominal):
+        said.append(_far_off(part, length, shown, mass, nominal))
+
+
+def _far_off(part: ProductDesignation, length: Decimal | None, shown: str, mass: float, nominal: float) -> Finding:
+    """A mass that would be right of another count or unit is a mix-up, and the right one is proposed."""
     expected = f"about {nominal:.3g} kg"
-    detail = (
-        f"mass_per_1000 {shown}: the geometry of {part.product.id} {part.size.designation} gives {expected}, nominal"
-    )
-    if other is not None:
-        right = f"{mass * times:.4g} kg"
-        said.append(
-            Finding(
-                "unit-mix-up",
-                "mass_per_1000",
-                shown,
-                expected,
-                f"{detail}; it would be right as {other}",
-                right=right,
-            )
-        )
-    else:
-        said.append(Finding("mass-implausible", "mass_per_1000", shown, expected, detail))
+    what = f"{part.product.id} {part.size.designation}"
+    detail = f"mass_per_1000 {shown}: the geometry of {what} gives {expected}, nominal"
+    basis = _basis(part, length)
+    for times, name in _MIX_UPS.items():
+        if _near(mass * times, nominal):
+            told = f"{detail}; it would be right as {name}"
+            return Finding("unit-mix-up", "mass_per_1000", shown, expected, told, basis, f"{mass * times:.4g} kg")
+    return Finding("mass-implausible", "mass_per_1000", shown, expected, detail, basis)
+
+
+def _basis(part: ProductDesignation, length: Decimal | None) -> Basis | None:
+    found = dimensions(part.product, part.size, length if part.product.has_length else None).mass_per_1000
+    return None if found is None else found.basis
 
 
 def _near(mass: float, nominal: float) -> bool:

@@ -1,0 +1,90 @@
+"""A size as it was read, found in the table of a product, or what is wrong with it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import lru_cache
+
+from ..designations import parse_thread
+from ..products import Product
+from ..quantities import Basis, Refusal
+from ..threads import MetricSize, ThreadSize, UnifiedSize, find_size
+from .findings import Finding
+
+#: ASME B18.2.1, B18.2.2 and B18.3, from memory.
+_INCH_SERIES = ("UNC", "UNF", "8-UN")
+
+
+@lru_cache(maxsize=4096)
+def metric_size(diameter: str, pitch: str | None) -> MetricSize | Refusal:
+    """Return a size of ISO 261, or why there is none."""
+    try:
+        return find_size(Decimal(diameter), None if pitch is None else Decimal(pitch))
+    except (Refusal, ArithmeticError) as error:
+        return error if isinstance(error, Refusal) else Refusal(str(error))
+
+
+def size_in(product: Product, diameter: str, pitch: str | None, *, by_hole: bool) -> ThreadSize | Finding:
+    """Return the size in the table of the product; a fine thread that is the only one there needs no pitch.
+
+    `by_hole`: the standard names a washer by its hole, 10.5 for M10.
+    """
+    if product.family.inch:
+        return _inch_size_in(product, diameter, pitch)
+    size = metric_size(diameter, pitch)
+    if isinstance(size, MetricSize) and product.table.find(_row_key(product, size)) is not None:
+        return size
+    of_hole = _size_of_hole(product, diameter) if by_hole else None
+    if of_hole is not None:
+        return of_hole
+    same = [name for name in product.size_keys() if name.split("x")[0] == f"M{diameter}"]
+    if pitch is None and len(same) == 1:
+        return _size_of(same[0])
+    return _not_listed(product, f"M{diameter}" + (f"x{pitch}" if pitch else ""), size, same)
+
+
+def _not_listed(product: Product, given: str, size: MetricSize | Refusal, same: list[str]) -> Finding:
+    if isinstance(size, Refusal):
+        near, detail = ", ".join(size.nearest or same), size.detail
+    else:
+        near, detail = ", ".join(same), f"{product.standard.cited} lists no {_row_key(product, size)}"
+    code = "pitch-not-in-standard" if same else "size-not-in-standard"
+    return Finding(code, "thread", given, near or None, detail, _basis(product))
+
+
+def _basis(product: Product) -> Basis:
+    table = product.table
+    return table.standard.basis(table.printed_as, table.checked, "tabulated")
+
+
+def _size_of_hole(product: Product, hole: str) -> MetricSize | None:
+    for row in product.table.rows.values():
+        if "d1_min" in row.cells and row.get("d1_min") == Decimal(hole):
+            return _size_of(str(row.key[0]))
+    return None
+
+
+def _row_key(product: Product, size: MetricSize) -> str:
+    return size.designation if product.names_thread else f"M{size.d}"
+
+
+def _inch_size_in(product: Product, diameter: str, threads_per_inch: str | None) -> ThreadSize | Finding:
+    if threads_per_inch is None:
+        detail = f"{diameter} in: the threads per inch are missing"
+        return Finding("requirement-missing", "thread", diameter, None, detail)
+    text = f"{diameter}-{threads_per_inch}"
+    try:
+        size = parse_thread(text).size
+        product.row(size)
+    except Refusal as refusal:
+        near = ", ".join(refusal.nearest) or None
+        return Finding("size-not-in-standard", "thread", text, near, refusal.detail, _basis(product))
+    if isinstance(size, UnifiedSize) and size.series not in _INCH_SERIES:
+        detail = f"{product.standard.cited} has threads UNC, UNF or 8-UN (from memory), not {size.designation}"
+        return Finding("pitch-not-in-standard", "thread", text, "UNC, UNF or 8-UN", detail, _basis(product))
+    return size
+
+
+def _size_of(name: str) -> MetricSize:
+    d, _, pitch = name.removeprefix("M").partition("x")
+    return find_size(Decimal(d), Decimal(pitch) if pitch else None)
