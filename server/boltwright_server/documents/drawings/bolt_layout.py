@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from ..svg import Point
-from .hexagon import Hexagon
+from .scaled import Scaled
 from .sizes import Sizes
 
 WIDTH = 110.0
@@ -41,12 +41,10 @@ class Head:
 
 
 @dataclass(frozen=True, slots=True)
-class Side:
+class Side(Scaled):
     """Where the side view lies: `bearing` is the x from which lengths count, `axis` the y of the axis, on paper."""
 
-    sizes: Sizes
     shape: Head
-    scale: float
     bearing: float
     axis: float
     #: Where a part that is drawn broken is cut, and how much is left out from there; 0 where it is drawn whole.
@@ -58,29 +56,10 @@ class Side:
         shown = along if along <= self.joint else max(self.joint, along - self.left_out)
         return self.bearing + self.scale * shown
 
-    def on_paper(self, id: str) -> float:
-        """Return a size on paper, 0 where the standard gives none."""
-        return self.scale * self.sizes.size(id) if id in self.sizes else 0.0
-
-    @property
-    def hexagon(self) -> Hexagon:
-        """The hexagon of the head, on paper."""
-        return Hexagon(self.on_paper("width_across_flats"))
-
     @property
     def reach(self) -> float:
         """Half the breadth of the head seen from the side."""
         return self.scale * self.shape.reach(self.sizes)
-
-    @property
-    def radius(self) -> float:
-        """Radius of the thread's major diameter."""
-        return self.scale * self.sizes.d / 2
-
-    @property
-    def root(self) -> float:
-        """Radius of the thread's basic minor diameter."""
-        return self.scale * self.sizes.root / 2
 
     @property
     def end(self) -> float:
@@ -129,7 +108,7 @@ def placed(sizes: Sizes, shape: Head) -> Side:
     breadth = 2 * max(shape.reach(sizes), shape.view_reach(sizes))
     scale = min((WIDTH - left - right) / (length - left_out + head), _TALLEST_HEAD / breadth)
     rows = _ONE_ROW if "unthreaded_length" in sizes else _TWO_ROWS
-    side = Side(sizes, shape, scale, left + scale * head, 0.0, joint, left_out)
+    side = Side(sizes, scale, shape, left + scale * head, 0.0, joint, left_out)
     return replace(side, axis=rows + rise(side))
 
 

@@ -38,7 +38,7 @@ def _meets(side: NutSide, radius: float) -> float:
 def _cut_face(side: NutSide) -> list[Point]:
     axis, hexagon, depth = side.axis, side.hexagon, side.sink
     return [
-        (side.left + depth, axis - side.minor),
+        (side.left + depth, axis - side.root),
         (side.left, axis - side.mouth),
         (side.left, axis - hexagon.chamfer_radius),
         (side.left + hexagon.set_back(hexagon.corner), axis - hexagon.corner),
@@ -46,7 +46,7 @@ def _cut_face(side: NutSide) -> list[Point]:
         (_rim(side), axis - side.reach),
         (side.right, axis - side.reach),
         (side.right, axis - side.mouth),
-        (side.right - depth, axis - side.minor),
+        (side.right - depth, axis - side.root),
     ]
 
 

@@ -30,7 +30,7 @@ def _cut_face(side: NutSide) -> list[Point]:
     thickness, washer = side.washer
     chamfered = side.left + hexagon.set_back(hexagon.corner)
     return [
-        (side.left + depth, axis - side.minor),
+        (side.left + depth, axis - side.root),
         (side.left, axis - side.mouth),
         (side.left, axis - hexagon.chamfer_radius),
         (chamfered, axis - hexagon.corner),
@@ -38,7 +38,7 @@ def _cut_face(side: NutSide) -> list[Point]:
         (side.right - thickness, axis - washer),
         (side.right, axis - washer),
         (side.right, axis - side.mouth),
-        (side.right - depth, axis - side.minor),
+        (side.right - depth, axis - side.root),
     ]
 
 

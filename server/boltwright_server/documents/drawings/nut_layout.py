@@ -10,8 +10,8 @@ from math import sqrt
 
 from ..svg import Point, document
 from .dimension import horizontal, leader, vertical
-from .hexagon import Hexagon
 from .pen import THICK, circle, edge, thin, three_quarters
+from .scaled import Scaled
 from .sizes import DRAWN_AT, Sizes
 
 WIDTH = 110.0
@@ -27,22 +27,11 @@ _HEIGHTS = ("nut_overall_height", "nut_height")
 
 
 @dataclass(frozen=True, slots=True)
-class NutSide:
+class NutSide(Scaled):
     """The side view: its left face, its bearing face at the right and its axis, on paper."""
 
-    sizes: Sizes
-    scale: float
     left: float
     axis: float
-
-    def on_paper(self, id: str) -> float:
-        """Return a size on paper, 0 where the standard gives none."""
-        return self.scale * self.sizes.size(id) if id in self.sizes else 0.0
-
-    @property
-    def hexagon(self) -> Hexagon:
-        """The hexagon, on paper."""
-        return Hexagon(self.on_paper("width_across_flats"))
 
     @property
     def reach(self) -> float:
@@ -60,24 +49,14 @@ class NutSide:
         return self.left + self.on_paper(self.height_id)
 
     @property
-    def major(self) -> float:
-        """Radius of the thread's major diameter."""
-        return self.scale * self.sizes.d / 2
-
-    @property
-    def minor(self) -> float:
-        """Radius of the thread's minor diameter, the hole."""
-        return self.scale * self.sizes.root / 2
-
-    @property
     def mouth(self) -> float:
         """Radius of the countersink."""
-        return self.on_paper("bearing_face_inner_diameter") / 2 or self.major
+        return self.on_paper("bearing_face_inner_diameter") / 2 or self.radius
 
     @property
     def sink(self) -> float:
         """Depth of the countersink."""
-        return (self.mouth - self.minor) * _COUNTERSINK
+        return (self.mouth - self.root) * _COUNTERSINK
 
     @property
     def washer(self) -> tuple[float, float]:
@@ -125,22 +104,22 @@ def thread_in_section(side: NutSide, sunk: tuple[bool, bool] = (True, True), lef
     """Return rims, throats and thread of the upper half; `sunk` says which ends, left and right, are countersunk."""
     first = side.left if left is None else left
     depths = [side.sink if one else 0.0 for one in sunk]
-    rims = [side.mouth if one else side.minor for one in sunk]
-    part = (side.mouth - side.major) / (side.mouth - side.minor) if side.mouth > side.minor else 0.0
+    rims = [side.mouth if one else side.root for one in sunk]
+    part = (side.mouth - side.radius) / (side.mouth - side.root) if side.mouth > side.root else 0.0
     ends = zip((first, side.right), (1, -1), depths, rims, strict=True)
     parts = []
     for x, inward, depth, rim in ends:
         parts.append(edge([(x, side.axis), (x, side.axis - rim)]))
         if depth:
-            parts.append(edge([(x + inward * depth, side.axis), (x + inward * depth, side.axis - side.minor)]))
+            parts.append(edge([(x + inward * depth, side.axis), (x + inward * depth, side.axis - side.root)]))
     start, end = first + part * depths[0], side.right - part * depths[1]
-    return [*parts, thin([(start, side.axis - side.major), (end, side.axis - side.major)])]
+    return [*parts, thin([(start, side.axis - side.radius), (end, side.axis - side.radius)])]
 
 
 def _view_along(side: NutSide, centre: Point) -> list[str]:
     """Hexagon, hole (thick) and major diameter (thin, three quarters of a circle); the flange where there is one."""
     flange = [circle(centre, side.reach)] if "flange_diameter" in side.sizes else []
-    return [*side.hexagon.along(centre), *flange, circle(centre, side.minor, THICK), three_quarters(centre, side.major)]
+    return [*side.hexagon.along(centre), *flange, circle(centre, side.root, THICK), three_quarters(centre, side.radius)]
 
 
 def _view_dimensions(side: NutSide, centre: Point, row: float) -> list[str]:
@@ -155,7 +134,7 @@ def _view_dimensions(side: NutSide, centre: Point, row: float) -> list[str]:
         label = sizes.label("flange_diameter")
         parts.append(horizontal(label, x - side.reach, x + side.reach, row + ROW, (y, y)))
     left = x - max(half, side.reach if "flange_diameter" in sizes else 0.0) - 2.0
-    for id, radius, sign in (("thread_major_diameter", side.major, -1), ("thread_minor_diameter", side.minor, 1)):
+    for id, radius, sign in (("thread_major_diameter", side.radius, -1), ("thread_minor_diameter", side.root, 1)):
         tip = (x - radius * _DIAGONAL, y + sign * radius * _DIAGONAL)
         parts.append(leader(sizes.label(id), tip, (left, y + sign * (side.reach - 2.0))))
     return parts

@@ -46,13 +46,13 @@ def _cut_face(side: NutSide) -> list[Point]:
     axis, hexagon, shoulder = side.axis, side.hexagon, _shoulder(side)
     top, foot = _collar(side)
     return [
-        (side.left, axis - side.minor),
+        (side.left, axis - side.root),
         (side.left, axis - top),
         (shoulder, axis - foot),
         (shoulder + hexagon.set_back(hexagon.corner), axis - hexagon.corner),
         (side.right, axis - hexagon.corner),
         (side.right, axis - side.mouth),
-        (side.right - side.sink, axis - side.minor),
+        (side.right - side.sink, axis - side.root),
     ]
 
 

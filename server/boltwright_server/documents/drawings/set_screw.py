@@ -12,6 +12,7 @@ from math import sqrt
 from ..svg import Point, document
 from .dimension import horizontal, left_of, vertical
 from .pen import centre_cross, centre_line, circle, edge, hidden, lettering, thin, three_quarters
+from .scaled import Scaled
 from .shank import view_arrow
 from .sizes import DRAWN_AT, Sizes
 from .socket import socket_from_side, socket_of, socket_view
@@ -23,28 +24,15 @@ _POINT_AT, _THREAD_AT = 5.0, 3.5
 
 
 @dataclass(frozen=True, slots=True)
-class _Side:
+class _Side(Scaled):
     """The side view on paper: its left end, its right end, its axis."""
 
-    sizes: Sizes
-    scale: float
     left: float
     axis: float
-
-    def on_paper(self, id: str) -> float:
-        return self.scale * self.sizes.size(id) if id in self.sizes else 0.0
 
     @property
     def right(self) -> float:
         return self.left + self.on_paper("length")
-
-    @property
-    def radius(self) -> float:
-        return self.scale * self.sizes.d / 2
-
-    @property
-    def root(self) -> float:
-        return self.scale * self.sizes.root / 2
 
 
 #: A point: the silhouette above the axis from the thread to the end, as (x, distance from the axis); hidden edges.
