@@ -5,6 +5,8 @@ ISO 898-1:2013, Tables 2 and 3 and clause 9.10. Stresses in MPa, hardness in its
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from ..quantities import Bounds
 from ..standards import Row, standard
 from ..threads import MetricSize
@@ -62,9 +64,16 @@ def _window(low: str, high: str | None, column: str) -> Bounds | None:
     if least is None:
         return None
     if high is None:
-        return Bounds(row.word("symbol"), least, None, row.word("unit"), row.basis(column, note=_NOTES.get(low)))
+        basis = row.basis(column, note=_NOTES.get(low))
+        return Bounds(row.word("symbol"), least, None, row.word("unit"), basis, _nominal(low, column))
     most = table_3(high).get(column)
     return Bounds(row.word("symbol"), least, most, row.word("unit"), row.basis(column, note=_end_note(high, column)))
+
+
+def _nominal(low: str, column: str) -> Decimal | None:
+    """The nominal strength, which the symbol of the class is made from; Table 3 prints it above the minimum."""
+    row = standard("iso_898_1_2013").table("table_3").find(low.replace("_min", "_nom"))
+    return None if row is None or row is table_3(low) else row.get(column)
 
 
 def _end_note(high: str, column: str) -> str | None:

@@ -6,6 +6,7 @@ import pytest
 
 from boltwright_server.products import ProductDimensions, dimensions, find_product
 from boltwright_server.products.product import size_of
+from boltwright_server.threads import UNIFIED_INCH
 
 
 def _part(product: str, size: str, length: str) -> ProductDimensions:
@@ -61,3 +62,13 @@ def test_set_screws_between_short_and_long_have_no_depth(length: str, depth: str
     given = [found.dimensions[id].min if id in found.dimensions else None for id in ("socket_depth", "point_length")]
     assert given == [None if one is None else Decimal(one) for one in (depth, point)]
     assert (depth is None) == any("between d and 2 d" in notice for notice in found.notices)
+
+
+def test_the_transition_of_an_inch_bolt_is_that_of_the_printed_table() -> None:
+    """ASME B18.2.1 prints Y of hex cap screws, 5 pitches to 0.001 in, two reproductions; hex bolts print none."""
+    cap, bolt = (find_product(f"ASME B18.2.1 hex {name}") for name in ("cap screw", "bolt"))
+    coarse = {size.name: size for size in UNIFIED_INCH.sizes() if size.series_symbol == "UNC"}
+    for name in bolt.size_keys():
+        printed, length = cap.row(coarse[name]).number("Y_nom"), Decimal(6)
+        found = dimensions(bolt, coarse[name], length).dimensions
+        assert found["grip_length"].max - found["body_length"].min == printed, name

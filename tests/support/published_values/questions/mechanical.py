@@ -58,7 +58,7 @@ def _limit(found: MechanicalMinimums, quantity: str) -> Decimal | None:
         return bounds.max if side == "max" else bounds.min
     symbol, _, side = quantity.partition("_")
     bounds = found.properties[_PROPERTIES[symbol]]
-    return bounds.max if side == "max" else bounds.min
+    return {"max": bounds.max, "nom": bounds.nominal}.get(side, bounds.min)
 
 
 def composition(row: Cells, check: Check) -> Answer:
