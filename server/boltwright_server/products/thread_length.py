@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from ..quantities import Basis, Bounds
-from ..quantities.rounding import half_up
+from ..quantities.rounding import half_even
 from ..standards import Row
 from ..threads import MetricSize, ThreadSize
 from .product import Product
@@ -20,7 +20,7 @@ _SHORT_THREAD, _LONG_THREAD = Decimal(125), Decimal(200)
 _INCH_SHORT_THREAD = Decimal(6)
 #: A plain shank shorter than this many diameters counts as none in screws that are then threaded to the head.
 _LEAST_SHANK_IN_D = Decimal("0.5")
-#: Decimals to which the tables print the incomplete thread Y.
+#: Decimals to which the tables print the incomplete thread Y, ties to even: 0.3125 is 0.312.
 _Y_STEP = "0.001"
 _RULE = "lg max = l - b; ls min = lg max - 5 P"
 _INCH_RULE = "LG max = L - LT; LB min = LG max - Y"
@@ -110,7 +110,7 @@ def _incomplete(row: Row, size: ThreadSize) -> Decimal:
     """The transition between thread and shank: 5 P, in inch the tabulated Y or 5 P rounded as the table rounds it."""
     if "Y_nom" in row.cells:
         return row.number("Y_nom")
-    return 5 * size.pitch if isinstance(size, MetricSize) else half_up(5 * size.pitch, _Y_STEP)
+    return 5 * size.pitch if isinstance(size, MetricSize) else half_even(5 * size.pitch, _Y_STEP)
 
 
 def _to_head(product: Product, size: ThreadSize, length: Decimal, basis: Basis) -> ThreadLength:
