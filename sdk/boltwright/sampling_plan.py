@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from .decoding import Result
-from .transport import Connection
+from .transport import Connection, flag
 from .values import Basis
 
 
@@ -68,6 +68,7 @@ def sampling_plan(
     group: str | None = None,
     category: int | None = None,
     edition: str | None = None,
+    second_sample: bool | None = None,
     acceptance_number: int | None = None,
     limiting_quality: float | None = None,
     consumer_risk: float | None = None,
@@ -79,7 +80,7 @@ def sampling_plan(
         scheme: which of them.
         lot_size: pieces in the lot.
         level, severity, aql: of ISO 2859-1; the AQL in percent.
-        group, category, edition, acceptance_number: of ISO 3269.
+        group, category, edition, second_sample, acceptance_number: of ISO 3269.
         limiting_quality, consumer_risk: of zero-acceptance, as fractions.
         fractions: fractions nonconforming at which the operating characteristic is wanted.
 
@@ -97,6 +98,7 @@ def sampling_plan(
         group=group,
         category=category,
         edition=edition,
+        second_sample=flag(second_sample),
         acceptance_number=acceptance_number,
         limiting_quality=limiting_quality,
         consumer_risk=consumer_risk,

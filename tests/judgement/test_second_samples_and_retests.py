@@ -49,6 +49,14 @@ def test_a_second_failure_rejects(bad: tuple[int, ...], client: FlaskClient) -> 
     assert judged(client, heads(*heights), lot_size=60, sampling=SECOND)["verdict"] == "reject"
 
 
+def test_tests_that_destroy_have_a_second_sample_only_where_it_is_asked_for(client: FlaskClient) -> None:
+    """Category 1, lot of 60, 1 + 5 bolts: one of two texts allows the second sample; unasked, a weak bolt rejects."""
+    for plan, verdict in (({"scheme": "ISO 3269"}, "reject"), (SECOND, "accept")):
+        found = judged(client, pulled(46000, *[48000] * 5), lot_size=60, sampling_destructive=plan)
+        assert found["verdict"] == verdict
+    assert judged(client, pulled(46000), lot_size=60, sampling_destructive=SECOND)["verdict"] == "incomplete"
+
+
 def test_without_being_asked_for_there_is_no_second_sample(client: FlaskClient) -> None:
     """The acceptance number is 0: one bad piece rejects, whatever follows it."""
     found = judged(client, heads(7.0, *[6.4] * 9), lot_size=60, sampling={"scheme": "ISO 3269"})
@@ -131,7 +139,7 @@ def test_in_a_dispute_vickers_decides(client: FlaskClient) -> None:
         ({"retest": {"first_sample": 2}}, "missing_member", "/retest/agreed_in"),
         ({"sampling": {**SECOND, "second_sample": 1}}, "wrong_type", "/sampling/second_sample"),
         ({"sampling": {**SECOND, "edition": "2000"}}, "invalid", "/sampling/second_sample"),
-        ({"sampling": {**SECOND, "scheme": "ISO 2859-1", "aql": 1}}, "invalid", "/sampling/second_sample"),
+        ({"sampling": {**SECOND, "scheme": "ISO 2859-1", "aql": 1}}, "unknown_member", "/sampling/second_sample"),
     ],
 )
 def test_what_was_agreed_has_to_be_said(members: dict[str, Any], code: str, pointer: str, client: FlaskClient) -> None:

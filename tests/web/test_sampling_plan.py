@@ -65,6 +65,9 @@ def test_a_plan_of_fasteners_follows_lot_and_group(client: FlaskClient) -> None:
     assert (found["edition"], found["sample_size"], found["acceptance_number"]) == ("2019", 15, 0)
     assert found["second_sample"]["sample_size"] == 15
     assert ask(client, scheme="ISO 3269", lot_size=12000, group="mechanical")["sample_size"] == 3
+    both = ask(client, scheme="ISO 3269", lot_size=12000, group="mechanical", second_sample="true")
+    assert both["second_sample"]["sample_size"] == 15
+    assert any("Two texts differ" in notice for notice in both["notices"])
     for more in ({"group": "marking"}, {"category": 1}, {"edition": "2000", "aql": "1.0", "acceptance_number": 2}):
         plan = ask(client, scheme="ISO 3269", lot_size=12000, **more)
         assert plan["rejection_number"] == plan["acceptance_number"] + 1

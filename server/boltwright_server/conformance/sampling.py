@@ -59,7 +59,7 @@ def plans_of(request: Request) -> dict[str, GroupPlan]:
 def _plan(asked: Mapping[str, Any], lot_size: int | None, member: str, group: str) -> GroupPlan:
     if lot_size is None:
         raise NotUnderstood(f"{member} needs lot_size", member="lot_size", code="missing_member")
-    parameters = {name: value for name, value in asked.items() if name not in ("scheme", "second_sample")}
+    parameters = {name: value for name, value in asked.items() if name != "scheme"}
     scheme = asked.get("scheme")
     if scheme == "ISO 3269" and "category" not in parameters:
         parameters.setdefault("group", group)
@@ -70,25 +70,9 @@ def _plan(asked: Mapping[str, Any], lot_size: int | None, member: str, group: st
         raise
     shown = {"scheme": plan.scheme, "edition": plan.edition, "code_letter": plan.code_letter, "lot_size": lot_size}
     found = GroupPlan(plan.sample_size, plan.acceptance_number, plan.basis, shown)
-    if not _second_wanted(asked, member) or plan.second_sample is None:
+    if not parameters.get("second_sample") or plan.second_sample is None:
         return found
     return replace(found, second=SecondSample(plan.sample_size, plan.second_sample.sample_size, plan.basis))
-
-
-def _second_wanted(asked: Mapping[str, Any], member: str) -> bool:
-    """Whether the readings may hold the second sample of ISO 3269:2019, category 2, after the first.
-
-    Raises:
-        NotUnderstood: another scheme, or not true or false.
-    """
-    wanted = asked.get("second_sample", False)
-    if not isinstance(wanted, bool):
-        raise NotUnderstood("second_sample is true or false", member=f"{member}/second_sample", code="wrong_type")
-    if wanted and (asked.get("scheme") != "ISO 3269" or asked.get("edition", "2019") != "2019"):
-        raise NotUnderstood(
-            "only ISO 3269:2019 has a second sample, in category 2", member=f"{member}/second_sample", code="invalid"
-        )
-    return wanted
 
 
 def _with_retest(plan: GroupPlan, retest: Retest) -> GroupPlan:

@@ -15,7 +15,7 @@ from .zero_acceptance import zero_acceptance
 #: scheme -> parameters beside lot_size and fractions
 SCHEMES: dict[str, tuple[str, ...]] = {
     "ISO 2859-1": ("level", "aql", "severity", "group"),
-    "ISO 3269": ("edition", "group", "category", "aql", "acceptance_number"),
+    "ISO 3269": ("edition", "group", "category", "aql", "acceptance_number", "second_sample"),
     "zero-acceptance": ("limiting_quality", "consumer_risk", "aql", "group"),
 }
 LARGEST_LOT = 10**9
@@ -65,6 +65,13 @@ def _fraction(parameters: Mapping[str, Any], name: str) -> Decimal:
     return value
 
 
+def _flag(parameters: Mapping[str, Any], name: str) -> bool:
+    value = parameters.get(name, False)
+    if not isinstance(value, bool):
+        raise NotUnderstood(f"{name} is true or false", member=name, code="wrong_type")
+    return value
+
+
 def _fractions(parameters: Mapping[str, Any]) -> tuple[Decimal, ...]:
     return tuple(parameters.get("fractions", ()))
 
@@ -84,13 +91,15 @@ def _of_fasteners(lot_size: int, parameters: Mapping[str, Any]) -> SamplingPlan:
     if edition not in EDITIONS:
         raise UnknownName(f"ISO 3269 is held in {', '.join(EDITIONS)}", member="edition", code="invalid")
     if edition == "2000":
+        if "second_sample" in parameters:
+            raise NotUnderstood("ISO 3269:2000 has no second sample", member="second_sample", code="invalid")
         aql = _number(parameters, "aql") if "aql" in parameters else None
         acceptance = int(_number(parameters, "acceptance_number", Decimal(0)))
         return iso_3269_2000(lot_size, group, aql, acceptance, _fractions(parameters))
     category = int(_number(parameters, "category")) if "category" in parameters else None
     if category not in (None, 1, 2, 3):
         raise NotUnderstood("category is 1, 2 or 3", member="category", code="out_of_range")
-    return iso_3269_2019(lot_size, group, category, _fractions(parameters))
+    return iso_3269_2019(lot_size, group, category, _fractions(parameters), _flag(parameters, "second_sample"))
 
 
 def _zero(lot_size: int, parameters: Mapping[str, Any]) -> SamplingPlan:

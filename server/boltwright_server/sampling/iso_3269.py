@@ -19,14 +19,19 @@ _SECOND = "one nonconforming piece in the first sample: take the second; accept 
 _STRICT = (
     "Two texts differ on a second sample in category 1; the stricter reading is used: any nonconforming piece rejects."
 )
+_LENIENT = "Two texts differ on a second sample in category 1; the one that allows it is used, as asked for."
 
 
 def iso_3269_2019(
-    lot_size: int, group: str | None, category: int | None, fractions: tuple[Decimal, ...] = ()
+    lot_size: int,
+    group: str | None,
+    category: int | None,
+    fractions: tuple[Decimal, ...] = (),
+    second_in_category_1: bool = False,
 ) -> SamplingPlan:
     """Return the plan of a lot for a characteristic group or category 1 to 3.
 
-    ISO 3269:2019, Table 1.
+    ISO 3269:2019, Table 1. Two texts differ on a second sample in category 1; it has one where it is asked for.
 
     Raises:
         NotUnderstood: neither group nor category. NotStandardised: category 3 below 51 pieces, a lot of one.
@@ -41,7 +46,7 @@ def iso_3269_2019(
         column, acceptance, second = "category_3", int(row.number("category_3_acceptance")), None
     else:
         column, acceptance = f"category_{category}_first", 0
-        second = _second_sample(row) if category == 2 else None
+        second = _second_sample(row, category) if category == 2 or second_in_category_1 else None
     n = min(int(row.number(column)), lot_size)
     return SamplingPlan(
         scheme="ISO 3269",
@@ -55,12 +60,12 @@ def iso_3269_2019(
         consumer_risk=consumer_point(n, acceptance),
         basis=row.basis(column),
         second_sample=second,
-        notices=(_STRICT,) if category == 1 else (),
+        notices=() if category != 1 else (_STRICT,) if second is None else (_LENIENT,),
     )
 
 
-def _second_sample(row: Row) -> SecondSample:
-    first, second = int(row.number("category_2_first")), int(row.number("category_2_second"))
+def _second_sample(row: Row, category: int | None) -> SecondSample:
+    first, second = (int(row.number(f"category_{category}_{name}")) for name in ("first", "second"))
     return SecondSample(second, _SECOND, consumer_point_of_two(first, second))
 
 

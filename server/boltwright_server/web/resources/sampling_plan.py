@@ -38,6 +38,11 @@ class SamplingPlanQuery(Schema):
     aql = text("AQL in percent.", "1.0")
     group = text("Characteristic group, for ISO 3269.", "dimension")
     category = text("Category 1, 2 or 3 of ISO 3269:2019.", "2")
+    second_sample = fields.Boolean(
+        truthy={"true"},
+        falsy={"false"},
+        metadata={"description": "ISO 3269:2019: a second sample in category 1 too, on which two texts differ."},
+    )
     edition = text("Edition of ISO 3269.", "2019")
     acceptance_number = text("Acceptance number, for ISO 3269:2000.", "0")
     limiting_quality = text("Fraction nonconforming that shall hardly ever be accepted.", "0.01")
