@@ -103,3 +103,12 @@ def test_judge_writes_pictures(file: Path, capsys: pytest.CaptureFixture[str]) -
     for wrong, said in (("height=x.svg", "no column 'height'"), ("length", "write it as length=FILE.svg")):
         assert main([*asked, wrong]) == 3
         assert said in capsys.readouterr().err
+
+
+def test_a_gap_would_shift_the_subgroups(file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["chart", str(file), "length", "--subgroup-size", "3"]) == 3
+    assert "length: row 3 is empty" in capsys.readouterr().err
+    assert main(["chart", str(file), "length", "--kind", "individuals"]) == 0
+    file.write_text("length\n" + "60.1\n59.9\n60.0\n" * 4 + '""\n')
+    assert main(["chart", str(file), "length", "--subgroup-size", "3"]) == 0
+    assert main(["capability", str(file), "length", "--min", "59", "--subgroup-size", "3"]) == 0

@@ -10,7 +10,8 @@ from ..client import Client
 from ..readings import Column, values_of
 from ..readings_file import parse_readings, read_readings
 
-_ORDER = "The rows of the file stand in the order of production; empty cells are passed over."
+_ORDER = """The rows of the file stand in the order of production. Empty cells before and after the readings are passed
+over; between them too where no subgroups are formed."""
 
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
@@ -46,7 +47,7 @@ def _add_chart(commands: Any, parents: list[argparse.ArgumentParser]) -> None:
 
 
 def _capability(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
-    values, unit = _column(options)
+    values, unit = _column(options, (options.subgroup_size or 1) > 1)
     of: dict[str, Any] = {"min": options.min, "max": options.max}
     if options.designation is not None:
         of |= {"designation": options.designation, "characteristic": options.column}
@@ -60,7 +61,7 @@ def _capability(client: Client, options: argparse.Namespace) -> tuple[Any, str, 
 
 
 def _chart(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
-    values, unit = _column(options)
+    values, unit = _column(options, options.kind != "individuals")
     asked = {"chart": options.kind, "subgroup_size": options.subgroup_size, "rule_set": options.rule_set}
     if options.drawing:
         title = options.column.replace("_", " ").capitalize()
@@ -69,10 +70,15 @@ def _chart(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
     return found, found.summary(), 0 if found.in_control else 1
 
 
-def _column(options: argparse.Namespace) -> tuple[list[Any], str | None]:
-    """Return the readings of the column and their unit."""
+def _column(options: argparse.Namespace, in_subgroups: bool) -> tuple[list[Any], str | None]:
+    """Return the readings of the column and their unit; a gap would shift all subgroups behind it."""
     columns = parse_readings(sys.stdin.buffer.read()) if options.file == "-" else read_readings(options.file)
     found: Column | None = columns.get(options.column)
     if found is None:
         raise ValueError(f"the file has no column {options.column!r}; it has {', '.join(columns)}")
-    return [value for value in values_of(found) if value is not None], found.unit
+    cells = values_of(found)
+    read = [at for at, cell in enumerate(cells) if cell is not None]
+    if in_subgroups and read and len(read) < read[-1] - read[0] + 1:
+        row = next(at for at in range(read[0], read[-1]) if cells[at] is None) + 1
+        raise ValueError(f"{options.column}: row {row} is empty, which would shift the subgroups behind it")
+    return [cells[at] for at in read], found.unit
