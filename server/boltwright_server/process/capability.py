@@ -199,8 +199,8 @@ def _of_distribution(found: Distribution, sample: _Sample) -> Iterator[str]:
         return
     if found.percentiles is None:
         yield (
-            f"the 0.135 % point of the values themselves needs {FEWEST_EMPIRICAL} values or more: no indices; "
-            "name a distribution"
+            f"the 0.135 % point of the values themselves needs {FEWEST_EMPIRICAL} values or more, and some on both sides "
+            "of their median: no indices; name a distribution"
         )
     if found.name == "empirical":
         yield "no confidence interval is given for percentiles of the values themselves"

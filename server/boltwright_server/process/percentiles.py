@@ -145,11 +145,14 @@ def _shape(centred: Floats) -> float:
 
 
 def empirical(ordered: Floats) -> Percentiles | None:
-    """Return the percentiles of ascending values at the ranks p (n + 1); None where there are too few."""
+    """Return the percentiles of ascending values at the ranks p (n + 1).
+
+    None where the values are too few, or so much alike that half of the spread is none.
+    """
     if len(ordered) < FEWEST_EMPIRICAL:
         return None
-    lower, median, upper = np.quantile(ordered, [TAIL, 0.5, 1 - TAIL], method="weibull")
-    return Percentiles(float(lower), float(median), float(upper))
+    lower, median, upper = map(float, np.quantile(ordered, [TAIL, 0.5, 1 - TAIL], method="weibull"))
+    return Percentiles(lower, median, upper) if lower < median < upper else None
 
 
 def _positive(ordered: Floats) -> Floats:

@@ -104,6 +104,12 @@ def test_values_that_the_distribution_cannot_have(name: str) -> None:
         capability(np.array([0.0, 1.0, 2.0]), None, 5.0, distribution=name)
 
 
+def test_values_that_are_nearly_all_the_same_give_no_index_by_their_own_percentiles() -> None:
+    found = capability(np.array([1.0] * 999 + [2.0]), 0.0, 3.0, distribution="empirical")
+    assert (found.pp, found.ppk) == (None, None)
+    assert any("their median" in notice for notice in found.notices)
+
+
 def test_too_few_values_for_their_own_percentiles_give_no_index() -> None:
     found = capability(np.arange(1.0, 200.0), 0.0, 300.0, distribution="empirical")
     assert (found.pp, found.ppk, found.cp) == (None, None, None)
