@@ -199,7 +199,7 @@ def _of_distribution(found: Distribution, sample: _Sample) -> Iterator[str]:
         return
     if found.percentiles is None:
         yield (
-            f"the 0.135 % point of the values themselves needs {FEWEST_EMPIRICAL} values or more, and some on both sides "
+            f"the 0.135 % point of the values themselves needs {FEWEST_EMPIRICAL} values or more, some on either side "
             "of their median: no indices; name a distribution"
         )
     if found.name == "empirical":
