@@ -217,9 +217,10 @@ def _coating(product: Product, wanted: ProductDesignation) -> Coating | None:
 
 
 def _strength(asked: Specification, other: Specification, ids: tuple[str, ...]) -> Fraction:
-    """Return how strong the other is beside the asked one; 1 where no figure is held on both sides."""
+    """Return how strong the other is beside the asked one; where it has no figure it ranks as one without strength."""
     ratios = (_ratio(_figure(asked, id), _figure(other, id)) for id in ids)
-    return next((one for one in ratios if one is not None), Fraction(1))
+    unknown = Fraction(0 if any(_figure(asked, id) for id in ids) else 1)
+    return next((one for one in ratios if one is not None), unknown)
 
 
 def _figure(found: Specification, id: str) -> Bounds | None:
