@@ -78,11 +78,11 @@ def read(text: str) -> Reading:
     _finish(scanned)
     reading = scanned.reading
     reading.doubt = next((found[at].text for at in scanned.doubts if at in scanned.left), None)
-    for at, atom in enumerate(found):
-        if at in scanned.left:
-            reading.left_over.append(atom.text)
-        elif atom.kind not in ("dash", "sign", "other"):
-            reading.used.append(atom.text)
+    left = scanned.left
+    reading.left_over = [atom.text for at, atom in enumerate(found) if at in left] if left else []
+    reading.used = [
+        atom.text for at, atom in enumerate(found) if atom.kind not in ("dash", "sign", "other") and at not in left
+    ]
     return reading
 
 

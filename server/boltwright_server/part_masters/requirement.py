@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from ..designations import ProductDesignation
 from ..designations.sizes import length_text
+from ..products import Product
 from .findings import Finding
 from .lexicon import UNSAID
 from .reading import Reading
@@ -65,7 +66,7 @@ def _take_length(requirement: Requirement, length: Decimal | None) -> Requiremen
     requirement.length = length
     text = str(length)
     if found.in_fractions is not None and length is not None:
-        text = length_text(found.in_fractions, length)
+        text = _in_fractions(found.in_fractions, length)
     if found.before is not None:
         requirement.designation = found.before if found.after is None else f"{found.before}{text}{found.after}"
     if found.alternatives:
@@ -75,6 +76,11 @@ def _take_length(requirement: Requirement, length: Decimal | None) -> Requiremen
     if found.needs_length and length is not None and found.part is not None:
         requirement.findings.extend(length_findings(found.part.product, found.part.size, length))
     return requirement
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _in_fractions(product: Product, length: Decimal) -> str:
+    return length_text(product, length)
 
 
 def _meaning(reading: Reading, has_length: bool) -> Meaning:

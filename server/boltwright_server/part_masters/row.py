@@ -17,6 +17,7 @@ from .tokens import LONGEST_TEXT
 WORDS = ("part_number", "description", "designation", "standard", "thread", "length", "property_class", "coating",
          "mates_with")  # fmt: skip
 MASS = "mass_per_1000"
+_LONGEST_NAME, _FIGURE = 80, re.compile(r"\d")
 _HEADER = re.compile(r"\s*([A-Za-z0-9_ ]{1,60}?)\s*(?:\[\s*([^\]\s]{1,12})\s*\])?\s*")
 
 
@@ -59,7 +60,7 @@ def reading_of(row: Mapping[str, Any], said: list[Finding]) -> Reading:
 
     A member says what it is for; a designation weighs more than a description.
     """
-    reading = read(text_of(row, "description", said))
+    reading = _described(text_of(row, "description", said))
     designation = text_of(row, "designation", said)
     if designation:
         reading = _with_designation(reading, read(designation), said)
@@ -70,6 +71,20 @@ def reading_of(row: Mapping[str, Any], said: list[Finding]) -> Reading:
     return reading
 
 
+def _described(text: str) -> Reading:
+    """Names without a figure repeat themselves over a catalogue: each is read once, and copied."""
+    if len(text) > _LONGEST_NAME or _FIGURE.search(text) is not None:
+        return read(text)
+    name = _member_reading(text)
+    return replace(
+        name,
+        features={**name.features},
+        standards=[*name.standards],
+        used=[*name.used],
+        left_over=[*name.left_over],
+    )
+
+
 def _with_designation(described: Reading, designated: Reading, said: list[Finding]) -> Reading:
     for slot in ("standard", "diameter", "pitch", "length", "property_class", "grade", "hardness", "coating"):
         given, other = getattr(described, slot), getattr(designated, slot)
@@ -77,13 +92,13 @@ def _with_designation(described: Reading, designated: Reading, said: list[Findin
             setattr(designated, slot, given)
         elif given is not None and not _same(given, other):
             said.append(_contradiction(_MEMBER.get(slot, slot), other, given))
-    merged = replace(designated, system=designated.system or described.system)
-    merged.features = {**described.features, **designated.features}
-    merged.standards = designated.standards or described.standards
-    merged.edition = designated.edition or described.edition
-    merged.used = [*designated.used, *described.used]
-    merged.left_over = [*designated.left_over, *described.left_over]
-    return merged
+    designated.system = designated.system or described.system
+    designated.features = {**described.features, **designated.features}
+    designated.standards = designated.standards or described.standards
+    designated.edition = designated.edition or described.edition
+    designated.used = [*designated.used, *described.used]
+    designated.left_over = [*designated.left_over, *described.left_over]
+    return designated
 
 
 _MEMBER = {"diameter": "thread", "pitch": "thread", "grade": "property_class", "hardness": "property_class"}

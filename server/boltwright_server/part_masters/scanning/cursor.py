@@ -9,22 +9,24 @@ from ..tokens import Atom
 
 #: Between the words of a phrase.
 SKIPPED = ("dash", "sign", "other")
+#: Nobody looks further ahead.
+_BEHIND_THE_END = [""] * 4
 
 
 class Cursor:
     """Stands behind the atom that is being read."""
 
-    __slots__ = ("at", "atoms", "scanned")
+    __slots__ = ("at", "atoms", "kinds", "scanned")
 
     def __init__(self, atoms: Sequence[Atom]) -> None:
         self.atoms = atoms
+        self.kinds = [atom.kind for atom in atoms] + _BEHIND_THE_END
         self.at = 0
         self.scanned = Scanned(Reading())
 
     def kind(self, ahead: int = 0) -> str:
         """Return the kind of a later atom; empty behind the end."""
-        at = self.at + ahead
-        return self.atoms[at].kind if at < len(self.atoms) else ""
+        return self.kinds[self.at + ahead]
 
     def text(self, ahead: int = 0) -> str:
         """Return how a later atom is written; it must be there."""
@@ -38,7 +40,7 @@ class Cursor:
 
     def skip(self, *kinds: str) -> None:
         """Go past atoms of these kinds."""
-        while self.kind() in kinds:
+        while self.kinds[self.at] in kinds:
             self.at += 1
 
     def words(self, most: int) -> tuple[list[str], list[int]]:
