@@ -19,6 +19,8 @@ from .requirement_findings import coating_findings, edition_findings, length_fin
 from .resolution import Meaning, Resolved, Wanted, resolved
 
 _REMEMBERED = 65_536
+#: Countersunk and button heads of these classes have a socket; slotted and recessed ones are softer (common practice).
+_SOCKET_CLASSES = ("8.8", "10.9", "12.9", "08.8", "010.9", "012.9")
 _LEFT_OVER_COSTS, _LEAST = 0.05, 0.3
 
 
@@ -99,7 +101,7 @@ def _meaning(reading: Reading, has_length: bool) -> Meaning:
         reading.pitch,
     )
     other = features.get("other") if named is None else None
-    doubt = reading.doubt if named is None else None
+    doubt = _doubt(reading) if named is None else None
     return Meaning(wanted, _class_name(reading), reading.coating, has_length, other, doubt)
 
 
@@ -108,6 +110,17 @@ def _rod(reading: Reading) -> str | None:
     if reading.features.get("other") != "threaded rod":
         return None
     return "inch threaded rod" if reading.system == "inch" else "threaded rod"
+
+
+def _doubt(reading: Reading) -> str | None:
+    """What may make it another product than the words say, where no standard is named."""
+    if reading.doubt is not None:
+        return f"{reading.doubt} is not understood"
+    features = reading.features
+    slotted_too = features.get("form") in ("countersunk", "button") and "drive" not in features
+    if slotted_too and reading.system == "metric" and reading.property_class not in _SOCKET_CLASSES:
+        return "no word says which drive the head has"
+    return None
 
 
 def _several(reading: Reading, length: Decimal | None) -> Resolved:

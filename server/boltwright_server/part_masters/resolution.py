@@ -29,7 +29,7 @@ MARK_LENGTH = Decimal(7919)
 class Meaning(NamedTuple):
     """The part of a reading that does not depend on the length.
 
-    `other` is a kind of product that is not held, `doubt` a word that may make it one.
+    `other` is a kind of product that is not held, `doubt` says why it may be one.
     """
 
     wanted: Wanted
@@ -143,7 +143,7 @@ def _ambiguous(meaning: Asked, offered: Candidates, parts: tuple[tuple[Product, 
     names = " or ".join(product.id for product, _ in parts)
     why = f"nothing says which is meant: {names}"
     if meaning.doubt is not None:
-        why = f"{meaning.doubt} is not understood and may make it another product than {names}"
+        why = f"{meaning.doubt}: it may be another product than {names}"
     findings = [
         *offered.findings,
         Finding("requirement-missing", "standard", None, names, why),
