@@ -56,12 +56,15 @@ def test_complete_decarburization_and_what_is_left_of_the_height(
 
 
 def test_a_drawing_may_have_limits_below_zero(client: FlaskClient) -> None:
-    """A position of -0.10 mm to 0.10 mm is read as -0.05 mm; the length of a bolt is never below zero."""
+    """A position of -0.10 mm to 0.10 mm is read as -0.05 mm; a length is never below zero, nor a gap
+    whose minimum is 0.
+    """
     added: dict[str, Any] = {"position": {"min": -0.10, "max": 0.10, "unit": "mm"}}
     assert characteristic(client, "position", [-0.05, -0.11], requirements=added)["nonconforming_pieces"] == [1]
-    assert pointers(problem(post(client, request({"length": [-60]})), 422, "out_of_range")) == [
-        "/readings/length/values/0"
-    ]
+    gap: dict[str, Any] = {"gap": {"min": 0, "max": 0.10, "unit": "mm"}}
+    for id, members in (("length", {}), ("gap", {"requirements": gap})):
+        body = request({id: [-0.05]}, **members)
+        assert pointers(problem(post(client, body), 422, "out_of_range")) == [f"/readings/{id}/values/0"]
 
 
 def test_the_side_that_a_drawing_keeps_is_rounded_to_its_own_digit(client: FlaskClient) -> None:

@@ -91,6 +91,22 @@ def test_statistics_are_those_of_the_readings(client: FlaskClient) -> None:
     assert found["cpk"] == pytest.approx(min(16.00 - mean(values), mean(values) - 15.73) / (3 * stdev(values)))
 
 
+@pytest.mark.parametrize(
+    ("id", "values", "low", "high"),
+    [
+        ("width_across_flats", [15.95, 15.96, 15.99], 15.73, 16.00),
+        ("width_across_corners", [17.8, 17.9, 18.0], 17.77, None),
+        ("bearing_face_inner_diameter", [10.9, 11.0, 11.3], None, 11.2),
+    ],
+)
+def test_capability_goes_by_the_nearer_limit(
+    id: str, values: list[float], low: float | None, high: float | None, client: FlaskClient
+) -> None:
+    found = characteristic(client, id, values)["statistics"]
+    distances = ([] if low is None else [mean(values) - low]) + ([] if high is None else [high - mean(values)])
+    assert found["cpk"] == pytest.approx(min(distances) / (3 * stdev(values)))
+
+
 def test_statistics_are_null_where_they_make_no_sense(client: FlaskClient) -> None:
     one = characteristic(client, "width_across_flats", [15.9])["statistics"]
     assert (one["standard_deviation"], one["cp"], one["cpk"]) == (None, None, None)
