@@ -190,9 +190,10 @@ def test_wrong_families_are_told(
     assert pointers(found) == [pointer]
 
 
-def test_a_bolt_not_longer_than_its_thread_is_threaded_to_the_head(client: FlaskClient) -> None:
+@pytest.mark.parametrize("length", ["25", "26"])
+def test_a_bolt_not_longer_than_its_thread_is_threaded_to_the_head(client: FlaskClient, length: str) -> None:
     """ISO 4014:2011 starts at l = 45 for M10 (b = 26): a shorter one is ISO 4017."""
-    found = ask(client, standard="ISO 4014", size="M10", length="25")
+    found = ask(client, standard="ISO 4014", size="M10", length=length)
     assert found["fully_threaded"]
     assert not {"body_diameter", "thread_length", "grip_length", "body_length"} & set(found["dimensions"])
     assert any("order ISO 4017" in notice for notice in found["notices"])
