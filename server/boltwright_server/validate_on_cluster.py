@@ -31,8 +31,7 @@ from .web.row_streams import ENCODER, lines_of, row_of
 if TYPE_CHECKING:
     from distributed import Client
 
-#: Rows that travel together.
-BATCH = 2000
+_BATCH = 2000
 Work = tuple[Callable[[list[Any], int], list[Result]], Iterator[list[Any]]]
 
 
@@ -44,7 +43,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         client = stack.enter_context(cluster(options.scheduler, options.workers))
         if options.standards is not None:
             serve_own_standards(client, options.standards)
-        validate, batches = _csv(source) if options.catalogue.suffix.lower() == ".csv" else _ndjson(source)
+        read = _csv if options.catalogue.suffix.lower() == ".csv" else _ndjson
+        validate, batches = read(source, options.batch)
         with options.findings.open("wb") as out:
             summary = write(validate_on_cluster(client, validate, batches), out)
     print(f"{summary['rows']} rows: {summary['statuses']}")
@@ -56,9 +56,19 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("catalogue", type=Path, help="CSV, or NDJSON with one row a line")
     parser.add_argument("findings", type=Path, help="NDJSON: one result a line, the summary as the last line")
     parser.add_argument("--scheduler", help="address of a running cluster, as tcp://127.0.0.1:8786")
-    parser.add_argument("--workers", type=int, default=2, help="processes on this machine, where no cluster is named")
+    parser.add_argument(
+        "--workers", type=_count, default=2, help="processes on this machine, where no cluster is named"
+    )
+    parser.add_argument("--batch", type=_count, default=_BATCH, help=f"rows that travel together (default: {_BATCH})")
     parser.add_argument("--standards", type=Path, help="directory of a plant's own standards, there on every worker")
     return parser
+
+
+def _count(text: str) -> int:
+    number = int(text)
+    if number < 1:
+        raise argparse.ArgumentTypeError("is at least 1")
+    return number
 
 
 @contextmanager
@@ -111,22 +121,22 @@ def write(results: Iterable[Result], out: IO[bytes]) -> dict[str, Any]:
     return summary
 
 
-def _csv(source: IO[bytes]) -> Work:
+def _csv(source: IO[bytes], size: int) -> Work:
     table = open_table(source, None, None)
     if table is None:
         sys.exit("the CSV text holds no header line")
     titles = [title.strip() for title in table.titles]
-    return partial(validate_cells, titles), _batches(table.rows)
+    return partial(validate_cells, titles), _batches(table.rows, size)
 
 
-def _ndjson(source: IO[bytes]) -> Work:
-    return validate_batch, _batches(row_of(line) for line in lines_of(source))
+def _ndjson(source: IO[bytes], size: int) -> Work:
+    return validate_batch, _batches((row_of(line) for line in lines_of(source)), size)
 
 
-def _batches(rows: Iterable[Any]) -> Iterator[list[Any]]:
+def _batches(rows: Iterable[Any], size: int) -> Iterator[list[Any]]:
     """Yield lists of rows that follow one another."""
     each = iter(rows)
-    while batch := list(islice(each, BATCH)):
+    while batch := list(islice(each, size)):
         yield batch
 
 

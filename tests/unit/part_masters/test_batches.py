@@ -23,7 +23,6 @@ from running_server import environment
 from boltwright_server.part_masters.batches import validate_batch, validate_cells, with_repeats
 from boltwright_server.part_masters.repeats import Repeats
 from boltwright_server.part_masters.validation import Result, Validator
-from boltwright_server.validate_on_cluster import main
 
 _TEXTS = (
     "HEX BOLT M10X60 8.8 ZN ISO4014",
@@ -89,45 +88,39 @@ def answer_of(client: FlaskClient, body: bytes, form: str) -> list[Mapping[str, 
     return [json.loads(line) for line in answer.get_data().splitlines()]
 
 
-def test_two_workers_come_to_what_one_process_comes_to(
-    client: FlaskClient, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    """Batches of 50 rows on a cluster of two processes against one request; lines that are no rows among them."""
+def on_cluster(*arguments: str) -> str:
+    """Run the job in a process of its own, which a cluster's threads and sockets end with; returns what it printed."""
     pytest.importorskip("distributed", reason="the extra `cluster` is not installed")
-    monkeypatch.setattr("boltwright_server.validate_on_cluster.BATCH", 50)
+    job = [sys.executable, "-m", "boltwright_server.validate_on_cluster", *arguments]
+    done = subprocess.run(job, env=environment(), capture_output=True, text=True, timeout=120, check=False)
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def test_two_workers_come_to_what_one_process_comes_to(client: FlaskClient, tmp_path: Path) -> None:
+    """Batches of 50 rows on a cluster of two processes against one request; lines that are no rows among them."""
     lines = [json.dumps(row).encode() for row in catalogue(400)]
     lines[123:123] = [b"{broken", b'"text"', b"\xff"]
     body = b"\n".join(lines)
     (tmp_path / "catalogue.ndjson").write_bytes(body)
     found_file = tmp_path / "findings.ndjson"
-    assert main([str(tmp_path / "catalogue.ndjson"), str(found_file), "--workers", "2"]) == 0
+    printed = on_cluster(str(tmp_path / "catalogue.ndjson"), str(found_file), "--workers", "2", "--batch", "50")
     *found, last = [json.loads(line) for line in found_file.read_bytes().splitlines()]
     *expected, total = answer_of(client, body, "application/x-ndjson")
     assert found == expected
     assert len(found) == 403
     assert last["fingerprint"] == total["fingerprint"]
     assert last["summary"] == {name: total["summary"][name] for name in ("rows", "statuses", "codes")}
-    assert "403 rows" in capsys.readouterr().out
+    assert "403 rows" in printed
 
 
 def test_workers_serve_a_plants_own_standards(tmp_path: Path) -> None:
-    """In a process of its own: standards that were served once stay."""
-    pytest.importorskip("distributed", reason="the extra `cluster` is not installed")
     (tmp_path / "standards").mkdir()
     write_standard(tmp_path / "standards")
     catalogue, found = tmp_path / "catalogue.csv", tmp_path / "findings.ndjson"
     row = "part_number,standard,thread,length,property_class,head height\nA,WN 4711,M10,60,8.8,9\n"
     catalogue.write_text(row, encoding="utf-8")
-    job = [sys.executable, "-m", "boltwright_server.validate_on_cluster", str(catalogue), str(found), "--workers", "1"]
-    done = subprocess.run(
-        [*job, "--standards", str(tmp_path / "standards")],
-        env=environment(),
-        capture_output=True,
-        text=True,
-        timeout=120,
-        check=False,
-    )
-    assert done.returncode == 0, done.stderr
+    on_cluster(str(catalogue), str(found), "--workers", "1", "--standards", str(tmp_path / "standards"))
     (one, _) = [json.loads(line) for line in found.read_bytes().splitlines()]
     assert one["designation"] == "WN 4711 - M10x60 - 8.8"
     assert one["findings"][0]["expected"] == "8.22 to 8.58 mm"
