@@ -242,6 +242,15 @@ def test_a_requirement_tightens_or_replaces_a_limit(client: FlaskClient) -> None
     assert found["basis"]["note"].endswith("max of ISO 4014:2011, Tables 1 and 2")
 
 
+def test_a_requirement_may_leave_a_single_value(client: FlaskClient) -> None:
+    """A maximum of 15.73 on the standard's minimum of 15.73; below it nothing could conform."""
+    only = {"width_across_flats": {"max": 15.73}}
+    assert characteristic(client, "width_across_flats", [15.73], requirements=only)["verdict"] == "conforming"
+    body = request({"width_across_flats": [15.73]}, requirements={"width_across_flats": {"max": 15.72}})
+    found = problem(post(client, body), 422, "contradiction")
+    assert "15.73 mm of ISO 4014:2011, which stays unless you state it too" in found["detail"]
+
+
 def test_a_looser_requirement_is_used_and_said(client: FlaskClient) -> None:
     looser = {"width_across_flats": {"max": 16.1}}
     found = judged(client, {"width_across_flats": [16.05]}, requirements=looser)
