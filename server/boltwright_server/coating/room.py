@@ -30,7 +30,7 @@ _FOLDER = "iso_4042_1999"
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What the fundamental deviation leaves for coating, by length group; um.
+    """What the fundamental deviation leaves for coating, by length group; um, for Unified threads inch.
 
     `exact` follows from the rule, rounded down to 0.01 um; `nominal` is the largest printed nominal thickness. A group
     that the table does not have is absent; no room at all is a greatest thickness of 0.
