@@ -34,7 +34,7 @@ def size_in(product: Product, diameter: str, pitch: str | None, *, by_hole: bool
     size = metric_size(diameter, pitch)
     if isinstance(size, MetricSize) and product.table.find(_row_key(product, size)) is not None:
         return size
-    of_hole = _size_of_hole(product, diameter) if by_hole else None
+    of_hole = _size_of_hole(product, diameter) if by_hole and "/" not in diameter and "#" not in diameter else None
     if of_hole is not None:
         return of_hole
     same = [name for name in product.size_keys() if name.split("x")[0] == f"M{diameter}"]
