@@ -83,6 +83,13 @@ def test_a_longer_pattern_fires_at_its_last_point(rule: str, pattern: list[float
     assert ask(client, values=[*ahead, *pattern[:-1]], chart="individuals", rules=[rule], **given)["signals"] == []
 
 
+def test_eight_points_on_one_side_alone_are_no_mixture(client: FlaskClient) -> None:
+    """Eight points beyond one standard deviation make a signal only where both sides have some."""
+    given = {"given_mean": 0, "given_standard_deviation": 1, "rules": ["eight_outside_one_sigma"]}
+    for side in (1, -1):
+        assert ask(client, values=[1.3 * side] * 8, chart="individuals", **given)["signals"] == []
+
+
 #: Chance of a false signal at a point of a process in control; computed from the normal distribution and from orders.
 FALSE_ALARMS = {
     "outside_limits": 0.0027,

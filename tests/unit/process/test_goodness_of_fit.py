@@ -62,3 +62,17 @@ def test_what_is_not_normal_is_found_out() -> None:
     assert fits_normal(SAMPLES["skewed"]).rejected
     assert fits_normal(SAMPLES["with one far off"]).p_value == pytest.approx(0, abs=1e-9)
     assert not fits_normal(SAMPLES["normal"]).rejected
+
+
+def test_the_statistic_is_adjusted_for_the_number_of_values() -> None:
+    """1 + 0.75 / n + 2.25 / n^2: 1.12890625 for 8 values, 1.0975 for 10."""
+    for count, expected in ((8, 1.12890625), (10, 1.0975)):
+        fit = fits_normal(np.sort(np.random.default_rng(count).normal(0, 1, count)))
+        assert fit.adjusted / fit.statistic == pytest.approx(expected, rel=1e-12)
+
+
+@pytest.mark.parametrize("probability", [0.1, 0.25, 0.5, 0.75, 0.9])
+def test_significances_of_a_normal_process_are_spread_evenly(probability: float) -> None:
+    samples = np.sort(np.random.default_rng(31).normal(0, 1, (3000, 30)))
+    found = np.array([fits_normal(values).p_value for values in samples])
+    assert np.mean(found < probability) == pytest.approx(probability, abs=0.025)

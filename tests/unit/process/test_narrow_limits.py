@@ -24,16 +24,16 @@ def test_a_centred_process(cp: float) -> None:
 
 
 def test_chances_are_those_of_the_rules_played_out() -> None:
-    """50 000 checks of a process off its centre: the share that stops is what the formula says."""
-    found = chances(BOTH, 1.5, 2.0)
+    """20 000 checks of a wide process off its centre: the share that stops is what the formula says."""
+    found = chances(BOTH, 1.5, 4.0)
     rng = np.random.default_rng(4)
     stops = 0
     set_up = [Fraction(0)] * 5
-    for pair in rng.normal(1.5, 2.0, (50_000, 2)):
+    for pair in rng.normal(1.5, 4.0, (20_000, 2)):
         steps = decide([*set_up, *(Fraction(repr(float(one))) for one in pair)], BOTH)[5:]
         last = steps[1] if steps[0].action == "measure_next" else steps[0]
         stops += last.action != "continue"
-    assert stops / 50_000 == pytest.approx(found.stop, abs=0.006)
+    assert stops / 20_000 == pytest.approx(found.stop, abs=0.01)
 
 
 def test_with_one_limit_the_far_side_is_target_zone() -> None:

@@ -138,3 +138,12 @@ def test_the_share_beyond_a_limit_of_a_skewed_process_is_scipys(limit: float, ab
     ):
         expected = true.sf(limit) if above else true.cdf(limit)
         assert beyond(name, parameters, limit, above) == pytest.approx(expected, rel=1e-6, abs=1e-300)
+
+
+def test_weibull_estimates_scatter_as_their_covariance_says() -> None:
+    """1000 fits of 200 values each; the scatter of the estimates against the asymptotic covariance."""
+    samples = np.sort(stats.weibull_min.rvs(1.8, scale=6, size=(1000, 200), random_state=3))
+    fits = [weibull(values) for values in samples]
+    (one, both), (_, two) = np.cov(np.array([fit.parameters for fit in fits]).T)
+    expected = np.mean([fit.covariance for fit in fits], axis=0)
+    assert (one, both, two) == pytest.approx(expected, rel=0.2)
