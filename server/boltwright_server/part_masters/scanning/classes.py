@@ -12,6 +12,7 @@ from .cursor import Cursor
 #: Coatings that say more than the word beside them: `hot dip zinc`, `zinc nickel`.
 _STRONGER = ("tZn", "zinc flake", "zinc nickel")
 _GRADED = ("ASTM A563", "ASTM A354", "ASTM A194", "ASTM A193", "ASTM A307")
+_DIGITS_OF_HARDNESS = 3
 _GRADE_MARKS = ("GR", "GRADE", "CL", "CLASS")
 _STRENGTHS_OF_STEELS = ("50", "70", "80", "100", "035", "025")
 
@@ -66,11 +67,12 @@ def hardness(cursor: Cursor, atom: Atom) -> None:
 
 
 def vickers(cursor: Cursor, atom: Atom) -> None:
-    """`HV 200`, `200 HV`."""
-    if cursor.kind() == "number":
+    """`200 HV`, `HV 200`: three digits right before it, or else behind it."""
+    loose = cursor.scanned.loose
+    if loose and loose[-1][0] == cursor.at - 2 and len(loose[-1][1]) == _DIGITS_OF_HARDNESS:
+        cursor.scanned.reading.hardness = loose.pop()[1]
+    elif cursor.kind() == "number" and len(cursor.text()) == _DIGITS_OF_HARDNESS:
         cursor.scanned.reading.hardness = cursor.next().value
-    elif cursor.scanned.loose:
-        cursor.scanned.reading.hardness = cursor.scanned.loose.pop()[1]
 
 
 def coating(cursor: Cursor, atom: Atom) -> None:
