@@ -9,6 +9,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING, Any, TypeVar
 
+from .batches import with_repeats
 from .repeats import Repeats
 from .validation import Result
 
@@ -28,8 +29,6 @@ def validate_on_cluster(
     `validate` gets a batch and the number of its first row: `batches.validate_batch`, or a partial of
     `batches.validate_cells`. A batch whose worker is lost is done again by the scheduler.
     """
-    from .batches import with_repeats
-
     with Repeats() as repeats:
         yield from with_repeats(_results(client, validate, batches), repeats)
 
