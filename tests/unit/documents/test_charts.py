@@ -74,6 +74,7 @@ def test_a_point_outside_is_a_diamond_and_a_run_a_ring_and_a_bar() -> None:
     assert "individual" not in drawn.lettering()
     assert "(single values): 29" in drawn.lettering()
     assert "(single values): 27" in drawn.lettering()
+    assert "(moving ranges of two): 29, 30" in drawn.lettering(), "a moving range bears the number of its later value"
 
 
 def test_only_the_last_hundred_points_are_drawn_and_that_is_said() -> None:
