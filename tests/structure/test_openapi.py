@@ -74,6 +74,22 @@ MORE: tuple[tuple[str, dict[str, str]], ...] = (
     ("/v1/specification", {"designation": "ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 8 - Fe/Zn8"}),
 )
 
+#: Bodies of requests that are judged or reckoned; some without unit, some with a characteristic's limits.
+POSTED: tuple[tuple[str, dict[str, Any]], ...] = (
+    ("/v1/histogram", {"values": [15.8, 15.9, 15.85], "min": 15.73, "max": 16}),
+    ("/v1/histogram", {"values": [15.8], "designation": "ISO 4032 - M10 - 8", "characteristic": "width_across_flats"}),
+    ("/v1/capability", {"values": [15.8, 15.9, 15.85, 15.86], "min": 15.73, "max": 16, "subgroup_size": 2}),
+    ("/v1/control-chart", {"values": [15.8, 15.9, 15.85, 15.86] * 5, "subgroup_size": 4}),
+    ("/v1/narrow-limits", {"values": [15.8, 15.9, 15.85], "min": 15.73, "max": 16}),
+    ("/v1/trend", {"values": [15.8, 15.81, 15.83, 15.84], "max": 16}),
+    ("/v1/conformance", {"designation": "ISO 4032 - M10 - 8", "readings": {"width_across_flats": [15.8, 16.1]}}),
+    ("/v1/part-masters/validation", {"part_masters": [{"part_number": "A", "description": "NUT HEX M16 CL10"}, {}]}),
+    (
+        "/v1/gauge-sizes/check",
+        {"designation": "M10-6g", "gauge": "go_screw_ring", "measured": {"value": 9.001, "unit": "mm"}},
+    ),
+)
+
 
 def _examples(document: dict[str, Any]) -> list[tuple[str, dict[str, str]]]:
     found = []
@@ -89,14 +105,31 @@ def test_an_answer_is_as_the_document_describes_it(document: dict[str, Any], cli
     """No member that is not described, no null where none is."""
     checked, wrong = 0, []
     for path, query in (*_examples(document), *MORE):
-        content = document["paths"][path]["get"]["responses"]["200"].get("content", {})
-        schema = content.get("application/json", {}).get("schema")
         answer = client.get(path, query_string=query)
-        if schema is None or answer.status_code != 200:
+        if _schema(document, path, "get") is None or answer.status_code != 200:
             continue
-        whole = {**schema, "components": document["components"]}
-        errors = Draft202012Validator(whole).iter_errors(answer.get_json())
-        wrong += [f"{path} {query}: {error.json_path} {error.message[:200]}" for error in errors]
+        wrong += _errors(document, path, "get", answer.get_json())
         checked += 1
     assert not wrong, "\n".join(wrong)
     assert checked > len(MORE) + 8
+
+
+@pytest.mark.parametrize(("path", "body"), POSTED)
+def test_an_answer_to_a_body_is_as_the_document_describes_it(
+    document: dict[str, Any], client: FlaskClient, path: str, body: dict[str, Any]
+) -> None:
+    answer = client.post(path, json=body)
+    assert answer.status_code == 200, answer.get_data(as_text=True)
+    assert not _errors(document, path, "post", answer.get_json())
+
+
+def _schema(document: dict[str, Any], path: str, verb: str) -> dict[str, Any] | None:
+    content = document["paths"][path][verb]["responses"]["200"].get("content", {})
+    found: dict[str, Any] | None = content.get("application/json", {}).get("schema")
+    return found
+
+
+def _errors(document: dict[str, Any], path: str, verb: str, answer: Any) -> list[str]:
+    whole = {**(_schema(document, path, verb) or {}), "components": document["components"]}
+    errors = Draft202012Validator(whole).iter_errors(answer)
+    return [f"{path}: {error.json_path} {error.message[:200]}" for error in errors]

@@ -35,6 +35,12 @@ class BoundsSchema(Schema):
     basis = fields.Nested(BasisSchema)
 
 
+class StatedLimitsSchema(BoundsSchema):
+    """Limits of a characteristic, or those of the request: these have no basis, and no unit unless it gave one."""
+
+    unit = fields.String(allow_none=True, metadata={"example": "mm"})
+
+
 class AnswerSchema(Schema):
     """Every 200 answer."""
 

@@ -26,7 +26,7 @@ from ..process_bodies import (
     read,
     request_body,
 )
-from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
+from ..schemas import AnswerSchema, BasisSchema, StatedLimitsSchema
 
 blueprint = new_blueprint("capability", "Capability and performance indices of a process")
 _INDICES = Basis("ISO 22514-2", "2017", "indices and percentile method", "computed", "memory")
@@ -99,7 +99,7 @@ class CapabilitySchema(AnswerSchema):
     within_method = fields.String()
     subgroup_size = fields.Integer()
     confidence_level = fields.Float()
-    limits = fields.Nested(BoundsSchema)
+    limits = fields.Nested(StatedLimitsSchema)
     cp = fields.Nested(IndexSchema, allow_none=True)
     cpk = fields.Nested(IndexSchema, allow_none=True)
     pp = fields.Nested(IndexSchema, allow_none=True)

@@ -39,6 +39,7 @@ class CharacteristicVerdictSchema(Schema):
     verdict = fields.String(metadata={"enum": ["conforming", "nonconforming", "undecided"]})
     limits = fields.Nested(BoundsSchema, allow_none=True)
     acceptance_limits = fields.Dict(allow_none=True, metadata={"description": "After the guard band, not rounded."})
+    allowed = fields.List(fields.Raw(), metadata={"description": "What meets a requirement that is not measured."})
     count = fields.Integer()
     nonconforming_count = fields.Integer()
     undecided_count = fields.Integer()

@@ -33,6 +33,8 @@ UNCERTAINTY = (
 class MeasuredSchema(Schema):
     """A measured size."""
 
+    error_messages = {"type": 'Not a valid measured size: send {"value": 9.003, "unit": "mm"}.'}  # noqa: RUF012
+
     value = StrictDecimal(required=True)
     unit = StrictString(required=True, validate=validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}"))
 

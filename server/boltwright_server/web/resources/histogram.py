@@ -13,7 +13,7 @@ from ..api import blueprint as new_blueprint
 from ..caching import SVG
 from ..histogram_picture import acceptance_of, drawn
 from ..process_bodies import DRAWN_LIMITS, DrawnLimitsBody, Limits, answered, limits_of, read, request_body
-from ..schemas import AnswerSchema, BoundsSchema
+from ..schemas import AnswerSchema, StatedLimitsSchema
 
 blueprint = new_blueprint("histogram", "Histogram of readings")
 
@@ -26,7 +26,7 @@ class HistogramSchema(AnswerSchema):
     step = fields.Float(metadata={"description": "In which the readings stand; 0: in none."})
     edges = fields.List(fields.Float(), metadata={"description": "One more than classes; no reading lies on one."})
     counts = fields.List(fields.Integer())
-    limits = fields.Nested(BoundsSchema)
+    limits = fields.Nested(StatedLimitsSchema)
     acceptance_limits = fields.Dict(metadata={"description": "min and max as given, unit of the values."})
 
 

@@ -118,6 +118,8 @@ class ImpactSchema(AnswerSchema):
     }
 )
 @blueprint.response(200, ImpactSchema)
+@blueprint.alt_response(200, schema={"type": "string"}, content_type=NDJSON, description="A row a line", success=True)
+@blueprint.alt_response(200, schema={"type": "string"}, content_type=CSV, description="A row a line", success=True)
 def post_part_masters_impact(arguments: dict[str, Any]) -> Response:
     """Say which part masters a change touches and how, which it does not, and which cannot be judged and why."""
     if request.mimetype not in (NDJSON, CSV):

@@ -131,6 +131,8 @@ ROW_SCHEMA: dict[str, Any] = {
     }
 )
 @blueprint.response(200, ValidationSchema)
+@blueprint.alt_response(200, schema={"type": "string"}, content_type=NDJSON, description="A row a line", success=True)
+@blueprint.alt_response(200, schema={"type": "string"}, content_type=CSV, description="A row a line", success=True)
 def post_part_masters_validation(arguments: dict[str, Any]) -> Response:
     """Check part masters; every row comes back, in the form that it was sent in. `Content-Encoding: gzip` is read."""
     if request.mimetype == NDJSON:
