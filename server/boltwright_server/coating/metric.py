@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from ..standards import standard
+from ..standards import Standard, standard
 from ..threads import MetricSize, ToleranceClass
 from .coating import Coating
 from .embrittlement import embrittlement, specified_maximum
@@ -122,17 +122,30 @@ def _notices(
 
 
 def _outside_iso_10684(size: MetricSize, property_class: str | None) -> list[str]:
-    facts = standard("iso_10684_2004")
-    scope = {str(key[0]): row.number("value") for key, row in facts.table("scope").rows.items()}
+    facts, scope = _iso_10684()
     found = []
     if size.series != "coarse" or not scope["d_min"] <= size.d <= scope["d_max"] or size.pitch < scope["pitch_min"]:
         found.append(
             f"{facts.cited} covers coarse threads M{scope['d_min']} to M{scope['d_max']}; {size.designation} lies "
             "outside, and hot dip galvanizing of smaller threads is not recommended"
         )
-    if property_class is not None and (told := _class_outside(property_class, scope)):
-        found.append(f"{facts.cited} {told}")
-    return found
+    told = None if property_class is None else class_not_galvanized(property_class)
+    return found if told is None else [*found, told]
+
+
+def class_not_galvanized(property_class: str) -> str | None:
+    """Say why hot dip galvanizing is not standardised for a class, or None where it is.
+
+    ISO 10684:2004, scope: bolts and nuts of carbon and alloy steel, up to a class.
+    """
+    facts, scope = _iso_10684()
+    told = _class_outside(property_class, scope)
+    return None if told is None else f"{facts.cited} {told}"
+
+
+def _iso_10684() -> tuple[Standard, dict[str, Decimal]]:
+    facts = standard("iso_10684_2004")
+    return facts, {str(key[0]): row.number("value") for key, row in facts.table("scope").rows.items()}
 
 
 def _class_outside(property_class: str, scope: dict[str, Decimal]) -> str | None:

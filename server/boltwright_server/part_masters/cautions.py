@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..coating import Coating, coating_limits
+from ..coating import Coating, class_not_galvanized, coating_limits
 from ..coating.embrittlement import needs_measures
 from ..coating.marking import tolerance_class_of
 from ..designations import ProductDesignation
@@ -39,8 +39,18 @@ def check_cautions(
         return
     if held is None or held.process != "zinc flake":
         said.extend(_embrittlement(part.product, part.size, part.property_class, coating))
+    if held is not None and held.process == "hot dip galvanizing" and not part.product.family.hardness_only:
+        said.extend(_class_left_out(part.property_class, held))
     if held is not None and not (mate is not None and mate.mark):
         said.extend(_room(part.product, part.size, part.property_class, part.mark, held))
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _class_left_out(property_class: str, coating: Coating) -> tuple[Finding, ...]:
+    told = class_not_galvanized(property_class)
+    if told is None:
+        return ()
+    return (Finding("coating-not-in-standard", "coating", coating.designation, None, told, coating.basis),)
 
 
 class _Hardest(NamedTuple):
