@@ -1,15 +1,14 @@
-"""What a text says: standard, size, length, class, coating, the words that were used and those not understood."""
+"""Reads a text: its atoms are scanned, then the numbers get the meaning that everything else gives them."""
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from decimal import Decimal
-from functools import cache, lru_cache
 
-from ..products import products
-from ..quantities import Refusal
-from ..threads import find_size
+from .candidates import kinds_by_standard
+from .scanned import Reading, Scanned
+from .scanning import scan
+from .scanning.sizes import is_pitch, without_zeros
 from .tokens import atoms, pieces
 
 NUT_CLASSES = frozenset(("04", "05", "4", "5", "6", "8", "9", "10", "12"))
@@ -19,60 +18,8 @@ _CLASS_SHAPE = re.compile(r"0?[1-9][0-9]?\.[0-9]")
 _LENGTH_SHAPE = re.compile(r"\d{1,4}(?:\.[05]0?)?")
 
 
-@dataclass(slots=True)
-class Reading:
-    """What a text says. Sizes and numbers stay text until the standards are asked.
-
-    `standards` holds every product standard that is named; `standard` the one, where there is one.
-    """
-
-    standard: str | None = None
-    edition: str | None = None
-    system: str | None = None
-    diameter: str | None = None
-    pitch: str | None = None
-    length: str | None = None
-    property_class: str | None = None
-    grade: str | None = None
-    hardness: str | None = None
-    coating: str | None = None
-    features: dict[str, str] = field(default_factory=dict)
-    #: A word that is not understood and may make it another product.
-    doubt: str | None = None
-    standards: list[str] = field(default_factory=list)
-    used: list[str] = field(default_factory=list)
-    left_over: list[str] = field(default_factory=list)
-
-    @property
-    def empty(self) -> bool:
-        """Nothing was recognised that could name a product."""
-        return self.diameter is None and self.standard is None and "kind" not in self.features
-
-
-@dataclass(slots=True)
-class Scanned:
-    """A reading under way: numbers whose meaning follows from the rest, as places of their atoms with their text."""
-
-    reading: Reading
-    #: Behind the size, with an x: pitch and length.
-    numbers: list[tuple[int, str]] = field(default_factory=list)
-    #: The place of a loose number right behind the size: `M10 60`.
-    behind_size: int | None = None
-    #: Anywhere else: a class of a nut, a length, or left over.
-    loose: list[tuple[int, str]] = field(default_factory=list)
-    #: A size without its M, `10x60`, with the place where it stands.
-    bare_size: tuple[int, list[str]] | None = None
-    #: Features that a word for a whole kind implies; what is said outright weighs more.
-    implied: dict[str, str] = field(default_factory=dict)
-    left: set[int] = field(default_factory=set)
-    #: Places of words beside the name that may make it another product, if nothing else explains them.
-    doubts: list[int] = field(default_factory=list)
-
-
 def read(text: str) -> Reading:
     """Return what a description or designation says; nothing is guessed that the words do not hold."""
-    from .scanning import scan
-
     found = [atom for piece in pieces(text) for atom in atoms(piece)]
     scanned = scan(found)
     _finish(scanned)
@@ -120,25 +67,10 @@ def _bare_size(scanned: Scanned) -> None:
         scanned.left.add(at)
 
 
-def without_zeros(number: str) -> str:
-    """Return `6` for the `06` of a fixed-width field, and `10` for `10.00`."""
-    if "." in number:
-        number = number.rstrip("0").rstrip(".")
-    return number.lstrip("0") or "0"
-
-
 def _is(reading: Reading, kind: str) -> bool:
     """Whether it is a nut, a washer: the standard says, or else the words."""
-    of_standard = _kinds_of_standard().get(reading.standard or "")
+    of_standard = kinds_by_standard().get(reading.standard or "")
     return reading.features.get("kind") == kind if of_standard is None else kind in of_standard
-
-
-@cache
-def _kinds_of_standard() -> dict[str, frozenset[str]]:
-    """Return what the products of a standard are: `nut` where the thread is internal, `washer` where there is none."""
-    from .candidates import kinds_by_standard
-
-    return kinds_by_standard()
 
 
 def _is_class(reading: Reading, number: str) -> bool:
@@ -173,19 +105,3 @@ def _length_behind(scanned: Scanned) -> None:
     if number.isdigit():
         scanned.loose.remove((at, number))
         scanned.reading.length = without_zeros(number)
-
-
-@lru_cache(maxsize=4096)
-def is_pitch(diameter: str, number: str) -> bool:
-    """Say whether a metric diameter has that pitch. ISO 261."""
-    try:
-        find_size(Decimal(diameter), Decimal(number))
-    except (Refusal, ArithmeticError):
-        return False
-    return True
-
-
-@cache
-def held_standards() -> frozenset[str]:
-    """Return the standards whose products are held."""
-    return frozenset(product.standard.id for product in products())

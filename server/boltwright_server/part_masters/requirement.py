@@ -14,9 +14,9 @@ from ..designations.sizes import length_text
 from ..products import Product
 from .findings import Finding
 from .lexicon import UNSAID
-from .reading import Reading
 from .requirement_findings import coating_findings, edition_findings, length_findings
 from .resolution import Meaning, Resolved, Wanted, resolved
+from .scanned import Reading
 
 _REMEMBERED = 65_536
 #: Countersunk and button heads of these classes have a socket; slotted and recessed ones are softer (common practice).

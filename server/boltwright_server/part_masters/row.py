@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 
 from .figures import figure_ids
 from .findings import Finding
-from .reading import Reading, read
+from .reading import read
 from .requirement import decimal_of
+from .scanned import Reading
 from .tokens import LONGEST_TEXT
 
 WORDS = ("part_number", "description", "designation", "standard", "thread", "length", "property_class", "coating",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from ..reading import Scanned
+from ..scanned import Scanned
 from ..tokens import Atom
 from . import classes, sizes, standards, words
 from .cursor import Cursor

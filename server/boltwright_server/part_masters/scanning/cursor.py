@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..reading import Reading, Scanned
+from ..scanned import Reading, Scanned
 from ..tokens import Atom
 
 #: Between the words of a phrase.

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import lru_cache
 
-from ..reading import is_pitch, without_zeros
+from ...quantities import Refusal
+from ...threads import find_size
 from ..tokens import Atom
 from .cursor import Cursor
 
@@ -195,3 +197,20 @@ def quantity(cursor: Cursor) -> None:
         return
     cursor.at = place
     count(cursor)
+
+
+def without_zeros(number: str) -> str:
+    """Return `6` for the `06` of a fixed-width field, and `10` for `10.00`."""
+    if "." in number:
+        number = number.rstrip("0").rstrip(".")
+    return number.lstrip("0") or "0"
+
+
+@lru_cache(maxsize=4096)
+def is_pitch(diameter: str, number: str) -> bool:
+    """Say whether a metric diameter has that pitch. ISO 261."""
+    try:
+        find_size(Decimal(diameter), Decimal(number))
+    except (Refusal, ArithmeticError):
+        return False
+    return True

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
+from ...products import products
 from ...products.look_alikes import look_alikes
-from ..reading import held_standards
 from ..tokens import Atom
 from .cursor import SKIPPED, Cursor
 
@@ -79,4 +79,10 @@ def _letters(cursor: Cursor) -> str:
 def known_standard(name: str) -> bool:
     """Say whether a standard is held, or known as a former one, or as one that names no product."""
     former = {one.former for one in look_alikes()}
-    return name in held_standards() or name in former or name in _NOT_PRODUCTS
+    return name in _held_standards() or name in former or name in _NOT_PRODUCTS
+
+
+@cache
+def _held_standards() -> frozenset[str]:
+    """Return the standards whose products are held."""
+    return frozenset(product.standard.id for product in products())

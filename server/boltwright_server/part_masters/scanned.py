@@ -1,0 +1,55 @@
+"""What a text says: standard, size, length, class, coating, the words that were used and those not understood."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+
+@dataclass(slots=True)
+class Reading:
+    """What a text says. Sizes and numbers stay text until the standards are asked.
+
+    `standards` holds every product standard that is named; `standard` the one, where there is one.
+    """
+
+    standard: str | None = None
+    edition: str | None = None
+    system: str | None = None
+    diameter: str | None = None
+    pitch: str | None = None
+    length: str | None = None
+    property_class: str | None = None
+    grade: str | None = None
+    hardness: str | None = None
+    coating: str | None = None
+    features: dict[str, str] = field(default_factory=dict)
+    #: A word that is not understood and may make it another product.
+    doubt: str | None = None
+    standards: list[str] = field(default_factory=list)
+    used: list[str] = field(default_factory=list)
+    left_over: list[str] = field(default_factory=list)
+
+    @property
+    def empty(self) -> bool:
+        """Nothing was recognised that could name a product."""
+        return self.diameter is None and self.standard is None and "kind" not in self.features
+
+
+@dataclass(slots=True)
+class Scanned:
+    """A reading under way: numbers whose meaning follows from the rest, as places of their atoms with their text."""
+
+    reading: Reading
+    #: Behind the size, with an x: pitch and length.
+    numbers: list[tuple[int, str]] = field(default_factory=list)
+    #: The place of a loose number right behind the size: `M10 60`.
+    behind_size: int | None = None
+    #: Anywhere else: a class of a nut, a length, or left over.
+    loose: list[tuple[int, str]] = field(default_factory=list)
+    #: A size without its M, `10x60`, with the place where it stands.
+    bare_size: tuple[int, list[str]] | None = None
+    #: Features that a word for a whole kind implies; what is said outright weighs more.
+    implied: dict[str, str] = field(default_factory=dict)
+    left: set[int] = field(default_factory=set)
+    #: Places of words beside the name that may make it another product, if nothing else explains them.
+    doubts: list[int] = field(default_factory=list)
