@@ -178,7 +178,8 @@ def _judgement() -> Iterator[str]:
     yield "# Rules of judgement"
     yield ""
     yield "Each rule below is the name of a test in `tests/judgement`, with what the test does as its example: a rule"
-    yield "that no longer holds turns the tests red, and this page is written from them whenever the documentation is built."
+    yield "that no longer holds turns the tests red, and this page is written from them whenever the documentation is"
+    yield "built."
     for chapter in CHAPTERS:
         module = ast.parse((RULES_OF_JUDGEMENT / f"{chapter}.py").read_text(encoding="utf-8"))
         title, _, text = (ast.get_docstring(module) or "").partition("\n")
