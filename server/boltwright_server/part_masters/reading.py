@@ -101,7 +101,8 @@ def _metric_numbers(scanned: Scanned) -> None:
 
 def _length_behind(scanned: Scanned) -> None:
     """`M10 60` without an x: of a bolt, a whole number right behind the size is its length."""
-    at, number = next(one for one in scanned.loose if one[0] == scanned.behind_size)
-    if number.isdigit():
-        scanned.loose.remove((at, number))
-        scanned.reading.length = without_zeros(number)
+    behind = next((one for one in scanned.loose if one[0] == scanned.behind_size), None)
+    # Another word may have taken the number meanwhile: `M10 60 PCS` is a count.
+    if behind is not None and behind[1].isdigit():
+        scanned.loose.remove(behind)
+        scanned.reading.length = without_zeros(behind[1])

@@ -4,6 +4,7 @@ import csv
 from pathlib import Path
 from random import Random
 
+from boltwright_server.part_masters.lexicon import all_terms
 from boltwright_server.part_masters.validation import Validator
 
 AWKWARD = Path(__file__).parents[2] / "part_master_catalogue" / "awkward.csv"
@@ -19,10 +20,30 @@ def mutated(text: str, chance: Random) -> str:
     return text
 
 
-def test_no_text_in_any_member_stops_the_validation() -> None:
-    chance = Random(9)
+def awkward_texts() -> list[str]:
     with AWKWARD.open(encoding="utf-8", newline="") as file:
-        texts = [row["description"] for row in csv.DictReader(file)]
+        return [row["description"] for row in csv.DictReader(file)]
+
+
+def test_no_order_of_known_words_stops_the_validation() -> None:
+    """Words of the lexicon among the words of two descriptions, in any order: each may stand beside each."""
+    chance, texts, terms = Random(10), awkward_texts(), [" ".join(term.words) for term in all_terms()]
+    with Validator(repeats=False) as validator:
+        for number in range(4000):
+            words = [*chance.choice(texts).split(), *chance.choice(texts).split(), *chance.sample(terms, 2)]
+            chance.shuffle(words)
+            text = chance.choice((" ", " ", "-", ", ")).join(words[: chance.randint(2, 8)])
+            assert validator.validate({"description": text}).row == number
+
+
+def test_a_number_of_pieces_behind_the_size_is_no_length() -> None:
+    with Validator(repeats=False) as validator:
+        back = validator.validate({"description": "HEX BOLT ISO 4014 M10 60 PCS 8.8"})
+    assert [(one.code, one.member) for one in back.findings] == [("requirement-missing", "length")]
+
+
+def test_no_text_in_any_member_stops_the_validation() -> None:
+    chance, texts = Random(9), awkward_texts()
     with Validator(repeats=False) as validator:
         for number in range(3000):
             members = chance.sample(MEMBERS, chance.randint(1, 4))
