@@ -3,43 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from .decoding import Result
+from .part_masters import Finding, PartMaster
 from .transport import Connection
-from .values import Basis
+from .validation.rows import PATH, validated
 
-PATH = "/v1/part-masters/validation"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
-    """What is wrong with a row, what the standard says, and where."""
-
-    code: str
-    severity: str
-    member: str
-    detail: str
-    given: str | None = None
-    expected: str | None = None
-    basis: Basis | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PartMaster:
-    """One row back; `designation` is None where the product is not certain, then see `alternatives`."""
-
-    part_number: str
-    row: int
-    status: str
-    designation: str | None
-    confidence: float
-    alternatives: tuple[str, ...] = ()
-    used: tuple[str, ...] = ()
-    left_over: tuple[str, ...] = ()
-    proposed: Mapping[str, str] = field(default_factory=dict)
-    findings: tuple[Finding, ...] = ()
+__all__ = ["Finding", "PartMaster", "PartMastersValidation", "part_masters_validation", "part_masters_validation_iter"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +49,4 @@ def part_masters_validation_iter(
     Raises:
         ValueError, TypeError: a row cannot be written as JSON. Others: as above, when the batch is sent.
     """
-    from .validation.rows import validated
-
     return validated(connection, part_masters, batch)

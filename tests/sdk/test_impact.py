@@ -12,8 +12,8 @@ import pytest
 import requests
 
 from boltwright.command_line import main
-from boltwright.validation import sources
-from boltwright.validation.sources import CSV, NDJSON
+from boltwright.validation import parts
+from boltwright.validation.parts import CSV, NDJSON
 
 CHANGE = ("--from", "DIN 933", "--to", "ISO 4017")
 _TEXTS = ("ISO 4014 M10x60 8.8", "DIN 933 M12x40 8.8", "DIN 933 M16x40 8.8", "nothing of the kind")
@@ -22,7 +22,7 @@ _TEXTS = ("ISO 4014 M10x60 8.8", "DIN 933 M12x40 8.8", "DIN 933 M16x40 8.8", "no
 @pytest.fixture(autouse=True)
 def _short_parts(service: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("BOLTWRIGHT_URL", service)
-    monkeypatch.setattr(sources, "LINES", 7)
+    monkeypatch.setattr(parts, "LINES", 7)
 
 
 def catalogue(count: int) -> str:

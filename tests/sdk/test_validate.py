@@ -22,10 +22,11 @@ from running_server import environment
 from boltwright import Client
 from boltwright.command_line import main
 from boltwright.errors import TransportError, UnexpectedAnswer
-from boltwright.validation import sources
+from boltwright.validation import parts
 from boltwright.validation.answers import rows_of
+from boltwright.validation.parts import CSV, NDJSON
 from boltwright.validation.run import validate_file
-from boltwright.validation.sources import CSV, NDJSON, source_of
+from boltwright.validation.sources import source_of
 from boltwright.validation.state import State
 
 _TEXTS = ("ISO 4014 M10x60 8.8", "M10X60 8.8 ISO4014", "NUT HEX M16 CL10", "DIN 933 M10x40 8.8", "nothing of the kind")
@@ -50,7 +51,7 @@ _AWKWARD = (
 @pytest.fixture(autouse=True)
 def _short_parts(service: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("BOLTWRIGHT_URL", service)
-    monkeypatch.setattr(sources, "LINES", 7)
+    monkeypatch.setattr(parts, "LINES", 7)
 
 
 def catalogue(count: int) -> str:
@@ -87,7 +88,7 @@ def test_parts_come_to_what_one_request_comes_to_byte_by_byte(service: str, tmp_
 def test_awkward_rows_are_never_parted(
     service: str, tmp_path: Path, lines: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(sources, "LINES", lines)
+    monkeypatch.setattr(parts, "LINES", lines)
     text = "part_number,description,width across flats\n" + "".join(_AWKWARD) * 4
     out = tmp_path / "findings.csv"
     main(["validate", str(written(tmp_path, text)), "--out", str(out)])
@@ -201,7 +202,7 @@ def test_a_killed_process_goes_on_where_it_stopped(service: str, tmp_path: Path)
     path, out = written(tmp_path, text), tmp_path / "findings.csv"
     state = tmp_path / "findings.csv.state"
     program = (
-        "import sys; from boltwright.validation import sources; sources.LINES = 40\n"
+        "import sys; from boltwright.validation import parts; parts.LINES = 40\n"
         "from boltwright.command_line import main; sys.exit(main(sys.argv[1:]))"
     )
     command = [sys.executable, "-c", program, "validate", str(path), "--out", str(out), "--url", service]

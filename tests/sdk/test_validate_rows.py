@@ -17,8 +17,8 @@ import requests
 
 from boltwright import Client
 from boltwright.command_line import main
-from boltwright.validation import sources
-from boltwright.validation.sources import CSV, NDJSON
+from boltwright.validation import parts
+from boltwright.validation.parts import CSV, NDJSON
 
 _TEXTS = ("ISO 4014 M10x60 8.8", "M10X60 8.8 ISO4014", "NUT HEX M16 CL10", "DIN 933 M10x40 8.8", "nothing of the kind")
 
@@ -26,7 +26,7 @@ _TEXTS = ("ISO 4014 M10x60 8.8", "M10X60 8.8 ISO4014", "NUT HEX M16 CL10", "DIN 
 @pytest.fixture(autouse=True)
 def _short_parts(service: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("BOLTWRIGHT_URL", service)
-    monkeypatch.setattr(sources, "LINES", 7)
+    monkeypatch.setattr(parts, "LINES", 7)
 
 
 def at_once(service: str, body: bytes, form: str) -> bytes:

@@ -10,7 +10,7 @@ from typing import Any
 from ..client import Client
 from ..tables import sections
 from ..validation.impact import ImpactTotals, impact_file
-from ..validation.sources import CSV
+from ..validation.parts import CSV
 from .look_ups import Outcome
 from .progress import Progress
 from .validate import Printed, add_catalogue, catalogue_of, counted

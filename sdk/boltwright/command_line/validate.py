@@ -12,9 +12,10 @@ from typing import Any
 
 from ..client import Client
 from ..tables import Cell, aligned, sections
+from ..validation.parts import Source
 from ..validation.report import write_report
 from ..validation.run import Totals, validate_file
-from ..validation.sources import Source, source_of
+from ..validation.sources import source_of
 from .look_ups import Outcome
 from .progress import Progress
 

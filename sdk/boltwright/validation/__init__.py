@@ -1,6 +1,6 @@
 """A whole catalogue through the service: in parts, in bounded memory, resumed where it stopped, with a report.
 
-- `sources`: a file in parts: CSV, NDJSON; a spreadsheet is in `sheets`
+- `sources`: a file in `parts`, by its suffix: `csv_source`, `ndjson_source`, `sheet_source`
 - `answers`: the rows of an answer, whatever its form
 - `repeats`: rows that repeat an earlier one, over all parts
 - `rows`: the same for rows of a program instead of a file

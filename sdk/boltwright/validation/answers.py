@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import UnexpectedAnswer
-from .sources import CSV
+from .parts import CSV
 
 #: One row: the members of the JSON form. `requirement` says when two rows ask for the same.
 Row = dict[str, Any]

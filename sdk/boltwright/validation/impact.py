@@ -12,7 +12,7 @@ from pathlib import Path
 from ..part_masters_impact import PATH
 from ..transport import Connection
 from .answers import cells_by_title
-from .sources import CSV, NDJSON, Source
+from .parts import CSV, NDJSON, Source
 
 _ENDINGS = {CSV: (".csv",), NDJSON: (".ndjson", ".jsonl")}
 

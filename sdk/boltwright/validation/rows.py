@@ -10,11 +10,13 @@ from itertools import islice
 from typing import Any
 
 from ..decoding import decode
-from ..part_masters_validation import PATH, PartMaster
+from ..part_masters import PartMaster
 from ..transport import Connection
 from .answers import Row, rows_of
+from .parts import NDJSON, ndjson
 from .repeats import Repeats
-from .sources import NDJSON, ndjson
+
+PATH = "/v1/part-masters/validation"
 
 
 def validated(connection: Connection, rows: Iterable[Mapping[str, Any]], batch: int) -> Iterator[PartMaster]:

@@ -19,8 +19,8 @@ from typing import IO
 
 from ..transport import Connection
 from .answers import COLUMNS, Row, cells_of
+from .parts import Part, Source
 from .rows import ask
-from .sources import Part, Source
 from .state import State
 
 Progress = Callable[[int, int], None]

@@ -8,7 +8,8 @@ from itertools import islice
 from pathlib import Path
 from typing import Any
 
-from .sources import LINES, NDJSON, Part, ndjson
+from . import parts
+from .parts import NDJSON, Part, ndjson
 
 _MISSING = "spreadsheets need the extra `spreadsheets`: pip install 'boltwright[spreadsheets]'"
 
@@ -61,7 +62,7 @@ class SheetSource:
             if titles is None:
                 return
             filled = ((end, cells) for end, cells in rows if end > behind and any(cell is not None for cell in cells))
-            while part := list(islice(filled, LINES)):
+            while part := list(islice(filled, parts.LINES)):
                 end = part[-1][0]
                 yield Part(ndjson(_row(titles, cells) for _, cells in part), end, end)
         finally:
