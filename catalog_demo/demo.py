@@ -200,7 +200,7 @@ def lot_section(lot: JudgedLot) -> str:
         by += f"; fracture rule {lot.found.fracture_rule}"
     reasons = "\n".join(f"- {reason.detail}" for reason in lot.found.reasons)
     notices = "\n".join(f"- {notice}" for notice in lot.found.notices)
-    found = f"```\n{characteristics_table(lot.found)}\n```"
+    found = f"```\n{characteristics_table(lot.found.characteristics)}\n```"
     unexpected = "" if lot.as_expected else f"**The lot file expects {about['expected_verdict']}.**"
     return "\n\n".join(part for part in (head, unexpected, by + ".", reasons, notices, found) if part)
 

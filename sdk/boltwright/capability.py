@@ -9,8 +9,8 @@ from typing import Unpack
 
 from .decoding import Result
 from .drawing import Drawing, LimitsToDraw
-from .process_summary import capability_text
 from .readings import written_values
+from .tables import Cell, aligned, figure, listed, sections
 from .transport import Connection
 from .values import Basis, StatedLimits
 
@@ -88,7 +88,50 @@ class Capability(Result):
 
     def summary(self) -> str:
         """Return mean, spread, indices, distribution and notices as aligned text."""
-        return capability_text(self)
+        return _text(self)
+
+
+def _text(found: Capability) -> str:
+    named = (("Cp", found.cp), ("Cpk", found.cpk), ("Pp", found.pp), ("Ppk", found.ppk))
+    rows: list[tuple[Cell, ...]] = [("values", str(found.count), ""), ("mean", figure(found.mean), "")]
+    rows.append(("standard deviation", figure(found.standard_deviation_overall), "of all values"))
+    rows.append(("", figure(found.standard_deviation_within), f"within: {found.within_method}"))
+    rows += [(name, f"{index.value:.2f}", _interval(index)) for name, index in named if index is not None]
+    confidence = f"Intervals at {100 * found.confidence_level:g} %." if any(index for _, index in named) else ""
+    supposed = " ".join(part for part in (confidence, _distribution(found), _expected(found)) if part)
+    return sections(_limits(found), aligned(rows), supposed, ("To note", listed(found.notices)))
+
+
+def _expected(found: Capability) -> str:
+    one = found.expected_nonconforming
+    shares = [] if one is None else [share for share in (one.below_min, one.above_max) if share is not None]
+    return f"Expected beyond the limits: {sum(shares) * 1e6:.3g} in a million." if shares else ""
+
+
+def _limits(found: Capability) -> str:
+    limits = found.limits
+    if limits is None:
+        return "Capability"
+    low, high = (None if end is None else f"{end:g}" for end in (limits.min, limits.max))
+    said = f"at most {high}" if low is None else f"at least {low}" if high is None else f"{low} to {high}"
+    return f"Capability against {said} {limits.unit or ''}".rstrip()
+
+
+def _interval(index: Index) -> str:
+    low, high = index.confidence_interval
+    return "" if low is None or high is None else f"{low:.2f} to {high:.2f}"
+
+
+def _distribution(found: Capability) -> str:
+    one = found.distribution
+    if one is None:
+        return ""
+    fit = one.fit
+    if fit is None:
+        return f"Distribution: {one.name}, not tested."
+    p_value = "" if fit.p_value is None else f", p = {fit.p_value:.3g}"
+    verdict = "rejected" if fit.rejected else "not rejected"
+    return f"Distribution: {one.name}, {verdict} by the {fit.test} test{p_value}."
 
 
 def capability(

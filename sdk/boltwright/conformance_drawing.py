@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from .conformance import CharacteristicVerdict, Conformance
+from .conformance import Conformance
+from .conformance_verdicts import CharacteristicVerdict
 from .drawing import Drawing
 from .histogram import histogram_drawing
 from .readings import Column, Reading, values_of

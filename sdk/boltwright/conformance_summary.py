@@ -1,34 +1,18 @@
-"""A verdict on a lot as text for people: aligned, for a terminal, a log or a mail."""
+"""Verdicts on characteristics as a table for people: aligned, for a terminal, a log or a mail."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
-from .tables import Cell, aligned, listed, sections, words
-from .values import cited
-
-if TYPE_CHECKING:
-    from .conformance import CharacteristicVerdict, Conformance
+from .conformance_verdicts import CharacteristicVerdict
+from .tables import Cell, aligned, words
 
 
-def verdict_text(found: Conformance) -> str:
-    """Return the verdict, what was found of each characteristic, and the reasons."""
-    rule = found.decision_rule
-    by = cited(rule.standard, rule.edition) if rule.standard and rule.edition else ""
-    size = f", lot of {found.lot_size}" if found.lot_size else ""
-    return sections(
-        f"{found.designation}{size}\nVerdict: {found.verdict.upper()}   (decision rule {rule.rule}{by and ', ' + by})",
-        characteristics_table(found),
-        ("Reasons", listed(reason.detail for reason in found.reasons)),
-        ("To note", listed(found.notices)),
-    )
-
-
-def characteristics_table(found: Conformance) -> str:
+def characteristics_table(found: Mapping[str, CharacteristicVerdict]) -> str:
     """Return one line a characteristic: its verdict, how many readings, their extremes, and the limits."""
     rows: list[tuple[Cell, ...]] = [("", "", "readings", "nonconforming", "undecided", "lowest", "highest", "required")]
-    rows += [_row(id, one) for id, one in found.characteristics.items()]
+    rows += [_row(id, one) for id, one in found.items()]
     return aligned(rows)
 
 

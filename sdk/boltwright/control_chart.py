@@ -9,12 +9,13 @@ from typing import Any
 
 from .decoding import Result
 from .drawing import Drawing
-from .process_summary import control_chart_text
 from .readings import written_values
+from .tables import Cell, aligned, figure, listed, sections, words
 from .transport import Connection
 from .values import Basis
 
 _PATH = "/v1/control-chart"
+_MOST_POINTS = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +55,33 @@ class ControlChart(Result):
 
     def summary(self) -> str:
         """Return centre lines, control limits, signals and notices as aligned text; points count from 1."""
-        return control_chart_text(self)
+        return _text(self)
+
+
+def _text(found: ControlChart) -> str:
+    rows: list[tuple[Cell, ...]] = [("", "LCL", "CL", "UCL", "points")]
+    rows += [
+        (
+            words(one.id),
+            *map(figure, (one.lower_control_limit, one.centre_line, one.upper_control_limit)),
+            len(one.points),
+        )
+        for one in found.charts
+    ]
+    verdict = "in control" if found.in_control else "NOT IN CONTROL"
+    size = f", subgroups of {found.subgroup_size}" if found.subgroup_size > 1 else ""
+    signals = (f"{one.detail} ({words(one.chart)}): {_points(one.points)}" for one in found.signals)
+    return sections(
+        f"Control chart{size}: {verdict}",
+        aligned(rows),
+        ("Signals", listed(signals)),
+        ("To note", listed(found.notices)),
+    )
+
+
+def _points(indexes: tuple[int, ...]) -> str:
+    shown = ", ".join(str(index + 1) for index in indexes[:_MOST_POINTS])
+    return shown if len(indexes) <= _MOST_POINTS else f"{shown} and {len(indexes) - _MOST_POINTS} more"
 
 
 def control_chart(

@@ -38,6 +38,11 @@ def _fraction(cell: Cell) -> str:
     return text[text.index(".") :] if "." in text else ""
 
 
+def figure(value: float | None) -> str:
+    """Return six digits of a value, nothing for none."""
+    return "" if value is None else f"{value:.6g}"
+
+
 def words(id: str) -> str:
     """Return an id as people write it."""
     return id.replace("_", " ")
