@@ -10,9 +10,9 @@ from fractions import Fraction
 from lark import Token
 
 from ..products import Product
-from ..quantities import NotUnderstood, Refusal, UnknownName
+from ..quantities import Contradiction, NotUnderstood, Refusal, UnknownName
 from ..quantities.rounding import shortest
-from ..threads import ThreadSize, find_size
+from ..threads import ThreadSize, find_size, unified
 from .numbers import number
 from .reader import at
 from .thread import parse_thread
@@ -105,6 +105,10 @@ def size_and_length(product: Product, tokens: Sequence[Token]) -> tuple[ThreadSi
         NotUnderstood: a bolt without length, a nut with one, or more numbers than a size has.
         UnknownName: no such diameter or pitch is listed.
     """
+    alone = next((one for one in tokens if one.type == "INCH_ALONE"), None)
+    if alone is not None:
+        with at(alone):
+            raise _without_pitch(product, alone.rstrip(' "'))
     thread = next((one for one in tokens if one.type == "INCH_THREAD"), None)
     if thread is None:
         numbers = [one for one in tokens if one.type == "NUMBER"]
@@ -117,6 +121,21 @@ def size_and_length(product: Product, tokens: Sequence[Token]) -> tuple[ThreadSi
         size = _inch_size(f"{thread} {series}")
     with at(length):
         return size, None if length is None else inches(str(length))
+
+
+def _without_pitch(product: Product, diameter: str) -> Refusal:
+    """A fraction or number of an inch names no thread; `nearest` holds the threads of that diameter."""
+    if not product.family.inch:
+        return Contradiction(
+            f"{product.id} has metric threads, as M10; {diameter} is an inch size", member="designation"
+        )
+    threads = [size.short for size in unified.of_diameter(diameter)]
+    example = " or ".join(threads) or "1/2-13"
+    return NotUnderstood(
+        f"{diameter} in: name the threads per inch too, as {example}",
+        member="designation",
+        nearest=threads,
+    )
 
 
 def _inch_size(text: str) -> ThreadSize:

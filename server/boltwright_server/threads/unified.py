@@ -128,6 +128,12 @@ def sizes() -> Iterator[UnifiedSize]:
     yield from _plan().values()
 
 
+def of_diameter(written: str) -> Iterator[UnifiedSize]:
+    """Yield the coarse and the fine size of a diameter as written: `#8`, `1/4`, `1 1/2`."""
+    wanted = diameters(written, _diameters())
+    return (size for size in sizes() if size.d in wanted and size.series in ("UNC", "UNF"))
+
+
 def classes(size: UnifiedSize) -> Iterator[UnifiedClass]:
     """Yield the classes that exist for a size: 1A and 1B only for UNC and UNF from 1/4 in.
 

@@ -30,6 +30,8 @@ from boltwright_server.quantities import Contradiction, NotUnderstood, Refusal, 
             "ASME B18.2.1 hex cap screw - 1/2-13x1-1/2 - SAE J429 8",
         ),
         ("ANSI/ASME B18.2.1 heavy hex bolt 3/4-10x4 SAE J429 2", "ASME B18.2.1 heavy hex bolt - 3/4-10x4 - SAE J429 2"),
+        ("inch threaded rod 2-4 1/2 UNCx24 ASTM A193 B7", "inch threaded rod - 2-4.5x24 - ASTM A193 B7"),
+        ("inch threaded rod - 2 1/4-4.5x24 - SAE J429 2", "inch threaded rod - 2 1/4-4.5x24 - SAE J429 2"),
         ("ASME B18.2.2 hex nut - 1/2-13 - SAE J995 5", "ASME B18.2.2 hex nut - 1/2-13 - SAE J995 5"),
         ("ASME B18.2.2 heavy hex nut - 1 1/8-7 - ASTM A563 DH", "ASME B18.2.2 heavy hex nut - 1 1/8-7 - ASTM A563 DH"),
         (
@@ -56,6 +58,7 @@ def test_spellings(text: str, canonical: str) -> None:
         ("ASME B18.2.1 hex cap screw - 1/2-13x1-1/3", NotUnderstood, "not_understood"),
         ("ASME B18.2.1 hex cap screw - 1/2-17x2", UnknownName, "unknown_size"),
         ("ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J995 5", Contradiction, "contradiction"),
+        ("ISO 4014 - 1/2x60 - 8.8", Contradiction, "contradiction"),
         ("ISO 4014 - M10x60 - 200 HV", UnknownName, "unknown_property_class"),
         ("DIN 933 - M10x60 - 8.8", UnknownName, "former_standard"),
         ("DIN 125 - A 10,5 - 140 HV", UnknownName, "former_standard"),
@@ -72,6 +75,22 @@ def test_the_products_of_an_inch_standard_are_the_nearest_of_its_bare_number() -
         parse_product("ASME B18.2.1 - 1/2-13x2")
     assert "ASME B18.2.1 hex cap screw" in refused.value.nearest
     assert "ASME B18.2.1 heavy hex bolt" in refused.value.nearest
+
+
+@pytest.mark.parametrize(
+    ("text", "threads", "position"),
+    [
+        ("ASME B18.2.2 hex nut - 1/4 - SAE J995 2", ("1/4-20", "1/4-28"), 23),
+        ('ASME B18.2.1 hex bolt - 1 1/2" x 3 - SAE J429 1', ("1 1/2-6", "1 1/2-12"), 24),
+        ("ASME B18.3 socket head cap screw - #8x1 - ASTM A574", ("#8-32", "#8-36"), 35),
+    ],
+)
+def test_an_inch_size_without_its_pitch_is_told_its_threads(text: str, threads: tuple[str, ...], position: int) -> None:
+    """ASME B1.1-2003, Table 1: UNC and UNF of the diameter."""
+    with pytest.raises(NotUnderstood, match="name the threads per inch") as refused:
+        parse_product(text)
+    assert refused.value.nearest == threads
+    assert refused.value.position == position
 
 
 @pytest.mark.parametrize(

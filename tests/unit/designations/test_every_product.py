@@ -1,0 +1,36 @@
+"""Every product, size and class that the tables list has a canonical designation that reads back as itself."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+import pytest
+
+from boltwright_server.designations import ProductDesignation, parse_product
+from boltwright_server.designations.sizes import parse_size
+from boltwright_server.products import Product, products
+from boltwright_server.threads import ThreadSize, unified
+
+
+def sizes_of(product: Product) -> Iterator[ThreadSize]:
+    """The sizes of the table; an inch table lists diameters, which have their threads of UNC and UNF."""
+    for key in product.size_keys():
+        if product.family.inch:
+            yield from unified.of_diameter(key)
+        else:
+            yield parse_size(product, key)
+
+
+def designations_of(product: Product) -> Iterator[ProductDesignation]:
+    length = Decimal(2 if product.family.inch else 60) if product.has_length else None
+    classes = product.classes.column_values("property_class") if product.classes else [None]
+    for size in sizes_of(product):
+        for name in classes:
+            yield ProductDesignation(product, size, length, None if name is None else str(name))
+
+
+@pytest.mark.parametrize("product", products(), ids=lambda product: product.id)
+def test_the_canonical_designation_reads_back(product: Product) -> None:
+    meant = list(designations_of(product))
+    assert meant
+    for one in meant:
+        assert parse_product(one.canonical) == one
