@@ -22,7 +22,7 @@ def sizes_of(product: Product) -> Iterator[ThreadSize]:
 
 def designations_of(product: Product) -> Iterator[ProductDesignation]:
     length = Decimal(2 if product.family.inch else 60) if product.has_length else None
-    classes = product.classes.column_values("property_class") if product.classes else [None]
+    classes = list(product.classes.column_values("property_class")) if product.classes else [None]
     for size in sizes_of(product):
         for name in classes:
             yield ProductDesignation(product, size, length, None if name is None else str(name))
