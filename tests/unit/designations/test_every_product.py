@@ -15,7 +15,7 @@ def sizes_of(product: Product) -> Iterator[ThreadSize]:
     """The sizes of the table; an inch table lists diameters, which have their threads of UNC and UNF."""
     for key in product.size_keys():
         if product.family.inch:
-            yield from unified.of_diameter(key)
+            yield from (size for size in unified.of_diameter(key) if product.table.find(size.name) is not None)
         else:
             yield parse_size(product, key)
 
