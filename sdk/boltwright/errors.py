@@ -162,6 +162,7 @@ CLASS_OF_CODE: dict[str, type[ProblemError]] = {
     "missing_member": MemberError,
     "unknown_member": MemberError,
     "wrong_type": MemberError,
+    "repeated_member": MemberError,
     "out_of_range": MemberError,
     "contradiction": MemberError,
     "bad_cursor": MemberError,

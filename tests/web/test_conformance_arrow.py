@@ -128,7 +128,7 @@ def test_a_column_that_stands_twice_is_refused(client: FlaskClient) -> None:
     sink = pa.BufferOutputStream()
     with pa.ipc.new_stream(sink, schema) as writer:
         writer.write_batch(pa.record_batch([pa.array([60.0]), pa.array([61.0])], schema=schema))
-    problem(post(client, bytes(sink.getvalue())), 422, "invalid")
+    problem(post(client, bytes(sink.getvalue())), 422, "repeated_member")
 
 
 @pytest.mark.parametrize("compression", ["zstd", "lz4"])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -13,7 +13,7 @@ from .change import Change
 from .effect import Effect, effect_on
 from .findings import Finding
 from .requirement import Requirement, resolve
-from .row import header_of, reading_of, text_of
+from .row import header_of, reading_of, repeated_members, text_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +54,15 @@ class Assessment:
 
     def assess(self, row: Mapping[str, Any]) -> Impact:
         """Assess one row; its members are those of the validation of part masters."""
-        given = {header_of(name).id: value for name, value in row.items()}
+        return self.assess_cells([header_of(name).id for name in row], list(row.values()))
+
+    def assess_cells(self, ids: Sequence[str], cells: Sequence[Any]) -> Impact:
+        """Assess one row whose members have their ids already; one that contradicts itself is not judged."""
+        given = {id: cell for id, cell in zip(ids, cells, strict=False) if cell not in (None, "")}
         said: list[Finding] = []
         part_number = text_of(given, "part_number", said)
+        if len(set(ids)) < len(ids) and (twice := repeated_members(ids, cells)):
+            return self._kept(part_number, None, Effect("not_judged", reasons=tuple(one.detail for one in twice)))
         found = resolve(reading_of(given, said))
         return self._kept(part_number, found.designation, self._effect(given, found))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -115,6 +115,22 @@ def _same(one: str, other: str) -> bool:
 def _contradiction(member: str, given: str, described: str) -> Finding:
     detail = f"{member} {given} contradicts the text, which says {described}"
     return Finding("attribute-contradicts-description", member, given, described, detail)
+
+
+def repeated_members(ids: Sequence[str], values: Iterable[Any]) -> list[Finding]:
+    """Return a finding for each member that a row gives twice with different values; empty ones say nothing."""
+    given: dict[str, list[Any]] = {}
+    for id, value in zip(ids, values, strict=False):
+        if value not in (None, ""):
+            given.setdefault(id, []).append(value)
+    found = []
+    for id, (*others, last) in given.items():
+        other = next((one for one in others if one != last), None)
+        if other is not None:
+            texts = str(last)[:40], str(other)[:40]
+            detail = f"{id[:60]} is given twice in the row, as {texts[1]!r} and as {texts[0]!r}, which is the one read"
+            found.append(Finding("attribute-contradicts-description", id, *texts, detail))
+    return found
 
 
 @lru_cache(maxsize=16_384)

@@ -19,7 +19,7 @@ from .mating import check_mate, mate_of
 from .proposal import proposed
 from .repeats import Repeats
 from .requirement import Requirement, resolve
-from .row import MASS, header_of, is_figure, reading_of, text_of
+from .row import MASS, header_of, is_figure, reading_of, repeated_members, text_of
 
 
 @dataclass(slots=True)
@@ -85,11 +85,15 @@ class Validator:
     def validate(self, row: Mapping[str, Any]) -> Result:
         """Validate one row; members as the wire contract names them, figures as numbers, text or value with unit."""
         columns = self.layout(tuple(row))
+        if columns.repeated:
+            return self.validate_given(columns.merged(row.values()), columns, *columns.contradictions(row.values()))
         return self.validate_given({columns.ids[name]: value for name, value in row.items()}, columns)
 
     def validate_cells(self, row: Sequence[str], columns: Layout) -> Result:
         """Validate one row of a CSV text; empty cells say nothing."""
         wrong = misfit(len(row), len(columns.names)) if len(row) != len(columns.names) else ()
+        if columns.repeated:
+            return self.validate_given(columns.merged(row), columns, *wrong, *columns.contradictions(row))
         return self.validate_given(dict(compress(zip(columns.names, row, strict=False), row)), columns, *wrong)
 
     def validate_given(self, given: dict[str, Any], columns: Layout, *before: Finding) -> Result:
@@ -176,14 +180,31 @@ def _requirement_of(found: Requirement, said: list[Finding]) -> str:
 
 
 class Layout:
-    """What the names of a row's members mean: `ids` by name, `names` the ids in the order of the columns."""
+    """What the names of a row's members mean: `ids` by name, `names` the ids in the order of the columns.
 
-    __slots__ = ("figures", "ids", "names", "units")
+    `repeated` are the ids that two names mean, as `Thread` and `thread`, or `proof_load [N]` and `proof_load [lbf]`.
+    """
+
+    __slots__ = ("_headers", "figures", "ids", "names", "repeated", "units")
 
     def __init__(self, names: tuple[str, ...]) -> None:
         """Read the names; a name may hold its unit: `tensile_load [lbf]`."""
-        headers = {name: header_of(name) for name in names}
-        self.ids = {name: header.id for name, header in headers.items()}
-        self.names = [self.ids[name] for name in names]
+        self._headers = [header_of(name) for name in names]
+        self.ids = {name: header.id for name, header in zip(names, self._headers, strict=True)}
+        self.names = [header.id for header in self._headers]
         self.figures = frozenset(id for id in self.names if is_figure(id) and id not in ("length", MASS))
-        self.units = {header.id: header.unit for header in headers.values() if header.unit is not None}
+        self.repeated = {id for id, times in Counter(self.names).items() if times > 1}
+        self.units = {id: unit for id, unit in self._headers if unit is not None and id not in self.repeated}
+
+    def merged(self, values: Iterable[Any]) -> dict[str, Any]:
+        """Return the members of a row with repeated ones: the last value counts, with the unit that its name holds."""
+        given: dict[str, Any] = {}
+        for (id, unit), value in zip(self._headers, values, strict=False):
+            if value not in (None, ""):
+                with_unit = unit is not None and id in self.repeated and not isinstance(value, dict)
+                given[id] = {"value": value, "unit": unit} if with_unit else value
+        return given
+
+    def contradictions(self, values: Iterable[Any]) -> list[Finding]:
+        """Return a finding for each member that a row gives twice with different values."""
+        return repeated_members(self.names, values)

@@ -20,7 +20,6 @@ from .problems import MemberError, Problem, pointer_to, problem_from_messages
 
 Path = tuple[str, ...]
 _PATH = re.compile(r"at `\$((?:\[\d+\]|\.[^`]*)*)`")
-ENVELOPE = msgspec.json.Decoder(dict[str, msgspec.Raw])
 #: Fractions become Decimals, so that a limit keeps the digits that were written.
 ANYTHING = msgspec.json.Decoder(float_hook=Decimal)
 
@@ -38,25 +37,6 @@ def json_body(request: Request) -> bytes:
     if not body:
         raise Problem("not_json", "The body is empty; send a JSON object")
     return body
-
-
-def load_body(
-    body: bytes, schema: type[Schema], columns: Mapping[str, Any], optional: Path = ()
-) -> tuple[dict[str, Any], dict[str, Any]]:
-    """Return the members that `schema` loads and the columns that their typed decoders read.
-
-    Raises:
-        Problem: not JSON, or a member that is missing, unknown or of the wrong kind; `errors` points at it.
-    """
-    envelope = decoded(ENVELOPE, body, ())
-    found = {}
-    for name, decoder in columns.items():
-        if name in envelope:
-            found[name] = decoded(decoder, envelope.pop(name), (name,), "an array of JSON numbers")
-        elif name not in optional:
-            raise problem("missing_member", f"{name} is missing", (name,))
-    plain = {name: decoded(ANYTHING, raw, (name,)) for name, raw in envelope.items()}
-    return load(schema, plain, ()), found
 
 
 def load(schema: type[Schema], members: Mapping[str, Any], path: Path) -> dict[str, Any]:

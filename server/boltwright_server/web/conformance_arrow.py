@@ -14,8 +14,9 @@ import numpy as np
 
 from ..conformance import Column
 from .arrow_messages import is_compressed
-from .bodies import ANYTHING, ENVELOPE, decoded, problem
+from .bodies import ANYTHING, problem
 from .conformance_body import Sent, Written, check_words, column_settings, kind_of, lot_plan
+from .members import members_of
 from .problems import Problem
 
 MEDIA_TYPE = "application/vnd.apache.arrow.stream"
@@ -41,7 +42,7 @@ def read_arrow(body: bytes) -> Sent:
     arrow = _pyarrow()
     table = _table(arrow, body)
     text = (table.schema.metadata or {}).get(REQUEST.encode(), b"{}")
-    envelope = decoded(ENVELOPE, text, ())
+    envelope = members_of(text, ())
     if "readings" in envelope:
         raise problem("unknown_member", f"readings stand in the columns, not in {REQUEST}", ("readings",))
     plan = lot_plan(envelope)
@@ -91,7 +92,7 @@ def _check_schema(arrow: Any, schema: Any) -> None:
     """Refuse a column that is named twice, or whose type is not that of its characteristic."""
     if len(set(schema.names)) != len(schema.names):
         twice = next(name for name in schema.names if schema.names.count(name) > 1)
-        raise problem("invalid", f"column {twice[:60]} stands twice", ("readings", twice))
+        raise problem("repeated_member", f"column {twice[:60]} stands twice", ("readings", twice))
     is_right = _types(arrow)
     for field in schema:
         kind = kind_of(field.name)

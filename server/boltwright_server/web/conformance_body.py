@@ -17,8 +17,9 @@ from ..conformance import Column, LotPlan, Request, Requirement, Retest
 from ..conformance.rules import EDITIONS, SIMPLE, TIES, DecisionRule
 from ..conformance.tensile import LOCATIONS
 from ..specification.characteristic import Kind, traits
-from .bodies import ANYTHING, ENVELOPE, decoded, load, problem
+from .bodies import decoded, load, problem
 from .conformance_schemas import ColumnSchema, EnvelopeSchema, RequirementSchema, RuleSchema
+from .members import anything, members_of
 
 #: The members of an object as they were written.
 Written = tuple[tuple[str, bytes], ...]
@@ -51,12 +52,12 @@ def read_request(body: bytes) -> Sent:
     Raises:
         Problem: not JSON, or a member that is missing, unknown or of the wrong kind; `errors` points at it.
     """
-    envelope = decoded(ENVELOPE, body, ())
+    envelope = members_of(body, ())
     readings = envelope.pop("readings", None)
     if readings is None:
         raise problem("missing_member", "readings is missing", ("readings",))
     plan = lot_plan(envelope)
-    written = decoded(ENVELOPE, readings, ("readings",))
+    written = members_of(readings, ("readings",))
     return Sent(plan, _columns(written), envelope, written)
 
 
@@ -72,7 +73,7 @@ def lot_plan(envelope: Mapping[str, msgspec.Raw]) -> LotPlan:
 
 
 def _plan(written: Written) -> LotPlan:
-    plain = {name: decoded(ANYTHING, text, (name,)) for name, text in written}
+    plain = {name: anything(text, (name,)) for name, text in written}
     return LotPlan(_request(load(EnvelopeSchema, plain, ())))
 
 
@@ -103,7 +104,7 @@ def read_columns(readings: msgspec.Raw) -> tuple[Column, ...]:
     Raises:
         Problem: as `read_request`.
     """
-    return _columns(decoded(ENVELOPE, readings, ("readings",)))
+    return _columns(members_of(readings, ("readings",)))
 
 
 def _columns(written: Mapping[str, msgspec.Raw]) -> tuple[Column, ...]:
@@ -158,11 +159,11 @@ def _column(id: str, raw: msgspec.Raw) -> Column:
     path = ("readings", id)
     if bytes(raw).startswith(b"["):
         return Column(id, _values(id, raw, path))
-    members = decoded(ENVELOPE, raw, path, "a list of values or an object with values")
-    values = members.pop("values", None)
+    beside = members_of(raw, path, "a list of values or an object with values")
+    values = beside.pop("values", None)
     if values is None:
         raise problem("missing_member", f"readings/{id}/values is missing", (*path, "values"))
-    column = column_settings(id, tuple((name, bytes(one)) for name, one in members.items()))
+    column = column_settings(id, tuple((name, bytes(one)) for name, one in beside.items()))
     return column._replace(values=_values(id, values, (*path, "values")))
 
 
@@ -178,7 +179,7 @@ def column_settings(id: str, written: Written) -> Column:
 
 def _settings(id: str, written: Written) -> Column:
     path = ("readings", id)
-    beside = load(ColumnSchema, {name: decoded(ANYTHING, text, (*path, name)) for name, text in written}, path)
+    beside = load(ColumnSchema, {name: anything(text, (*path, name)) for name, text in written}, path)
     pieces = beside.get("pieces")
     return Column(
         id,

@@ -11,8 +11,9 @@ from typing import IO
 
 from ..conformance import Judgement, LotJudge
 from ..quantities import Refusal
-from .bodies import ENVELOPE, decoded, problem
+from .bodies import problem
 from .conformance_body import lot_plan, read_columns
+from .members import members_of
 from .problems import Problem
 
 MEDIA_TYPE = "application/x-ndjson"
@@ -33,12 +34,12 @@ def judge_stream(stream: IO[bytes]) -> tuple[Judgement, str]:
         if not line.strip():
             continue
         try:
-            members = decoded(ENVELOPE, line, ())
-            readings = members.pop("readings", None)
+            beside = members_of(line, ())
+            readings = beside.pop("readings", None)
             if lot is None:
-                lot = LotJudge(lot_plan(members))
-            elif members:
-                raise problem("unknown_member", f"{next(iter(members))}: only readings stand here", tuple(members)[:1])
+                lot = LotJudge(lot_plan(beside))
+            elif beside:
+                raise problem("unknown_member", f"{next(iter(beside))}: only readings stand here", tuple(beside)[:1])
             if readings is not None:
                 lot.add(read_columns(readings))
         except Refusal as refusal:

@@ -13,13 +13,14 @@ from typing import Any
 import msgspec
 from flask import Response
 
-from .bodies import ANYTHING, ENVELOPE
+from .bodies import ANYTHING
 from .caching import JSON
 
 #: A canonical request up to this many bytes is part of the answer; a longer one the client keeps itself.
 LONGEST_ECHO = 65536
 #: The long members of a column, whose numbers are doubles or whole.
 _LISTS = ("values", "pieces")
+_OBJECT = msgspec.json.Decoder(dict[str, msgspec.Raw])
 _CANONICAL = msgspec.json.Encoder(order="sorted", decimal_format="number")
 
 
@@ -43,7 +44,7 @@ def _column(raw: Any) -> Any:
         return msgspec.json.decode(raw)
     return {
         name: msgspec.json.decode(one) if name in _LISTS else ANYTHING.decode(one)
-        for name, one in ENVELOPE.decode(raw).items()
+        for name, one in _OBJECT.decode(raw).items()
     }
 
 

@@ -65,7 +65,7 @@ def assess_csv(
         writer = csv.writer(text, delimiter=table.delimiter, lineterminator="\r\n")
         writer.writerow(_COLUMNS)
         for row in table.rows:
-            writer.writerow(_csv_line(assessment.assess(dict(zip(ids, row, strict=False)))))
+            writer.writerow(_csv_line(assessment.assess_cells(ids, row)))
         text.flush()
         text.detach()
         return rewound(out)

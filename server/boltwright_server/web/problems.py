@@ -56,6 +56,9 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
     "contradiction": ProblemType(422, "Members contradict each other", "Mend one of the members that `errors` names."),
     "missing_member": ProblemType(422, "A member is missing", "Add the member that `errors` points to."),
     "unknown_member": ProblemType(422, "Unknown member", "Remove or rename the member that `errors` points to."),
+    "repeated_member": ProblemType(
+        422, "A member stands twice", "Send each member once; which of two values counts is not to be guessed."
+    ),
     "wrong_type": ProblemType(
         422,
         "Wrong type",

@@ -17,9 +17,10 @@ from ..process.subgroups import Floats
 from ..quantities import Bounds, NotUnderstood
 from ..quantities.units import CODES, factor
 from ..specification import specification
-from .bodies import json_body, load_body, problem
+from .bodies import json_body, problem
 from .caching import JSON, SVG, preferred
 from .fields import StrictDecimal, StrictString
+from .members import load_body
 from .presentation import bounds, encode
 
 _FLOATS = msgspec.json.Decoder(list[float])

@@ -17,8 +17,9 @@ from flask import Response, request
 from marshmallow import Schema, fields, validate
 
 from ..part_masters.csv_rows import CsvTable, open_table
-from .bodies import ANYTHING, ENVELOPE, decoded, json_body, problem
+from .bodies import ANYTHING, decoded, json_body, problem
 from .caching import JSON
+from .members import every_member, members_of
 from .problems import Problem
 from .request_streams import unzipped, whole_body
 
@@ -109,15 +110,14 @@ def csv_table(stream: IO[bytes], encoding: str | None, delimiter: str | None, na
 def json_envelope() -> dict[str, msgspec.Raw]:
     """Return the members of a JSON body, plain or gzip."""
     body = rows_stream().read() if request.content_encoding == "gzip" else json_body(request)
-    envelope: dict[str, msgspec.Raw] = decoded(ENVELOPE, body, ())
-    return envelope
+    return members_of(body, ())
 
 
 def json_rows(raw: msgspec.Raw) -> Iterator[dict[str, Any] | str]:
     """Yield the rows of the member `part_masters`, or the sentence that says why there is none."""
     for at, one in enumerate(decoded(_ROWS, raw, ("part_masters",), "an array of objects")):
         row = decoded(ANYTHING, one, ("part_masters", str(at)))
-        yield row if isinstance(row, dict) else "the row is no JSON object"
+        yield every_member(bytes(one), row) if isinstance(row, dict) else "the row is no JSON object"
 
 
 def row_of(line: bytes) -> dict[str, Any] | str:
@@ -125,7 +125,7 @@ def row_of(line: bytes) -> dict[str, Any] | str:
     if len(line) > LONGEST_LINE:
         return f"the line has {len(line)} bytes; at most {LONGEST_LINE} are read"
     try:
-        return _OBJECT.decode(line)
+        return every_member(line, _OBJECT.decode(line))
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
         return f"the line is no JSON object: {error}"
 

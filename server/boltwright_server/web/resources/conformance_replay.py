@@ -4,20 +4,24 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 import msgspec
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
+from ...quantities import Refusal
 from ...standards.fingerprint import fingerprint
 from ..api import blueprint as new_blueprint
-from ..bodies import ENVELOPE, decoded, json_body, load, problem
+from ..bodies import decoded, json_body, load, problem
 from ..caching import JSON
 from ..conformance_schemas import BODY_SCHEMA
 from ..conformance_stream import MEDIA_TYPE
 from ..fields import StrictString
+from ..members import members_of
 from ..presentation import encode
+from ..problems import Problem
 from ..request_streams import whole_body
 from ..schemas import AnswerSchema
 from .conformance import conformance_answer, stream_answer
@@ -77,15 +81,15 @@ def post_conformance_replay() -> Response:
     """Judge a stored request again and compare the answer with the one that was kept."""
     if request.mimetype == MEDIA_TYPE:
         stream = whole_body()
-        kept = _kept(decoded(ENVELOPE, stream.readline(_LONGEST_KEPT), ()))
+        kept = _kept(members_of(stream.readline(_LONGEST_KEPT), ()))
         answer = stream_answer(stream).get_data()
     else:
-        envelope = decoded(ENVELOPE, json_body(request), ())
+        envelope = members_of(json_body(request), ())
         stored = envelope.pop("request", None)
         if stored is None:
             raise problem("missing_member", "request is missing", ("request",))
         kept = _kept(envelope)
-        answer = conformance_answer(bytes(stored)).get_data()
+        answer = _judged_again(bytes(stored))
     digest = hashlib.sha256(answer).hexdigest()
     given = kept.get("answer_sha256")
     same = None if given is None else given == digest
@@ -97,6 +101,16 @@ def post_conformance_replay() -> Response:
         "answer": msgspec.Raw(answer),
     }
     return Response(encode(body), mimetype=JSON)
+
+
+def _judged_again(stored: bytes) -> bytes:
+    """Return the answer to a stored request; a problem with it points below `request`."""
+    try:
+        return conformance_answer(stored).get_data()
+    except (Problem, Refusal) as error:
+        found = error if isinstance(error, Problem) else Problem.from_refusal(error)
+    errors = [replace(error, pointer=f"/request{error.pointer}") for error in found.errors]
+    raise Problem(found.code, found.detail, errors, found.nearest)
 
 
 def _kept(members: Mapping[str, msgspec.Raw]) -> dict[str, Any]:

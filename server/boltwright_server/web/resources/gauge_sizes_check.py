@@ -15,9 +15,10 @@ from ...gauges import NAMES, Condition, condition, find_gauge
 from ...quantities import Refusal
 from ...quantities.units import CODES
 from ..api import blueprint as new_blueprint
-from ..bodies import ANYTHING, decoded, json_body, load, problem
+from ..bodies import json_body, load, problem
 from ..caching import JSON
 from ..fields import StrictDecimal, StrictString
+from ..members import anything
 from ..presentation import basis, encode
 from ..schemas import AnswerSchema, BasisSchema
 from .gauge_sizes import GaugeDimensionSchema, dimension_shown, gauge_sets
@@ -114,7 +115,7 @@ BODY_SCHEMA: dict[str, Any] = {
 @blueprint.response(200, ConditionSchema)
 def post_gauge_sizes_check() -> Response:
     """Judge one measured gauge, or the list `gauges` of them: fit for use, worn, or out of its limits."""
-    body = decoded(ANYTHING, json_body(request), ())
+    body = anything(json_body(request), ())
     if not isinstance(body, dict):
         raise problem("wrong_type", "the body is an object: one gauge, or gauges with a list of them", ())
     if "gauges" not in body:

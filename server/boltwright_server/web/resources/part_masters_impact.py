@@ -13,11 +13,12 @@ from ...part_masters.effect import EFFECTS
 from ...part_masters.impact import Assessment
 from ...quantities import Refusal
 from ..api import blueprint as new_blueprint
-from ..bodies import ANYTHING, decoded, load, problem
+from ..bodies import load, problem
 from ..caching import JSON
 from ..difference_presentation import difference_schema
 from ..fields import StrictString
 from ..impact_stream import SIDES, assess_csv, assess_ndjson, impact_shown, summary_shown
+from ..members import anything
 from ..presentation import encode
 from ..queries import query
 from ..row_streams import (
@@ -139,7 +140,7 @@ def _json(first_row: int) -> Response:
     for name in ("change", "part_masters"):
         if name not in envelope:
             raise problem("missing_member", f"{name} is missing", (name,))
-    wanted, rows = decoded(ANYTHING, envelope.pop("change"), ("change",)), envelope.pop("part_masters")
+    wanted, rows = anything(envelope.pop("change"), ("change",)), envelope.pop("part_masters")
     if envelope:
         raise problem("unknown_member", "send {change: {from, to}, part_masters: [...]}", (next(iter(envelope)),))
     if not isinstance(wanted, dict):

@@ -12,9 +12,10 @@ from ...sampling.catalogue import LARGEST_LOT
 from ...sampling.iso_2859_1 import LEVELS, SEVERITIES
 from ...sampling.switching import BASIS
 from ..api import blueprint as new_blueprint
-from ..bodies import json_body, load_body
+from ..bodies import json_body
 from ..caching import JSON
 from ..fields import StrictBoolean, StrictDecimal, StrictInteger, StrictString
+from ..members import load_body
 from ..presentation import basis, encode
 from ..schemas import AnswerSchema, BasisSchema
 

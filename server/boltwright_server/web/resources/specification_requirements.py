@@ -14,10 +14,11 @@ from ...conformance.rules import SIMPLE
 from ...designations.reader import LONGEST
 from ...specification import specification
 from ..api import blueprint as new_blueprint
-from ..bodies import json_body, load_body
+from ..bodies import json_body
 from ..caching import JSON
 from ..conformance_body import read_requirements
 from ..fields import StrictString
+from ..members import load_body
 from ..presentation import encode
 from .specification import SpecificationSchema, specification_shown
 
