@@ -107,6 +107,14 @@ def pitch_not_in_standard(part: Part, chance: Random) -> Spoilt | None:
     return Spoilt(spelling.described(wrong, chance), {"pitch-not-in-standard"}, "")
 
 
+def left_hand(part: Part, chance: Random) -> Spoilt | None:
+    if part.inch or "washer" in part.kind:
+        return None
+    row = spelling.described(part, chance)
+    row["description"] += chance.choice((" LH", " LEFT HAND", " LINKSGEWINDE", " PAS A GAUCHE", " ROSCA IZQUIERDA"))
+    return Spoilt(row, {"left-hand-thread"}, "")
+
+
 def size_not_preferred(part: Part, chance: Random) -> Spoilt | None:
     found = _other_row(part, lambda row: row.get("preferred") == "no")
     if not found:
@@ -285,6 +293,7 @@ FAULTS: dict[str, Fault] = {
     "look-alike-standard": look_alike,
     "size-not-in-standard": size_not_in_standard,
     "pitch-not-in-standard": pitch_not_in_standard,
+    "left-hand-thread": left_hand,
     "size-not-preferred": size_not_preferred,
     "length-not-in-standard": length_not_in_standard,
     "length-not-preferred": length_not_preferred,

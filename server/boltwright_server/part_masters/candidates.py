@@ -105,11 +105,22 @@ def _products(wanted: Wanted) -> tuple[tuple[Product, ...], str, str | None, tup
 
 def _look_alike(former: LookAlike, wanted: Wanted) -> Finding:
     """What differs at that size, as every other resource tells it."""
-    size = None if wanted.diameter is None else f"M{wanted.diameter}" + (f"x{wanted.pitch}" if wanted.pitch else "")
+    size = _former_size(former, wanted)
     partner = former.partner(size)
     known = differences(former, size)
     basis = known[0].partner_basis if known else None
     return Finding("look-alike-standard", "standard", former.former, partner.id, told(former, size), basis)
+
+
+def _former_size(former: LookAlike, wanted: Wanted) -> str | None:
+    """The thread that a former standard names; of a washer it may name the hole."""
+    if wanted.diameter is None:
+        return None
+    for product in _by_standard().get(former.partners[0], ()):
+        size = size_in(product, wanted.diameter, wanted.pitch, by_hole=True)
+        if not isinstance(size, Finding):
+            return size.designation
+    return f"M{wanted.diameter}" + (f"x{wanted.pitch}" if wanted.pitch else "")
 
 
 def _narrowed(named: tuple[Product, ...], wanted: Wanted) -> tuple[Product, ...]:

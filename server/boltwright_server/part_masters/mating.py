@@ -55,7 +55,7 @@ def mate_of(text: str) -> ProductDesignation | None:
 def _named(text: str) -> bool:
     """Whether a text names a product, if only one of a former standard or one of several: then nothing is judged."""
     found = resolve(read(text))
-    return found.designation is not None or bool(found.alternatives)
+    return found.designation is not None or bool(found.alternatives) or "hand" in found.reading.features
 
 
 def _objection(one: ProductDesignation, other: ProductDesignation) -> _Objection | None:

@@ -84,7 +84,10 @@ def _is_class(reading: Reading, number: str) -> bool:
 def _metric_numbers(scanned: Scanned) -> None:
     """Tell pitch from length among the numbers behind a metric diameter."""
     reading, numbers = scanned.reading, scanned.numbers
-    no_length = _is(reading, "nut") or _is(reading, "washer")
+    if _is(reading, "washer"):
+        # `10x20x2` are hole, outside diameter and thickness.
+        return
+    no_length = _is(reading, "nut")
     if numbers and reading.pitch is None:
         first = numbers[0][1]
         below = Decimal(first) < Decimal(reading.diameter or "1")

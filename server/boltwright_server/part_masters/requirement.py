@@ -5,6 +5,7 @@ Part masters repeat themselves in everything but the length: whatever does not d
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from decimal import Decimal, InvalidOperation
 from functools import lru_cache
@@ -12,6 +13,7 @@ from functools import lru_cache
 from ..designations import ProductDesignation
 from ..designations.sizes import length_text
 from ..products import Product
+from ..quantities import Basis
 from .findings import Finding
 from .lexicon import UNSAID
 from .requirement_findings import coating_findings, edition_findings, length_findings
@@ -22,6 +24,11 @@ _REMEMBERED = 65_536
 #: Countersunk and button heads of these classes have a socket; slotted and recessed ones are softer (common practice).
 _SOCKET_CLASSES = ("8.8", "10.9", "12.9", "08.8", "010.9", "012.9")
 _LEFT_OVER_COSTS, _LEAST = 0.05, 0.3
+LEFT, _OPEN = "left", 0.5
+_STUD = "rod or stud"
+_WORD = re.compile(r"[A-Z]{2}")
+#: Left-hand threads bear the letters LH in their designation.
+_LEFT_HAND = Basis("ISO 965-1", "2013", "designation", "common practice", "memory")
 
 
 @dataclass(slots=True)
@@ -52,7 +59,33 @@ def resolve(reading: Reading) -> Requirement:
         requirement.findings.extend(_of_the_reading(reading))
         if reading.left_over:
             requirement.confidence = max(_LEAST, found.confidence - _LEFT_OVER_COSTS * len(reading.left_over))
-    return _take_length(requirement, length)
+    _take_length(requirement, length)
+    unsettled = reading.unsettled or reading.features.get("hand") == LEFT
+    if unsettled and not any(one.code == "unreadable" for one in requirement.findings):
+        _withhold(requirement)
+    return requirement
+
+
+def _withhold(requirement: Requirement) -> None:
+    """Keep the designation back: it would not be what the text says, or only one of several things."""
+    reading, named = requirement.reading, requirement.designation
+    if any(one.member == "length" for one in reading.unsettled):
+        requirement.findings = [one for one in requirement.findings if one.member != "length"]
+    for one in reading.unsettled:
+        requirement.findings.append(Finding(one.code, one.member, one.given, None, one.detail))
+        if one.instead is not None and named is not None:
+            requirement.alternatives = [named, named.replace(f" - {one.instead[0]}", f" - {one.instead[1]}")]
+    if reading.features.get("hand") == LEFT:
+        requirement.findings.append(_left_hand(named))
+        requirement.alternatives = []
+    requirement.designation = requirement.part = None
+    requirement.confidence = min(requirement.confidence, _OPEN)
+
+
+def _left_hand(named: str | None) -> Finding:
+    of_right = "" if named is None else f"; {named} would be the part with a right-hand thread"
+    detail = f"the text says a left-hand thread: no product standard that is held has one, nothing is checked{of_right}"
+    return Finding("left-hand-thread", "thread", "LH", None, detail, _LEFT_HAND)
 
 
 def _of_the_reading(reading: Reading) -> list[Finding]:
@@ -101,25 +134,38 @@ def _meaning(reading: Reading, has_length: bool) -> Meaning:
         reading.pitch,
     )
     other = features.get("other") if named is None else None
-    doubt = _doubt(reading) if named is None else None
+    doubt = _doubt(reading) if reading.standard is None else None
     return Meaning(wanted, _class_name(reading), reading.coating, has_length, other, doubt)
 
 
 def _rod(reading: Reading) -> str | None:
     """A rod threaded over its whole length needs no product standard; a stud may be another thing."""
-    if reading.features.get("other") != "threaded rod":
+    other = reading.features.get("other")
+    whole = other == "threaded rod" or (other == _STUD and reading.features.get("thread_form") == "full")
+    if not whole and not _flange_stud(reading):
         return None
     return "inch threaded rod" if reading.system == "inch" else "threaded rod"
 
 
+def _flange_stud(reading: Reading) -> bool:
+    """Studs of ASTM A193 for flanges are usually threaded over their whole length (common practice)."""
+    return reading.features.get("other") == _STUD and (reading.grade or "").startswith("ASTM A193")
+
+
 def _doubt(reading: Reading) -> str | None:
     """What may make it another product than the words say, where no standard is named."""
+    features = reading.features
+    if _rod(reading) is not None:
+        ends = _flange_stud(reading) and features.get("thread_form") != "full"
+        return "nothing says that the stud is threaded over its whole length" if ends else None
     if reading.doubt is not None:
         return f"{reading.doubt} is not understood"
-    features = reading.features
     slotted_too = features.get("form") in ("countersunk", "button") and "drive" not in features
-    if slotted_too and reading.system == "metric" and reading.property_class not in _SOCKET_CLASSES:
+    strange = reading.property_class not in _SOCKET_CLASSES or any(_WORD.search(one) for one in reading.left_over)
+    if slotted_too and reading.system == "metric" and strange:
         return "no word says which drive the head has"
+    if features.get("variant") == "nonmetallic" and features.get("kind") in ("bolt", "washer"):
+        return "the material is not steel"
     return None
 
 
@@ -157,9 +203,9 @@ def _nothing_named(reading: Reading) -> Finding:
 
 def _class_name(reading: Reading) -> str | None:
     """The class as the standards write it; an inch grade carries its standard."""
-    if reading.hardness is not None:
-        return f"{reading.hardness} HV"
     grade = reading.grade or reading.property_class
+    if reading.hardness is not None and (grade is None or reading.features.get("kind") == "washer"):
+        return f"{reading.hardness} HV"
     if grade is None or reading.system != "inch" or grade.startswith(("SAE", "ASTM", "A")):
         return grade
     return f"SAE {'J995' if reading.features.get('kind') == 'nut' else 'J429'} {grade}"

@@ -12,6 +12,7 @@ from ..quantities import Basis, Refusal, UnknownName
 from ..standards import current, standard
 from ..threads import ThreadSize
 from .findings import Finding
+from .scanning.classes import AMBIGUOUS
 
 _REMEMBERED = 65_536
 
@@ -68,6 +69,9 @@ def class_findings(product: Product, size: ThreadSize, name: str | None) -> tupl
             find_grade(name, product.member)
         except Refusal as refusal:
             near = ", ".join(refusal.nearest) or listed
+            if name.startswith("ASTM "):
+                detail = f"{name} is not held for {product.id}: its strength is not checked; held are {listed}"
+                return (Finding("property-class-not-in-standard", "property_class", name, near, detail),)
             return (Finding("property-class-unknown", "property_class", name, near, refusal.detail),)
     table = product.classes
     basis = table.standard.basis(table.printed_as, table.checked, "tabulated")
@@ -90,6 +94,9 @@ def size_findings(product: Product, size: ThreadSize) -> tuple[Finding, ...]:
 @lru_cache(maxsize=_REMEMBERED)
 def coating_findings(coating: str) -> tuple[Finding, ...]:
     """Return what is wrong with a coating that is written as a designation; words for coatings pass."""
+    if coating == AMBIGUOUS:
+        detail = "GALV says hot dip galvanized to some and electroplated to others: write tZn, or zinc plated"
+        return (Finding("coating-unknown", "coating", coating.upper(), "tZn or zinc plated", detail),)
     if not any(sign.isdigit() for sign in coating):
         return ()
     try:

@@ -22,6 +22,7 @@ _REMEMBERED = 65_536
 #: Confidence of a reading by how the product was found.
 _CONFIDENCE = {"standard": 1.0, "former": 0.9, "words": 0.8, "unknown": 0.3}
 _CLASS_COSTS, _LEAST = 0.1, 0.3
+_STRUCTURAL = "ASME B18.2.6 heavy hex structural bolt"
 #: Stands where the length will stand in a remembered designation.
 MARK_LENGTH = Decimal(7919)
 
@@ -91,8 +92,13 @@ def _resolved(offered: Candidates, meaning: Asked) -> Resolved:
 def _of_class(offered: Candidates, name: str | None) -> tuple[tuple[Product, ThreadSize], ...]:
     """Where several products fit, those that list the class; all of them where none or no class is named."""
     if name is None or len(offered.parts) < 2:
-        return offered.parts
-    return tuple(part for part in offered.parts if lists_class(part[0], part[1], name)) or offered.parts
+        return _usual(offered.parts)
+    return tuple(part for part in offered.parts if lists_class(part[0], part[1], name)) or _usual(offered.parts)
+
+
+def _usual(parts: tuple[tuple[Product, ThreadSize], ...]) -> tuple[tuple[Product, ThreadSize], ...]:
+    """Structural bolts are never named without their grade or the word."""
+    return tuple(part for part in parts if part[0].id != _STRUCTURAL) or parts
 
 
 @lru_cache(maxsize=4096)

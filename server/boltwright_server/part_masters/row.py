@@ -18,6 +18,7 @@ from .tokens import LONGEST_TEXT
 WORDS = ("part_number", "description", "designation", "standard", "thread", "length", "property_class", "coating",
          "mates_with")  # fmt: skip
 MASS = "mass_per_1000"
+_LENGTH_UNITS = {"mm": "mm", "inches": "in", "inch": "in", "in": "in", '"': "in", "cm": "cm", "m": "m", "ft": "ft"}
 _LONGEST_NAME, _FIGURE = 80, re.compile(r"\d")
 _HEADER = re.compile(r"\s*([A-Za-z0-9_ ]{1,60}?)\s*(?:\[\s*([^\]\s]{1,12})\s*\])?\s*")
 
@@ -97,6 +98,7 @@ def _with_designation(described: Reading, designated: Reading, said: list[Findin
     designated.features = {**described.features, **designated.features}
     designated.standards = designated.standards or described.standards
     designated.edition = designated.edition or described.edition
+    designated.unsettled = [*designated.unsettled, *described.unsettled]
     designated.used = [*designated.used, *described.used]
     designated.left_over = [*designated.left_over, *described.left_over]
     return designated
@@ -168,14 +170,26 @@ def _take_thread(reading: Reading, given: str, said: list[Finding]) -> None:
     _take("diameter", found.diameter, reading, "thread", said)
     _take("pitch", found.pitch, reading, "thread", said)
     reading.system = found.system or reading.system
+    if "hand" in found.features:
+        reading.features["hand"] = found.features["hand"]
 
 
 def _take_length(reading: Reading, given: str, said: list[Finding]) -> None:
-    text = given.strip().lower().removesuffix("mm").removesuffix("in").strip(' "')
-    if decimal_of(text) is None:
-        said.append(Finding("value-unreadable", "length", given[:40], None, f"length {given[:40]!r} is no number"))
+    text, unit = _number_and_unit(given)
+    if decimal_of(text) is None or (unit is not None and unit != ("in" if reading.system == "inch" else "mm")):
+        why = "is no number" if unit is None else f"is in {unit}, not in the unit of the size"
+        said.append(Finding("value-unreadable", "length", given[:40], None, f"length {given[:40]!r} {why}"))
         return
     _take("length", text, reading, "length", said)
+
+
+def _number_and_unit(given: str) -> tuple[str, str | None]:
+    """Return number and unit of a length: `60 mm`, `2 1/2 in`, `2"`."""
+    text = given.strip().lower()
+    for written, unit in _LENGTH_UNITS.items():
+        if text.endswith(written):
+            return text.removesuffix(written).strip(), unit
+    return text, None
 
 
 def _take_class(reading: Reading, given: str, said: list[Finding]) -> None:

@@ -3,6 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
+
+
+class Unsettled(NamedTuple):
+    """Something that no reader can decide: the member, what stands in the text, and a plain sentence."""
+
+    member: str
+    given: str
+    detail: str
+    code: str = "requirement-missing"
+    #: Two classes: each may be meant.
+    instead: tuple[str, str] | None = None
 
 
 @dataclass(slots=True)
@@ -25,6 +37,8 @@ class Reading:
     features: dict[str, str] = field(default_factory=dict)
     #: A word that is not understood and may make it another product.
     doubt: str | None = None
+    #: What the text leaves open though a product is named: two classes, two sizes, a length in a strange unit.
+    unsettled: list[Unsettled] = field(default_factory=list)
     standards: list[str] = field(default_factory=list)
     used: list[str] = field(default_factory=list)
     left_over: list[str] = field(default_factory=list)

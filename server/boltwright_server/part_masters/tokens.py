@@ -38,14 +38,17 @@ _COLON = re.compile(r"\s?:\s?(?!(?:19|20)\d\d(?!\d))|(?<!\d):|(?<=\s):")
 _STARS = re.compile(r"\*{2,}")
 #: `T.E.` is TE.
 _INITIALS = re.compile(r"(?:[A-Z]\.){1,4}[A-Z]")
-_POINT_AFTER_WORD = re.compile(r"(?<=[A-Z])\.(?=\d)")
+#: Not behind the x of a size: `.25-20X.75`.
+_POINT_AFTER_WORD = re.compile(r"(?<=[A-WYZ])\.(?=\d)")
+#: `B10.5`: form and hole of a washer.
+_FORM_AND_HOLE = re.compile(r"[AB](?=\d{1,2}\.\d$)")
 _ATOM = re.compile(
     r"""
     (?P<iso>(?:DIN[-. ]?)?(?:EN[-. ]?)?ISO[-. ]?(?P<iso_number>\d{3,5}(?:-\d(?![\d.]))?))
   | (?P<din>DIN[-. ]?(?P<din_number>\d{2,5}(?:-\d(?![\d.]))?)(?!\d))
   | (?P<asme>(?:ASME|ANSI)?(?:/ANSI)?[-./ ]?B(?P<asme_number>18\.\d{1,2}(?:\.\d)?))
   | (?P<sae>(?:SAE[-. ]?)?J(?P<sae_number>429|995)(?!\d))
-  | (?P<astm>(?:ASTM[-. ]?)?A(?P<astm_number>193|194|307|325|354|449|490|563|574)M?(?![0-9]))
+  | (?P<astm>(?:ASTM[-. ]?)?(?P<astm_number>A(?:193|194|307|325|354|449|490|563|574)|F3125)M?(?![0-9]))
   | (?P<body>(?:DIN|EN|ISO|ASME|ANSI|SAE|ASTM|BS|UNI|UNE|NFE?|JIS|GB/T|GB|GOST|CSN|ONORM)(?![A-Z]))
   | (?P<thread>M(?![A-Z0-9]))
   | (?P<hardness_first>HV(?P<hv_first>\d{3})(?!\d))
@@ -79,7 +82,7 @@ _VALUES = {
     "din": ("standard", "din_number", "DIN "),
     "asme": ("standard", "asme_number", "ASME B"),
     "sae": ("sae", "sae_number", "SAE J"),
-    "astm": ("astm", "astm_number", "ASTM A"),
+    "astm": ("astm", "astm_number", "ASTM "),
     "grade": ("grade", "grade_number", ""),
     "class": ("class", "class_number", ""),
     "hardness": ("hardness", "hv", ""),
@@ -129,6 +132,8 @@ def _scan(piece: str) -> list[Atom]:
     if len(parts) > 1 and all(part in terms() for part in parts):
         return [Atom("word", part, part) for part in parts]
     found = []
+    if _FORM_AND_HOLE.match(bare) is not None:
+        bare = f"{bare[0]} {bare[1:]}"
     for match in _ATOM.finditer(_POINT_AFTER_WORD.sub(" ", bare)):
         kind = next(name for name, value in match.groupdict().items() if value is not None)
         found.append(_atom(kind, match[0], match))

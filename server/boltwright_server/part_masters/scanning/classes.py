@@ -6,30 +6,61 @@ from functools import cache
 
 from ...designations import parse_coating
 from ...quantities import Refusal
+from ..scanned import Unsettled
 from ..tokens import Atom
 from .cursor import Cursor
 
 #: Coatings that say more than the word beside them: `hot dip zinc`, `zinc nickel`.
 _STRONGER = ("tZn", "zinc flake", "zinc nickel")
+#: `GALV` is hot dip to some and electroplated (galvanisch) to others.
+AMBIGUOUS = "galv"
 _GRADED = ("ASTM A563", "ASTM A354", "ASTM A194", "ASTM A193", "ASTM A307")
+#: Grades of ASTM A193 that are held, and those of them that have classes.
+_STUD_GRADES = ("B7", "B7M", "B16", "B8", "B8M")
+_WITH_CLASS = ("B8", "B8M")
+#: Behind a number they say that it is no class.
+_UNITS_OF_FIGURES = ("KG", "G", "LB", "LBS", "CM", "EUR", "USD", "KN", "NM")
+#: Steels by their numbers of wrought alloys: no grade of bolts.
+_STEEL_NUMBERS = ("303", "304", "316", "410", "416", "430")
 _DIGITS_OF_HARDNESS = 3
 _GRADE_MARKS = ("GR", "GRADE", "CL", "CLASS")
 _STRENGTHS_OF_STEELS = ("50", "70", "80", "100", "035", "025")
 
 
 def property_class(cursor: Cursor, atom: Atom) -> None:
-    """A class: the first that is named counts, another one is left over."""
+    """A class: a second one that differs leaves open which is meant. `5.6 KG` is a mass."""
     reading = cursor.scanned.reading
-    if reading.property_class is None and reading.grade is None:
-        reading.property_class = atom.value
-    elif reading.property_class != atom.value:
+    if cursor.kind() in ("word", "unknown") and cursor.text() in _UNITS_OF_FIGURES:
         cursor.leave()
+        return
+    standing = reading.property_class or reading.grade
+    if standing is None or (standing.endswith("X") and "." in atom.value):
+        reading.property_class = atom.value
+    else:
+        _second(cursor, standing, atom.value)
+
+
+def _second(cursor: Cursor, standing: str, value: str) -> None:
+    if standing == value:
+        return
+    cursor.leave()
+    if cursor.scanned.reading.unsettled:
+        return
+    detail = f"two classes or grades are named, {standing} and {value}; which of them is meant?"
+    both = (standing, value)
+    cursor.scanned.reading.unsettled.append(Unsettled("property_class", f"{standing}, {value}", detail, instead=both))
 
 
 def grade(cursor: Cursor, atom: Atom) -> None:
     """An inch grade, or a class written as `GR8.8`."""
-    if cursor.scanned.reading.property_class is None:
-        cursor.scanned.reading.grade = cursor.scanned.reading.grade or atom.value
+    reading = cursor.scanned.reading
+    standing = reading.property_class or reading.grade
+    if standing is None:
+        reading.grade = atom.value
+    elif atom.value in _STEEL_NUMBERS:
+        cursor.leave()
+    else:
+        _second(cursor, standing, atom.value)
 
 
 def sae(cursor: Cursor, atom: Atom) -> None:
@@ -44,9 +75,33 @@ def astm(cursor: Cursor, atom: Atom) -> None:
     cursor.skip("dash")
     if cursor.kind() == "word" and cursor.text() in _GRADE_MARKS:
         cursor.at += 1
-    if name in _GRADED and (cursor.kind() == "nut_grade" or _one_letter(cursor)):
+    if name == "ASTM F3125" and cursor.kind() == "astm":
+        name = f"{name} {cursor.next().value.removeprefix('ASTM ')}"
+    elif name == "ASTM A193":
+        name = _stud_grade(cursor, name)
+    elif name in _GRADED and (cursor.kind() == "nut_grade" or _one_letter(cursor)):
         name = f"{name} {cursor.next().text}"
-    grade(cursor, Atom("grade", name, ""))
+    standing = cursor.scanned.reading.grade or ""
+    if not standing.startswith(f"{name} "):
+        grade(cursor, Atom("grade", name, ""))
+
+
+def _stud_grade(cursor: Cursor, name: str) -> str:
+    """`A193 B7`, `A193 B8 CL 2`."""
+    if cursor.kind() not in ("word", "unknown") or cursor.text() not in _STUD_GRADES:
+        return name
+    letter = cursor.next().text
+    if letter in _WITH_CLASS and cursor.kind() == "class" and cursor.text().startswith("CL"):
+        return f"{name} {letter} Class {cursor.next().value}"
+    if (
+        letter in _WITH_CLASS
+        and cursor.kind() == "word"
+        and cursor.text() in _GRADE_MARKS
+        and cursor.kind(1) == "number"
+    ):
+        cursor.at += 1
+        return f"{name} {letter} Class {cursor.next().value}"
+    return f"{name} {letter}"
 
 
 def _one_letter(cursor: Cursor) -> bool:
@@ -104,8 +159,17 @@ def steel(cursor: Cursor, value: str) -> None:
 def coat(cursor: Cursor, value: str) -> None:
     """A designation weighs more than words, a special word more than `zinc`."""
     reading = cursor.scanned.reading
-    if reading.coating is None or (reading.coating not in _STRONGER and value in _STRONGER):
-        reading.coating = value
+    weak = reading.coating not in _STRONGER and value in _STRONGER
+    if reading.coating is None or weak or reading.coating == AMBIGUOUS:
+        reading.coating = _flake(cursor) if value == "zinc flake" else value
+
+
+def _flake(cursor: Cursor) -> str:
+    """`FLZN 480H`: the hours of the salt spray test stand apart."""
+    hours = cursor.kind() == "number" and cursor.kind(1) in ("word", "unknown") and cursor.text(1) == "H"
+    name = _coating_name(f"flZn-{cursor.text()}h") if hours else "zinc flake"
+    cursor.at += 2 * hours
+    return name
 
 
 @cache

@@ -7,7 +7,9 @@ from functools import lru_cache
 
 from ...quantities import Refusal
 from ...threads import find_size
+from ..scanned import Unsettled
 from ..tokens import Atom
+from . import units
 from .cursor import Cursor
 
 _WHOLE_INCHES = frozenset(str(count) for count in range(1, 100))
@@ -25,8 +27,8 @@ def metric(cursor: Cursor, atom: Atom) -> None:
     """`M10`, with the pitch and the length that follow it."""
     scanned = cursor.scanned
     diameter = without_zeros(atom.value)
-    if scanned.reading.diameter not in (None, diameter):
-        cursor.leave()
+    if scanned.reading.diameter is not None:
+        _again(cursor, diameter)
         return
     scanned.reading.diameter, scanned.reading.system = diameter, "metric"
     if cursor.kind() == "dash" and cursor.kind(1) == "number" and _pitch_ahead(cursor, diameter):
@@ -37,6 +39,29 @@ def metric(cursor: Cursor, atom: Atom) -> None:
         dashed = cursor.kind() == "dash"
         if cursor.kind(dashed) == "number":
             scanned.behind_size = cursor.at + dashed
+
+
+def _again(cursor: Cursor, diameter: str) -> None:
+    """A second size: said twice, `M10 BOLT M10X60`, or another one, and then it is open which is meant."""
+    scanned, place = cursor.scanned, cursor.at - 1
+    first = [number for _, number in scanned.numbers]
+    more_sizes(cursor)
+    later = [number for _, number in scanned.numbers[len(first) :]]
+    same = scanned.reading.diameter == diameter and (not first or not later or first == later)
+    if same and not first:
+        return
+    del scanned.numbers[len(first) :]
+    if same:
+        return
+    scanned.left.update(range(place, cursor.at))
+    if scanned.reading.unsettled:
+        return
+    given = "x".join((f"M{diameter}", *later))
+    standing = "x".join(
+        (f"M{scanned.reading.diameter}" if scanned.reading.system == "metric" else "an inch size", *first)
+    )
+    detail = f"two sizes are named, {standing} and {given}; which of them is meant?"
+    scanned.reading.unsettled.append(Unsettled("thread", f"{standing}, {given}", detail))
 
 
 def _pitch_ahead(cursor: Cursor, diameter: str) -> bool:
@@ -53,8 +78,10 @@ def more_sizes(cursor: Cursor) -> None:
         value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
         if value is None:
             return
-        cursor.scanned.numbers.append((cursor.at - 1, value))
-        skip_unit(cursor)
+        place = cursor.at - 1
+        value = units.in_own_unit(cursor, value)
+        if value is not None:
+            cursor.scanned.numbers.append((place, value))
 
 
 def _plain_number(cursor: Cursor) -> str | None:
@@ -80,9 +107,10 @@ def length(cursor: Cursor) -> None:
     value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
     if value is None and cursor.scanned.loose:
         value = cursor.scanned.loose.pop()[1]
+    if value is not None:
+        value = units.in_own_unit(cursor, value)
     if value is not None and cursor.scanned.reading.length is None:
         cursor.scanned.reading.length = without_zeros(value) if cursor.scanned.reading.system == "metric" else value
-    skip_unit(cursor)
 
 
 def pitch(cursor: Cursor) -> None:

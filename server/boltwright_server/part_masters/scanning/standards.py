@@ -15,6 +15,8 @@ _NOT_PRODUCTS = (
     *("ISO 4759-1", "ISO 4759-3", "ISO 3269", "ISO 965-1", "ISO 261", "ISO 888", "ISO 9001", "DIN 267", "DIN 13"),
 )
 _NATIONAL = ("BS", "UNI", "UNE", "NF", "NFE", "JIS", "GB", "GB/T", "GOST", "CSN", "ONORM")
+#: `EN` is a Spanish word too: `en 10 mm`.
+_SHORTEST_EN = 4
 
 
 def standard(cursor: Cursor, atom: Atom) -> None:
@@ -25,6 +27,18 @@ def standard(cursor: Cursor, atom: Atom) -> None:
         name = base
         _later(cursor, part)
     _name(cursor, name)
+    _same_body(cursor, name)
+
+
+def _same_body(cursor: Cursor, name: str) -> None:
+    """`ISO 4014/4017` names two standards."""
+    body = name.partition(" ")[0]
+    while cursor.kind() == "sign" and cursor.text() == "/" and cursor.kind(1) == "number":
+        other = f"{body} {cursor.text(1)}"
+        if not known_standard(other):
+            return
+        cursor.at += 2
+        _name(cursor, other)
 
 
 def _later(cursor: Cursor, number: str) -> None:
@@ -54,6 +68,9 @@ def body(cursor: Cursor, atom: Atom) -> None:
     if cursor.kind() != "number":
         cursor.at = place
         return
+    if name == "EN" and len(cursor.text()) < _SHORTEST_EN:
+        cursor.at = place
+        return
     number = letters + cursor.next().value
     while cursor.kind() == "dash" and cursor.kind(1) == "number":
         longer = f"{number}-{cursor.text(1)}"
@@ -61,6 +78,7 @@ def body(cursor: Cursor, atom: Atom) -> None:
             break
         number, cursor.at = longer, cursor.at + 2
     _name(cursor, f"{name} {number}")
+    _same_body(cursor, f"{name} {number}")
 
 
 def _letters(cursor: Cursor) -> str:

@@ -5,19 +5,35 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ..lexicon import Term, implied, kinds_in, phrases, terms
+from ..scanned import Unsettled
 from ..tokens import Atom
 from . import sizes
-from .classes import coat, marked_class, steel
+from .classes import coat, grade, marked_class, steel
 from .cursor import SKIPPED, Cursor
 
-_FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other")
+_FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other", "hand")
 #: What names a product; an unknown word beside it says more. In German and English it stands before, else behind.
-_NAMING = ("kind", "drive", "form", "variant", "concept")
+_NAMING = ("kind", "drive", "form", "variant", "concept", "part")
 _ADJECTIVE_FIRST = ("en", "de")
 _LEAST_WORD = 3
 #: What a more special word replaces: `HEX SOCKET`, `SOCKET CAP BUTTON HEAD`, `RONDELLE PLATE LARGE`.
 _WEAK_DRIVES, _WEAK_FORMS = ("hexagon",), ("cap", "flat", "plain")
+
+
+def _purpose(cursor: Cursor) -> None:
+    """`SPACER FOR M10 BOLT`: where only strange words stand before it, what follows is not the part."""
+    scanned = cursor.scanned
+    reading = scanned.reading
+    said = reading.features or scanned.implied or reading.standards or reading.diameter or scanned.loose
+    words = [atom.text for atom in cursor.atoms[: cursor.at - 1] if atom.kind == "unknown" and len(atom.text) > 2]
+    if words and not said:
+        given = " ".join(words)
+        detail = f"{given} is not understood; what stands behind {cursor.atoms[cursor.at - 1].text} is what it is for"
+        reading.unsettled.append(Unsettled("description", given, detail))
+
+
 _MARKS: dict[str, Callable[[Cursor], None]] = {
+    "purpose": _purpose,
     "length": sizes.length,
     "pitch": sizes.pitch,
     "quantity": sizes.quantity,
@@ -34,6 +50,10 @@ def word(cursor: Cursor, atom: Atom) -> None:
     if term is None:
         cursor.leave()
         return
+    if term.feature == "modifier":
+        cursor.leave()
+        cursor.scanned.doubts.append(cursor.at - 1)
+        return
     if term.feature in _NAMING:
         _doubt(cursor, start, term)
     _take(cursor, term)
@@ -41,7 +61,7 @@ def word(cursor: Cursor, atom: Atom) -> None:
 
 def _doubt(cursor: Cursor, start: int, term: Term) -> None:
     """An unknown word beside the name may make it another product: `SERRATED FLANGE NUT`, `ECROU CRENELE`."""
-    after = term.feature == "kind" and term.language not in _ADJECTIVE_FIRST
+    after = term.feature in ("kind", "part") and term.language not in _ADJECTIVE_FIRST
     at, step = (cursor.at, 1) if after else (start - 1, -1)
     while 0 <= at < len(cursor.atoms) and cursor.atoms[at].kind in SKIPPED:
         at += step
@@ -100,5 +120,7 @@ def _say(cursor: Cursor, term: Term) -> None:
     elif feature == "concept":
         for name, meant in implied(value).items():
             cursor.scanned.implied.setdefault(name, meant)
+    elif feature == "grade":
+        grade(cursor, Atom("grade", value, ""))
     elif feature == "steel":
         steel(cursor, value)

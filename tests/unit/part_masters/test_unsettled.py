@@ -1,0 +1,64 @@
+"""What a text leaves open keeps the designation back: a guess is never presented as a fact (common practice)."""
+
+import pytest
+
+from boltwright_server.part_masters.validation import Result, Validator
+
+
+def validated(**row: object) -> Result:
+    with Validator() as validator:
+        return validator.validate(row)
+
+
+@pytest.mark.parametrize(
+    ("description", "member", "code"),
+    [
+        ("HCS 3/8-16 X 25MM GR5", "length", "value-unreadable"),
+        ("ISO 4014 M10X2IN 8.8", "length", "value-unreadable"),
+        ("ISO 4014 M10X60 8.8 10.9", "property_class", "requirement-missing"),
+        ("HCS 1/2-13X2 GR5 GR8", "property_class", "requirement-missing"),
+        ("ISO 4014 M10X60 M12X60 8.8", "thread", "requirement-missing"),
+        ("BUSH FOR ISO 4014 M10X60 8.8", "description", "requirement-missing"),
+        ("ISO 4032 M16 LH 8", "thread", "left-hand-thread"),
+    ],
+)
+def test_what_is_open_is_told_and_no_designation_is_given(description: str, member: str, code: str) -> None:
+    result = validated(description=description)
+    assert result.designation is None
+    assert (code, member) in {(one.code, one.member) for one in result.findings}
+
+
+def test_two_classes_are_both_offered() -> None:
+    assert validated(description="ISO 4014 M10X60 8.8 OR 10.9").alternatives == [
+        "ISO 4014 - M10x60 - 8.8",
+        "ISO 4014 - M10x60 - 10.9",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("description", "designation"),
+    [
+        ("ISO 4014 M10X60 8.8 M10X60", "ISO 4014 - M10x60 - 8.8"),
+        ("ISO 4014 M10X60 8.8 CL8.8", "ISO 4014 - M10x60 - 8.8"),
+        ("ISO 4014 M10X6CM 8.8", "ISO 4014 - M10x60 - 8.8"),
+        ("THREADED ROD M8X1M 4.8", "threaded rod - M8x1000 - 4.8"),
+        ("THREADED ROD 1/2-13X3FT GR 5", "inch threaded rod - 1/2-13x36 - SAE J429 5"),
+        ('"ISO 4014" "M10X60" "8.8"', "ISO 4014 - M10x60 - 8.8"),
+    ],
+)
+def test_what_is_said_twice_or_in_a_unit_of_the_same_system_is_no_doubt(description: str, designation: str) -> None:
+    assert validated(description=description).designation == designation
+
+
+def test_the_unit_of_a_length_is_never_dropped() -> None:
+    wrong = validated(description="HCS 1/2-13 GR5", length="50 mm")
+    assert wrong.designation is None
+    assert ("value-unreadable", "length") in {(one.code, one.member) for one in wrong.findings}
+    right = validated(description="HCS 1/2-13 GR5", length="2 in")
+    assert right.designation == "ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 5"
+
+
+def test_a_left_hand_thread_in_the_member_is_told_too() -> None:
+    result = validated(description="ISO 4032 8", thread="M16-LH")
+    assert result.designation is None
+    assert "left-hand-thread" in {one.code for one in result.findings}
