@@ -9,36 +9,32 @@ The two steps together return what one `Validator` returns for the whole catalog
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 
-from .findings import status_of
 from .repeats import Repeats
-from .validation import Result, Validator
+from .validation import Result, Row, Validator, add_repeats
 
-#: A row, or the sentence that says why it could not be split into members.
-Row = Mapping[str, Any] | str
+#: Results that are looked through at once.
+_BLOCK = 500
 
 
 def validate_batch(rows: Iterable[Row], first_row: int = 0) -> list[Result]:
     """Return the results of rows that follow one another in a catalogue; the first of them is row `first_row`."""
     with Validator(first_row, repeats=False) as validator:
-        return [validator.unreadable(row) if isinstance(row, str) else validator.validate(row) for row in rows]
+        return validator.validate_rows(rows)
 
 
 def validate_cells(titles: Sequence[str], rows: Iterable[Sequence[str]], first_row: int = 0) -> list[Result]:
     """Return the results of CSV rows below a header; a row with more or fewer cells gets a finding."""
     with Validator(first_row, repeats=False) as validator:
         layout = validator.layout(tuple(titles))
-        return [validator.validate_cells(row, layout) for row in rows]
+        return validator.validate_block(rows, layout)
 
 
 def with_repeats(results: Iterable[Result], repeats: Repeats) -> Iterator[Result]:
     """Yield the results of all batches, in the order of the rows, with the findings of repeats."""
-    for one in results:
-        found = repeats.finding(one.part_number, one.requirement or "", one.row)
-        if found is not None:
-            one.findings.append(found)
-            one.status = status_of(one.findings)
-        one.requirement = None
-        yield one
+    rows = iter(results)
+    while block := list(islice(rows, _BLOCK)):
+        add_repeats(block, repeats)
+        yield from block

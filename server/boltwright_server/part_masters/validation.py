@@ -21,6 +21,9 @@ from .repeats import Repeats
 from .requirement import Requirement, resolve
 from .row import MASS, header_of, is_figure, reading_of, repeated_members, text_of
 
+#: A row, or the sentence that says why it could not be split into members.
+Row = Mapping[str, Any] | str
+
 
 @dataclass(slots=True)
 class Result:
@@ -52,6 +55,14 @@ class Summary:
     by_code: Counter[str] = field(default_factory=Counter)
     started: float = field(default_factory=time.perf_counter)
 
+    def add(self, results: Sequence[Result]) -> None:
+        """Count results."""
+        self.rows += len(results)
+        self.by_status.update([one.status for one in results])
+        for one in results:
+            if one.findings:
+                self.by_code.update(dict.fromkeys([finding.code for finding in one.findings], 1))
+
     def rows_per_second(self) -> float:
         """Throughput so far."""
         return self.rows / max(1e-9, time.perf_counter() - self.started)
@@ -82,23 +93,42 @@ class Validator:
         if self._repeats is not None:
             self._repeats.__exit__(kind, error, trace)
 
-    def validate(self, row: Mapping[str, Any]) -> Result:
+    def validate(self, row: Row) -> Result:
         """Validate one row; members as the wire contract names them, figures as numbers, text or value with unit."""
+        return self.validate_rows((row,))[0]
+
+    def validate_rows(self, rows: Iterable[Row]) -> list[Result]:
+        """Validate rows, or report those that could not even be split into members."""
+        return self._finished([self._of_row(row, number) for number, row in enumerate(rows, self._next_row)])
+
+    def _of_row(self, row: Row, number: int) -> Result:
+        if isinstance(row, str):
+            return Result("", number, "unreadable", None, 0.0, [], [], [Finding("unreadable", "", None, None, row)], "")
         columns = self.layout(tuple(row))
         if columns.repeated:
-            return self.validate_given(columns.merged(row.values()), columns, *columns.contradictions(row.values()))
-        return self.validate_given({columns.ids[name]: value for name, value in row.items()}, columns)
+            contradictions = columns.contradictions(row.values())
+            return self._judged(columns.merged(row.values()), columns, number, contradictions)
+        return self._judged({columns.ids[name]: value for name, value in row.items()}, columns, number)
 
-    def validate_cells(self, row: Sequence[str], columns: Layout) -> Result:
-        """Validate one row of a CSV text; empty cells say nothing."""
-        wrong = misfit(len(row), len(columns.names)) if len(row) != len(columns.names) else ()
+    def validate_block(self, rows: Iterable[Sequence[str]], columns: Layout) -> list[Result]:
+        """Validate rows of a CSV text; empty cells say nothing. Many at once cost less than one by one."""
+        return self._finished(
+            [self._of_cells(cells, columns, number) for number, cells in enumerate(rows, self._next_row)]
+        )
+
+    def _of_cells(self, cells: Sequence[str], columns: Layout, number: int) -> Result:
+        names = columns.names
+        wrong = misfit(len(cells), len(names)) if len(cells) != len(names) else ()
         if columns.repeated:
-            return self.validate_given(columns.merged(row), columns, *wrong, *columns.contradictions(row))
-        return self.validate_given(dict(compress(zip(columns.names, row, strict=False), row)), columns, *wrong)
+            return self._judged(columns.merged(cells), columns, number, (*wrong, *columns.contradictions(cells)))
+        return self._judged(dict(compress(zip(names, cells, strict=False), cells)), columns, number, wrong)
 
-    def validate_given(self, given: dict[str, Any], columns: Layout, *before: Finding) -> Result:
-        """Validate one row whose members have their ids already; `before` are findings of whoever read it."""
-        number = self._first_row + self.summary.rows
+    @property
+    def _next_row(self) -> int:
+        return self._first_row + self.summary.rows
+
+    def _judged(self, given: dict[str, Any], columns: Layout, number: int, before: Sequence[Finding] = ()) -> Result:
+        """Judge a row whose members have their ids already; `before` are findings of whoever read it."""
         said: list[Finding] = list(before)
         part_number = text_of(given, "part_number", said)
         found = resolve(reading_of(given, said))
@@ -113,20 +143,21 @@ class Validator:
         if found.part is not None and found.reading.coating is not None:
             check_cautions(found.part, found.reading.coating, mate_of(mate) if mate else None, said)
         check_mate(found.part, mate, said)
-        requirement = _requirement_of(found, said)
-        if self._repeats is None:
-            return self._result(part_number, number, found, said, given, requirement)
-        repeated = self._repeats.finding(part_number, requirement, number)
-        if repeated is not None:
-            said.append(repeated)
-        return self._result(part_number, number, found, said, given)
+        return Result(
+            part_number,
+            number,
+            status_of(said) if said else "valid",
+            found.designation,
+            found.confidence,
+            found.alternatives,
+            found.reading.left_over,
+            said,
+            _requirement_of(found, said),
+            found.reading.used,
+            proposed(found, said, given),
+        )
 
-    def unreadable(self, detail: str) -> Result:
-        """Return the result of a row that could not even be split into members."""
-        said = [Finding("unreadable", "", None, None, detail)]
-        return self._result("", self._first_row + self.summary.rows, None, said, {})
-
-    def run(self, rows: Iterable[Mapping[str, Any]]) -> Iterator[Result]:
+    def run(self, rows: Iterable[Row]) -> Iterator[Result]:
         """Validate rows one after the other."""
         for row in rows:
             yield self.validate(row)
@@ -140,36 +171,25 @@ class Validator:
             columns = self._layouts[names] = Layout(names)
         return columns
 
-    def _result(
-        self,
-        part_number: str,
-        row: int,
-        found: Requirement | None,
-        said: list[Finding],
-        given: Mapping[str, Any],
-        requirement: str | None = None,
-    ) -> Result:
-        status = status_of(said) if said else "valid"
-        summary = self.summary
-        summary.rows += 1
-        summary.by_status[status] += 1
-        for code in {finding.code for finding in said}:
-            summary.by_code[code] += 1
-        if found is None:
-            return Result(part_number, row, status, None, 0.0, [], [], said, None if self._repeats else "")
-        return Result(
-            part_number,
-            row,
-            status,
-            found.designation,
-            found.confidence,
-            found.alternatives,
-            found.reading.left_over,
-            said,
-            requirement,
-            found.reading.used,
-            proposed(found, said, given),
-        )
+    def _finished(self, results: list[Result]) -> list[Result]:
+        if self._repeats is not None:
+            add_repeats(results, self._repeats)
+        self.summary.add(results)
+        return results
+
+
+def add_repeats(results: Sequence[Result], repeats: Repeats) -> None:
+    """Add the findings of rows that repeat earlier ones, to results that stand in the order of their rows."""
+    found = repeats.findings(
+        [one.part_number for one in results],
+        [one.requirement or "" for one in results],
+        [one.row for one in results],
+    )
+    for one in results:
+        one.requirement = None
+        if one.row in found:
+            one.findings.append(found[one.row])
+            one.status = status_of(one.findings)
 
 
 def _requirement_of(found: Requirement, said: list[Finding]) -> str:

@@ -12,11 +12,12 @@ import io
 from functools import lru_cache
 from typing import IO, Any
 
+from ..part_masters.collector import between_collections
 from ..part_masters.findings import Finding
 from ..part_masters.validation import Result, Summary, Validator
 from ..standards.fingerprint import fingerprint
 from .presentation import basis
-from .row_streams import ENCODER, closed_on_failure, csv_table, lines_of, rewound, row_of, spooled_file
+from .row_streams import ENCODER, blocks_of, closed_on_failure, csv_table, lines_of, rewound, row_of, spooled_file
 
 _COLUMNS = (
     "part_number",
@@ -80,16 +81,12 @@ def summary_shown(summary: Summary) -> dict[str, Any]:
 def validate_ndjson(stream: IO[bytes], first_row: int | None = None) -> IO[bytes]:
     """Return a file with one result line a line, and the summary as the last."""
     with closed_on_failure(spooled_file()) as out, validator_of(first_row) as validator:
-        for line in lines_of(stream):
-            out.write(ENCODER.encode(result_shown(_ndjson_row(validator, line))) + b"\n")
+        for lines in between_collections(blocks_of(lines_of(stream))):
+            for result in validator.validate_rows(map(row_of, lines)):
+                out.write(ENCODER.encode(result_shown(result)) + b"\n")
         last = {"summary": summary_shown(validator.summary), "fingerprint": fingerprint()}
         out.write(ENCODER.encode(last) + b"\n")
         return rewound(out)
-
-
-def _ndjson_row(validator: Validator, line: bytes) -> Result:
-    row = row_of(line)
-    return validator.unreadable(row) if isinstance(row, str) else validator.validate(row)
 
 
 def validate_csv(
@@ -110,8 +107,8 @@ def validate_csv(
         writer = csv.writer(text, delimiter=table.delimiter, lineterminator="\r\n")
         writer.writerow(_COLUMNS if first_row is None else (*_COLUMNS, "requirement"))
         layout = validator.layout(tuple(table.titles))
-        for block in table.blocks:
-            writer.writerows(_csv_line(validator.validate_cells(row, layout)) for row in block)
+        for block in between_collections(table.blocks):
+            writer.writerows(map(_csv_line, validator.validate_block(block, layout)))
         text.flush()
         text.detach()
         return rewound(out)
@@ -124,7 +121,7 @@ def _csv_line(result: Result) -> tuple[Any, ...]:
         result.row,
         result.status,
         result.designation,
-        round(result.confidence, 3),
+        _rounded(result.confidence),
         "; ".join(result.alternatives) if result.alternatives else "",
         " ".join(result.left_over) if result.left_over else "",
         " ".join([finding.code for finding in findings]) if findings else "",
@@ -132,6 +129,12 @@ def _csv_line(result: Result) -> tuple[Any, ...]:
         ENCODER.encode(result.proposed).decode() if result.proposed else "",
     )
     return cells if result.requirement is None else (*cells, result.requirement)
+
+
+@lru_cache(maxsize=1024)
+def _rounded(confidence: float) -> str:
+    """Confidences are few."""
+    return str(round(confidence, 3))
 
 
 @lru_cache(maxsize=8192)

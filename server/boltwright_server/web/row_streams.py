@@ -7,7 +7,7 @@ error instead of half an answer.
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from decimal import Decimal
 from typing import IO, Any
@@ -139,6 +139,19 @@ def lines_of(stream: IO[bytes]) -> Iterator[bytes]:
                 break
         if line.strip():
             yield line
+
+
+def blocks_of(lines: Iterable[bytes]) -> Iterator[list[bytes]]:
+    """Yield lines in blocks that are done at once: some hundred lines, or a few long ones."""
+    block, size = [], 0
+    for line in lines:
+        block.append(line)
+        size += len(line)
+        if size > _PIECE:
+            yield block
+            block, size = [], 0
+    if block:
+        yield block
 
 
 def sent(file: IO[bytes], media_type: str) -> Response:

@@ -151,9 +151,6 @@ def _json(first_row: int | None) -> Response:
         extra = next(iter(envelope), "part_masters")
         raise problem("missing_member" if rows is None else "unknown_member", "send {part_masters: [...]}", (extra,))
     with validator_of(first_row) as validator:
-        shown = [
-            result_shown(validator.unreadable(row) if isinstance(row, str) else validator.validate(row))
-            for row in json_rows(rows)
-        ]
+        shown = [result_shown(result) for result in validator.validate_rows(json_rows(rows))]
         answer = {"part_masters": shown, "summary": summary_shown(validator.summary)}
     return Response(encode(answer), mimetype=JSON)
