@@ -200,7 +200,7 @@ def _check(id: str, given: float, unit: str | None, limit: Limit, said: list[Fin
             said.append(Finding("value-unreadable", id, f"{given:g} {unit[:20]}", limit.bounds.unit, detail))
             return
         number = converted
-    if _holds(number, limit):
+    if _holds(number, limit) or _names_the_key(id, number, limit):
         return
     other = None if unit is not None else _other_unit(number, limit)
     code = (
@@ -211,6 +211,12 @@ def _check(id: str, given: float, unit: str | None, limit: Limit, said: list[Fin
     if other is not None:
         code = "unit-mix-up"
     said.append(_wrong(code, id, given, unit, limit, other))
+
+
+def _names_the_key(id: str, number: float, limit: Limit) -> bool:
+    """A socket is called by its key: 8 mm, though its limits are 8.025 to 8.115."""
+    nominal = limit.bounds.nominal
+    return id == "socket_width_across_flats" and nominal is not None and number == float(nominal)
 
 
 def _holds(number: float, limit: Limit) -> bool:

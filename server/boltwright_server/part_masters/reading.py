@@ -85,7 +85,7 @@ def _metric_numbers(scanned: Scanned) -> None:
     """Tell pitch from length among the numbers behind a metric diameter."""
     reading, numbers = scanned.reading, scanned.numbers
     if _is(reading, "washer"):
-        # `10x20x2` are hole, outside diameter and thickness.
+        _washer(scanned)
         return
     no_length = _is(reading, "nut")
     if numbers and reading.pitch is None:
@@ -100,6 +100,15 @@ def _metric_numbers(scanned: Scanned) -> None:
         reading.length = without_zeros(numbers.pop(0)[1])
     elif not numbers and scanned.behind_size is not None and _is(reading, "bolt"):
         _length_behind(scanned)
+
+
+def _washer(scanned: Scanned) -> None:
+    """`10x20x2` are hole, outside diameter and thickness; what stands behind them is left over."""
+    names = ("outer_diameter", "thickness")
+    if scanned.numbers:
+        said = {name: without_zeros(number) for name, (_, number) in zip(names, scanned.numbers, strict=False)}
+        scanned.reading.figures = {**(scanned.reading.figures or {}), **said}
+        del scanned.numbers[: len(said)]
 
 
 def _length_behind(scanned: Scanned) -> None:

@@ -98,6 +98,7 @@ def _with_designation(described: Reading, designated: Reading, said: list[Findin
     designated.features = {**described.features, **designated.features}
     designated.standards = designated.standards or described.standards
     designated.edition = designated.edition or described.edition
+    designated.figures = designated.figures or described.figures
     designated.unsettled = [*designated.unsettled, *described.unsettled]
     designated.used = [*designated.used, *described.used]
     designated.left_over = [*designated.left_over, *described.left_over]

@@ -39,6 +39,8 @@ class Reading:
     doubt: str | None = None
     #: What the text leaves open though a product is named: two classes, two sizes, a length in a strange unit.
     unsettled: list[Unsettled] = field(default_factory=list)
+    #: Dimensions that the text holds, by the ids of stored figures: `SW17`, `M10x20x2` of a washer.
+    figures: dict[str, str] | None = None
     standards: list[str] = field(default_factory=list)
     used: list[str] = field(default_factory=list)
     left_over: list[str] = field(default_factory=list)

@@ -20,6 +20,7 @@ from .proposal import proposed
 from .repeats import Repeats
 from .requirement import Requirement, resolve
 from .row import MASS, header_of, is_figure, reading_of, repeated_members, text_of
+from .written import check_written
 
 #: A row, or the sentence that says why it could not be split into members.
 Row = Mapping[str, Any] | str
@@ -139,6 +140,8 @@ class Validator:
                 check_figures(found.part, found.length, figures, columns.units, said)
             if given.get(MASS) not in (None, ""):
                 check_mass(found.part, found.length, given[MASS], columns.units.get(MASS), said)
+        if found.reading.figures is not None:
+            check_written(found.part, found.length, found.reading, said)
         mate = text_of(given, "mates_with", said) if given.get("mates_with") else ""
         if found.part is not None and found.reading.coating is not None:
             check_cautions(found.part, found.reading.coating, mate_of(mate) if mate else None, said)

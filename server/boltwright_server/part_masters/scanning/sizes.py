@@ -212,6 +212,25 @@ def count(cursor: Cursor) -> None:
         loose.pop()
 
 
+def flats(cursor: Cursor) -> None:
+    """`SW 17`, `17 AF`: the width across flats, of the head or of the socket."""
+    cursor.skip("sign", "other")
+    loose = cursor.scanned.loose
+    if cursor.kind() == "number":
+        flats_are(cursor, cursor.next().value)
+    elif loose and loose[-1][0] in (cursor.at - 2, cursor.at - 3):
+        flats_are(cursor, loose.pop()[1])
+    else:
+        cursor.leave()
+
+
+def flats_are(cursor: Cursor, number: str) -> None:
+    """Note the figure; an inch width is often named by a rounded decimal, which says nothing."""
+    if cursor.scanned.reading.system != "inch":
+        said = {"width_across_flats": number, "socket_width_across_flats": number}
+        cursor.scanned.reading.figures = {**(cursor.scanned.reading.figures or {}), **said}
+
+
 def quantity(cursor: Cursor) -> None:
     """`PK 100`, `BOX OF 200`: nor does the number behind it."""
     if cursor.at > 1 and cursor.atoms[cursor.at - 2].kind == "sign":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from ..lexicon import Term, implied, kinds_in, phrases, terms
@@ -16,6 +17,7 @@ _FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other
 _NAMING = ("kind", "drive", "form", "variant", "concept", "part")
 _ADJECTIVE_FIRST = ("en", "de")
 _LEAST_WORD = 3
+_FLATS = re.compile(r"(?:SW|AF)(\d{1,3})")
 #: What a more special word replaces: `HEX SOCKET`, `SOCKET CAP BUTTON HEAD`, `RONDELLE PLATE LARGE`.
 _WEAK_DRIVES, _WEAK_FORMS = ("hexagon",), ("cap", "flat", "plain")
 
@@ -37,6 +39,7 @@ _MARKS: dict[str, Callable[[Cursor], None]] = {
     "length": sizes.length,
     "pitch": sizes.pitch,
     "quantity": sizes.quantity,
+    "flats": sizes.flats,
     "count": sizes.count,
 }
 
@@ -48,7 +51,7 @@ def word(cursor: Cursor, atom: Atom) -> None:
     if term is None:
         term = terms().get(atom.text)
     if term is None:
-        cursor.leave()
+        _strange(cursor, atom)
         return
     if term.feature == "modifier":
         cursor.leave()
@@ -57,6 +60,15 @@ def word(cursor: Cursor, atom: Atom) -> None:
     if term.feature in _NAMING:
         _doubt(cursor, start, term)
     _take(cursor, term)
+
+
+def _strange(cursor: Cursor, atom: Atom) -> None:
+    """What the lexicon does not hold is left over, but `SW17` says the width across flats."""
+    flats = _FLATS.fullmatch(atom.text)
+    if flats is None:
+        cursor.leave()
+    else:
+        sizes.flats_are(cursor, flats[1])
 
 
 def _doubt(cursor: Cursor, start: int, term: Term) -> None:

@@ -1,0 +1,23 @@
+"""Dimensions that a text holds beside the designation: `SW17`, `M10x20x2` of a washer."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ..designations import ProductDesignation
+from .figures import check_figures
+from .findings import Finding
+from .scanned import Reading
+
+
+def check_written(
+    part: ProductDesignation | None, length: Decimal | None, reading: Reading, said: list[Finding]
+) -> None:
+    """Hold written dimensions against the product; where that is open, they are left over."""
+    figures = dict(reading.figures or {})
+    if part is None:
+        reading.left_over = [*reading.left_over, *dict.fromkeys(figures.values())]
+        return
+    wrong: list[Finding] = []
+    check_figures(part, length, figures, {}, wrong)
+    said.extend(one._replace(member="description", detail=f"the text says {one.detail}", right=None) for one in wrong)
