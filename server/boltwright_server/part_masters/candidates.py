@@ -17,7 +17,20 @@ from .sizing import metric_size, size_in
 _REMEMBERED = 65_536
 #: Forms that only their own products have; `cap`, `flat` and `plain` are said of many.
 _STRONG_FORMS = frozenset(
-    ("countersunk", "button", "flange", "thin", "high", "prevailing", "set", "large", "small", "chamfered", "heavy")
+    (
+        "countersunk",
+        "button",
+        "flange",
+        "thin",
+        "high",
+        "prevailing",
+        "set",
+        "large",
+        "small",
+        "chamfered",
+        "heavy",
+        "heavy_thin",
+    )
 )
 
 

@@ -40,8 +40,8 @@ _STARS = re.compile(r"\*{2,}")
 _INITIALS = re.compile(r"(?:[A-Z]\.){1,4}[A-Z]")
 #: Not behind the x of a size: `.25-20X.75`.
 _POINT_AFTER_WORD = re.compile(r"(?<=[A-WYZ])\.(?=\d)")
-#: `B10.5`: form and hole of a washer.
-_FORM_AND_HOLE = re.compile(r"[AB](?=\d{1,2}\.\d$)")
+#: `B10.5`: form and hole of a washer; `B18.3` is a standard.
+_FORM_AND_HOLE = re.compile(r"[AB](?!18\.)(?=\d{1,2}\.\d$)")
 _ATOM = re.compile(
     r"""
     (?P<iso>(?:DIN[-. ]?)?(?:EN[-. ]?)?ISO[-. ]?(?P<iso_number>\d{3,5}(?:-\d(?![\d.]))?))

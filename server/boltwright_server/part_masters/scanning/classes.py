@@ -88,7 +88,8 @@ def astm(cursor: Cursor, atom: Atom) -> None:
 
 def _stud_grade(cursor: Cursor, name: str) -> str:
     """`A193 B7`, `A193 B8 CL 2`."""
-    if cursor.kind() not in ("word", "unknown") or cursor.text() not in _STUD_GRADES:
+    # `B8M` is written as a coating code is, too.
+    if cursor.kind() not in ("word", "unknown", "coating") or cursor.text() not in _STUD_GRADES:
         return name
     letter = cursor.next().text
     if letter in _WITH_CLASS and cursor.kind() == "class" and cursor.text().startswith("CL"):

@@ -34,6 +34,8 @@ def _purpose(cursor: Cursor) -> None:
         reading.unsettled.append(Unsettled("description", given, detail))
 
 
+#: `HEAVY HEX JAM NUT` is a form of its own.
+_HEAVY_JAM = {"heavy", "thin"}
 _MARKS: dict[str, Callable[[Cursor], None]] = {
     "purpose": _purpose,
     "length": sizes.length,
@@ -125,6 +127,8 @@ def _say(cursor: Cursor, term: Term) -> None:
         weak = said.get(feature) in (_WEAK_FORMS if feature == "form" else _WEAK_DRIVES)
         if feature not in said or weak:
             said[feature] = value
+        elif {said[feature], value} == _HEAVY_JAM:
+            said[feature] = "heavy_thin"
         if feature == "kind" and value == "bolt":
             said.setdefault("noun", "screw" if term.words[0].startswith("SCR") else "bolt")
     elif feature == "coating":
