@@ -25,6 +25,7 @@ COLUMNS = (
     "codes",
     "findings",
     "proposed",
+    "used",
 )
 _LARGEST_CELL = 64 * 1024 * 1024
 
@@ -84,6 +85,7 @@ def _from_cells(cells: Mapping[str, str]) -> Row:
         "left_over": cells["left_over"].split(" ") if cells["left_over"] else [],
         "findings": json.loads(cells["findings"]),
         "proposed": json.loads(cells["proposed"]) if cells["proposed"] else {},
+        "used": cells["used"].split(" ") if cells.get("used") else [],
         **({"requirement": cells["requirement"]} if "requirement" in cells else {}),
     }
 
@@ -102,4 +104,5 @@ def cells_of(row: Row) -> list[Any]:
         " ".join(one["code"] for one in findings),
         json.dumps(findings, ensure_ascii=False, separators=(",", ":")),
         json.dumps(proposed, ensure_ascii=False, separators=(",", ":")) if proposed else "",
+        " ".join(row.get("used", ())),
     ]

@@ -77,6 +77,10 @@ def line_blocks(stream: IO[bytes], encoding: str | None) -> Iterator[list[str]]:
 def _encoding_of(head: bytes) -> str:
     if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         return "utf-16"
+    if b"\0" in head[1:2]:
+        return "utf-16-le"
+    if b"\0" in head[:1]:
+        return "utf-16-be"
     try:
         # The last character may be cut in two.
         codecs.getincrementaldecoder("utf-8")().decode(head)

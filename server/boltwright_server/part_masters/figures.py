@@ -80,7 +80,7 @@ def check_figures(
     of_size = _dimensions(part.product, part.size, _form(part.product, part.size, length))
     of_class = {} if of_size is None else _mechanical(part.product, part.size, part.property_class)
     for id, given in figures.items():
-        unit = given.get("unit") if isinstance(given, dict) else units.get(id)
+        unit = unit_of(given) if isinstance(given, dict) else units.get(id)
         number = number_of(given)
         if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
             number, unit = number_of(both[0]), both[1]
@@ -90,6 +90,12 @@ def check_figures(
         limit = _of_length(part, length) if id == "length" else of_class.get(id) or (of_size or {}).get(id)
         if limit is not None:
             _check(id, number, unit, limit, said)
+
+
+def unit_of(given: dict[str, Any]) -> str | None:
+    """Return the unit that stands beside a value, whatever its type."""
+    unit = given.get("unit")
+    return None if unit is None else str(unit)
 
 
 def number_of(given: Any) -> float | None:

@@ -11,7 +11,7 @@ from ..products import Product, dimensions
 from ..quantities import Basis, Refusal
 from ..quantities.units import factor
 from ..threads import ThreadSize
-from .figures import number_of, split_unit
+from .figures import number_of, split_unit, unit_of
 from .findings import Finding
 
 _REMEMBERED = 65_536
@@ -28,7 +28,7 @@ def check_mass(
     if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
         number, unit = number_of(both[0]), both[1]
     if isinstance(given, dict):
-        unit = given.get("unit")
+        unit = unit_of(given)
     shown = str(given)[:40]
     if number is None:
         said.append(Finding("value-unreadable", "mass_per_1000", shown, None, f"mass_per_1000: {shown} is no number"))

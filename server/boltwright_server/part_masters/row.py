@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
+from decimal import Decimal
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -42,6 +43,14 @@ def header_of(name: str) -> Header:
 def is_figure(id: str) -> bool:
     """Say whether a member holds a figure that can be checked."""
     return id in figure_ids() or id == MASS
+
+
+def with_unit(given: Any, unit: str | None) -> Any:
+    """Return a length with the unit that its title or its object names, as one text: `2 in`."""
+    if isinstance(given, dict):
+        given, unit = given.get("value"), given.get("unit") or unit
+    bare = unit is not None and isinstance(given, str | int | float | Decimal) and not isinstance(given, bool)
+    return f"{given} {unit}" if bare and str(given).strip().strip('"')[-1:].isdigit() else given
 
 
 def text_of(row: Mapping[str, Any], member: str, said: list[Finding]) -> str:
@@ -177,11 +186,15 @@ def _take_thread(reading: Reading, given: str, said: list[Finding]) -> None:
 
 def _take_length(reading: Reading, given: str, said: list[Finding]) -> None:
     text, unit = _number_and_unit(given)
-    if decimal_of(text) is None or (unit is not None and unit != ("in" if reading.system == "inch" else "mm")):
-        why = "is no number" if unit is None else f"is in {unit}, not in the unit of the size"
+    if decimal_of(text) is None or (unit is not None and unit != _unit(reading)):
+        why = "is no number" if unit is None else f"is not in {_unit(reading)}, the unit of the size"
         said.append(Finding("value-unreadable", "length", given[:40], None, f"length {given[:40]!r} {why}"))
         return
     _take("length", text, reading, "length", said)
+
+
+def _unit(reading: Reading) -> str:
+    return "in" if reading.system == "inch" else "mm"
 
 
 def _number_and_unit(given: str) -> tuple[str, str | None]:

@@ -19,7 +19,7 @@ from .mating import check_mate, mate_of
 from .proposal import proposed
 from .repeats import Repeats
 from .requirement import Requirement, resolve
-from .row import MASS, header_of, is_figure, reading_of, repeated_members, text_of
+from .row import MASS, header_of, is_figure, reading_of, repeated_members, text_of, with_unit
 from .written import check_written
 
 #: A row, or the sentence that says why it could not be split into members.
@@ -132,6 +132,8 @@ class Validator:
         """Judge a row whose members have their ids already; `before` are findings of whoever read it."""
         said: list[Finding] = list(before)
         part_number = text_of(given, "part_number", said)
+        if "length" in given and ("length" in columns.units or isinstance(given["length"], dict)):
+            given["length"] = with_unit(given["length"], columns.units.get("length"))
         found = resolve(reading_of(given, said))
         said.extend(found.findings)
         if found.part is not None:

@@ -30,6 +30,7 @@ _COLUMNS = (
     "codes",
     "findings",
     "proposed",
+    "used",
 )
 
 
@@ -127,6 +128,7 @@ def _csv_line(result: Result) -> tuple[Any, ...]:
         " ".join([finding.code for finding in findings]) if findings else "",
         f"[{','.join([_finding_text(finding) for finding in findings])}]" if findings else "[]",
         ENCODER.encode(result.proposed).decode() if result.proposed else "",
+        " ".join(result.used),
     )
     return cells if result.requirement is None else (*cells, result.requirement)
 

@@ -72,24 +72,36 @@ class _Unzipped(io.RawIOBase):
     def __init__(self, stream: IO[bytes]) -> None:
         self._stream = stream
         self._inflate = zlib.decompressobj(wbits=31)
+        self._waiting = b""
 
     def readable(self) -> bool:
         """Return True."""
         return True
 
     def readinto(self, buffer: Any) -> int:
-        """Fill the buffer with unzipped bytes."""
+        """Fill the buffer with unzipped bytes; no bytes mean that the last member is complete."""
         try:
-            data = self._inflate.decompress(self._inflate.unconsumed_tail, len(buffer)) if self._tail() else b""
-            while not data and not self._inflate.eof:
-                piece = self._stream.read(_PIECE)
-                if not piece:
-                    raise problem("bad_request", "the gzip body ends too early", ())
-                data = self._inflate.decompress(piece, len(buffer))
+            data = b""
+            while not data and self._more():
+                data = self._inflate.decompress(self._waiting, len(buffer))
+                self._waiting = self._inflate.unconsumed_tail
         except zlib.error as error:
             raise problem("bad_request", f"the body is no gzip: {error}", ()) from None
         buffer[: len(data)] = data
         return len(data)
 
-    def _tail(self) -> bool:
-        return bool(self._inflate.unconsumed_tail)
+    def _more(self) -> bool:
+        """See that bytes are waiting; files that were joined are one member after the other, zeros may pad the end."""
+        if self._inflate.eof:
+            self._waiting = self._inflate.unused_data.lstrip(b"\0")
+            while not self._waiting:
+                piece = self._stream.read(_PIECE)
+                if not piece:
+                    return False
+                self._waiting = piece.lstrip(b"\0")
+            self._inflate = zlib.decompressobj(wbits=31)
+        elif not self._waiting:
+            self._waiting = self._stream.read(_PIECE)
+            if not self._waiting:
+                raise problem("bad_request", "the gzip body ends too early", ())
+        return True

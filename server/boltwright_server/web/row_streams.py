@@ -6,10 +6,12 @@ error instead of half an answer.
 
 from __future__ import annotations
 
+import codecs
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from decimal import Decimal
+from difflib import get_close_matches
 from typing import IO, Any
 
 import msgspec
@@ -17,6 +19,8 @@ from flask import Response, request
 from marshmallow import Schema, fields, validate
 
 from ..part_masters.csv_rows import CsvTable, open_table
+from ..part_masters.figures import figure_ids
+from ..part_masters.row import MASS, WORDS, header_of
 from .bodies import ANYTHING, decoded, json_body, problem
 from .caching import JSON
 from .members import every_member, members_of
@@ -78,8 +82,19 @@ def columns_of(arguments: Mapping[str, Any]) -> dict[str, str]:
         if pair and not (colon and title.strip() and member.strip()):
             raise problem("invalid", f"columns: {pair[:60]!r} is no Title:member", ("columns",))
         if pair:
-            found[title.strip()] = member.strip()
+            found[title.strip()] = _member(member)
     return found
+
+
+def _member(name: str) -> str:
+    """Return a member that a column may be; a misspelt one would leave all its cells unread."""
+    known = (*WORDS, MASS, *sorted(figure_ids()))
+    header = header_of(name.strip())
+    if header.id not in known:
+        near = get_close_matches(header.id, known, 3) or WORDS
+        detail = f"columns: {header.id[:60]!r} is no member; {', '.join(near)} are"
+        raise problem("unknown_member", detail, ("columns",))
+    return name.strip()
 
 
 def rows_stream() -> IO[bytes]:
@@ -132,7 +147,10 @@ def row_of(line: bytes) -> dict[str, Any] | str:
 
 def lines_of(stream: IO[bytes]) -> Iterator[bytes]:
     """Yield lines that are not blank; of a line that is too long only its length matters."""
+    first = True
     while line := stream.readline(LONGEST_LINE + 1):
+        if first:
+            line, first = line.removeprefix(codecs.BOM_UTF8), False
         while not line.endswith(b"\n") and len(line) > LONGEST_LINE:
             more = stream.readline(_PIECE)
             if not more or more.endswith(b"\n"):

@@ -72,7 +72,7 @@ class PartMasterSchema(Schema):
     designation = fields.String(allow_none=True, metadata={"description": "Canonical; null where it is not certain."})
     confidence = fields.Float()
     alternatives = fields.List(fields.String())
-    used = fields.List(fields.String(), metadata={"description": "Words that the reading used; not in CSV."})
+    used = fields.List(fields.String(), metadata={"description": "Words that the reading used."})
     left_over = fields.List(fields.String(), metadata={"description": "Words that were not understood."})
     proposed = fields.Dict(
         keys=fields.String(),
