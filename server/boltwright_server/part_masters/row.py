@@ -84,16 +84,11 @@ def reading_of(row: Mapping[str, Any], said: list[Finding]) -> Reading:
 
 def _described(text: str) -> Reading:
     """Names without a figure repeat themselves over a catalogue: each is read once, and copied."""
+    if not text:
+        return Reading()
     if len(text) > _LONGEST_NAME or _FIGURE.search(text) is not None:
         return read(text)
-    name = _member_reading(text)
-    return replace(
-        name,
-        features={**name.features},
-        standards=[*name.standards],
-        used=[*name.used],
-        left_over=[*name.left_over],
-    )
+    return _member_reading(text).copy()
 
 
 def _with_designation(described: Reading, designated: Reading, said: list[Finding]) -> Reading:

@@ -50,6 +50,14 @@ class Reading:
         """Nothing was recognised that could name a product."""
         return self.diameter is None and self.standard is None and "kind" not in self.features
 
+    def copy(self) -> Reading:
+        """Return a reading that says the same and may be changed."""
+        copied = Reading.__new__(Reading)
+        for slot in Reading.__slots__:
+            said = getattr(self, slot)
+            setattr(copied, slot, said if said is None or said.__class__ is str else said.copy())
+        return copied
+
 
 @dataclass(slots=True)
 class Scanned:

@@ -31,6 +31,8 @@ _SPELLINGS = str.maketrans(
         ";": " ", "(": " ", ")": " ", "[": " ", "]": " ", "_": " ", "|": " ", "\t": " ", "\u00a0": " ",
     }
 )  # fmt: skip
+#: The same for all of ASCII, capitals at once: most texts hold nothing else.
+_ASCII_SPELLINGS = bytes(ord(_SPELLINGS.get(code, chr(code)).upper()) for code in range(128)).ljust(256)
 #: A comma between digits is a decimal one, unless a number with a point follows: `M10X60,8.8`.
 _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,4}(?![\d.])(?!,\d))")
 #: A colon only introduces the year of an edition: `ISO 4014:2011`.
@@ -98,11 +100,11 @@ def pieces(text: str) -> list[str]:
     """Return the pieces of a text between white space, in capitals, without accents, decimal commas as points."""
     if "**" in text:
         text = _STARS.sub(" ", text)
-    if not text.isascii():
-        text = "".join(
-            one for one in unicodedata.normalize("NFKD", text.translate(_SPELLINGS)) if not unicodedata.combining(one)
-        )
-    text = text.upper().translate(_SPELLINGS)
+    if text.isascii():
+        text = text.encode().translate(_ASCII_SPELLINGS).decode()
+    else:
+        text = unicodedata.normalize("NFKD", text.translate(_SPELLINGS))
+        text = "".join(one for one in text if not unicodedata.combining(one)).upper().translate(_SPELLINGS)
     if "," in text:
         text = _DECIMAL_COMMA.sub(".", text).replace(",", " ")
     if ":" in text:
@@ -131,13 +133,11 @@ def _scan(piece: str) -> list[Atom]:
     parts = [part for part in re.split(r"[-/.]", bare) if part]
     if len(parts) > 1 and all(part in terms() for part in parts):
         return [Atom("word", part, part) for part in parts]
-    found = []
     if _FORM_AND_HOLE.match(bare) is not None:
         bare = f"{bare[0]} {bare[1:]}"
-    for match in _ATOM.finditer(_POINT_AFTER_WORD.sub(" ", bare)):
-        kind = next(name for name, value in match.groupdict().items() if value is not None)
-        found.append(_atom(kind, match[0], match))
-    return found
+    # The group that closed last is the outermost: the kind.
+    found = _ATOM.finditer(_POINT_AFTER_WORD.sub(" ", bare))
+    return [_atom(match.lastgroup or "other", match[0], match) for match in found]
 
 
 def _atom(kind: str, text: str, match: re.Match[str]) -> Atom:
