@@ -60,10 +60,12 @@ def test_a_column_that_is_none_is_pointed_at(column: Any, client: FlaskClient) -
     assert answer.get_json(force=True)["errors"][0]["pointer"].startswith("/readings/length")
 
 
-def test_a_reading_below_zero_is_a_fault_of_the_data(client: FlaskClient) -> None:
-    found = problem(post(client, request({"length": [60, 0, -60]})), 422, "out_of_range")
-    assert pointers(found) == ["/readings/length/values/2"]
-    assert "below zero" in found["detail"]
+@pytest.mark.parametrize(("reading", "why"), [(-60, "below zero"), (1e300, "lose digits")])
+def test_a_reading_that_cannot_be_is_pointed_at_as_it_was_sent(reading: float, why: str, client: FlaskClient) -> None:
+    for column, place in (([60, 0, reading], "2"), ({"values": [60, 0, reading]}, "values/2")):
+        found = problem(post(client, request({"length": column})), 422, "out_of_range")
+        assert pointers(found) == [f"/readings/length/{place}"]
+        assert why in found["detail"]
 
 
 def test_a_whole_number_that_would_lose_digits_is_refused(client: FlaskClient) -> None:

@@ -147,6 +147,6 @@ def test_a_parameter_that_stands_twice_is_refused(path: str, query: dict[str, st
         return
     name, value = next(iter(query.items()))
     answer = client.get(path, query_string=[*query.items(), (name, value)])
-    found = problem(answer, 422, "invalid")
+    found = problem(answer, 422, "repeated_member")
     assert found["detail"] == f"{name} stands 2 times; name it once"
     assert pointers(found) == [f"/{name}"]

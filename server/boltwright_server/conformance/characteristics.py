@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context, Decimal
-from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
-from ..quantities import Basis, Bounds, Contradiction, NotUnderstood, Refusal, cited, member_path
+from ..quantities import Basis, Bounds, Contradiction, NotUnderstood, Refusal, cited, member_path, near_names
 from ..quantities.units import factor
 from ..specification import GROUPS, Characteristic, Specification
 from ..specification.characteristic import Trait, traits
@@ -63,7 +62,8 @@ def judged_characteristics(wanted: Specification, request: Request) -> Judged:
 def unknown(id: str, known: dict[str, Characteristic], member: str) -> UnknownCharacteristic:
     """Return the refusal for an id that is not judged here."""
     hint = {"thread_length": "; b is a reference dimension, send grip_length or body_length"}.get(id, "")
-    near = get_close_matches(id[:60], list(known), n=3, cutoff=0.5)
+    by_symbol = (name for name, one in known.items() if one.bounds is not None and one.bounds.symbol == id)
+    near = tuple(dict.fromkeys((*by_symbol, *near_names(id, known, 3))))
     return UnknownCharacteristic(
         f"{id[:60]!r} is no characteristic of this designation{hint}"
         + (f"; nearest: {', '.join(near)}" if near else ""),

@@ -110,18 +110,21 @@ def _check_values(column: Column, characteristic: Characteristic) -> None:
     least, greatest = _extremes(values)
     if least >= 0 and greatest <= _EXACT_INTEGER:
         return
-    member = member_path("readings", column.id)
     if max(greatest, -least) > _EXACT_INTEGER:
-        raise NotUnderstood(
-            f"{column.id}: a reading exceeds 2^53 and would lose digits", member=member, code="out_of_range"
-        )
+        raise _out_of_range(column, np.abs(values) > _EXACT_INTEGER, "exceeds 2^53 and would lose digits")
     if least < 0 and not _may_be_negative(characteristic):
-        at = int(np.flatnonzero(values < 0)[0])
-        raise NotUnderstood(
-            f"{column.id}: reading {values[at]} of piece {at} is below zero",
-            member=f"{member}/values/{at}",
-            code="out_of_range",
-        )
+        raise _out_of_range(column, values < 0, "is below zero")
+
+
+def _out_of_range(column: Column, where: np.ndarray, what: str) -> NotUnderstood:
+    """Return the refusal of the first of the readings that cannot be."""
+    at = int(np.flatnonzero(where)[0])
+    place = () if column.bare else ("values",)
+    return NotUnderstood(
+        f"{column.id}: reading {column.values[at]} of piece {pieces_of(column, np.array([at]))[0]} {what}",
+        member=member_path("readings", column.id, *place, str(at)),
+        code="out_of_range",
+    )
 
 
 def _extremes(values: Floats) -> tuple[float, float]:

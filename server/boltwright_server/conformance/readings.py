@@ -40,6 +40,8 @@ class Column(NamedTuple):
     #: Of the whole column, or one for each reading.
     instrument: str | tuple[str | None, ...] | None = None
     measured_at: datetime | tuple[datetime | None, ...] | None = None
+    #: Sent as a list and not as an object: the list itself holds the readings, not its member `values`.
+    bare: bool = False
 
     @property
     def standard_uncertainty(self) -> Decimal | None:

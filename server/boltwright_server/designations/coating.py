@@ -11,9 +11,13 @@ from lark import Token, Tree
 
 from ..coating import Coating, electroplated, electroplated_by_code, hot_dip_galvanized, zinc_flake
 from ..coating.coating import metal_symbols
+from ..quantities import NotUnderstood, near_names
 from ..quantities.rounding import shortest
 from .numbers import number
 from .reader import at, read
+
+#: Designations that a slip of the pen may have meant, and how many slips it may have.
+EXAMPLES, SLIPS = ("tZn", "flZn-480h", "flZn-240h", "flZn-720h", "Fe/Zn8", "Fe/Zn5", "Fe/ZnNi8", "Zn8", "A3L"), 2.0
 
 
 @lru_cache(maxsize=512)
@@ -24,7 +28,11 @@ def parse_coating(text: str) -> Coating:
         NotUnderstood: not of a form that a standard gives.
         UnknownName: no such metal, thickness or duration is held.
     """
-    return coating_of(read(text, "coating", "coating"))
+    try:
+        return coating_of(read(text, "coating", "coating"))
+    except NotUnderstood as refusal:
+        refusal.nearest = near_names(text, EXAMPLES, 3, SLIPS)
+        raise
 
 
 def coating_of(tree: Tree[Token]) -> Coating:

@@ -17,9 +17,10 @@ from ..coating.marking import UNDERSIZE, class_and_mark, tolerance_class_of
 from ..mechanical import find_grade
 from ..products import LookAlike, Product, find_product, look_alike_in
 from ..products.look_alikes import refusal
-from ..quantities import Contradiction, Refusal, asked_as, at_position
+from ..quantities import Contradiction, NotUnderstood, Refusal, asked_as, at_position
 from ..threads import MetricSize, ThreadSize
 from .coating import coating_of
+from .near_parts import name_near_part
 from .reader import at, read
 from .sizes import length_text, size_and_length, size_in
 
@@ -69,7 +70,11 @@ def parse_product(text: str) -> ProductDesignation:
     with asked_as("designation"):
         with at_position(0):
             refuse_former(text)
-        return _parsed(text)
+        try:
+            return _parsed(text)
+        except NotUnderstood as refusal:
+            name_near_part(refusal, text)
+            raise
 
 
 def _parsed(text: str) -> ProductDesignation:

@@ -36,6 +36,7 @@ _MEANING = {
     "KNOWN_STANDARD": "a standard such as ISO 4014",
     "STANDARD": "a standard such as ISO 4014",
     "INCH_THREAD": "an inch thread such as 1/2-13",
+    "INCH_ALONE": "an inch thread such as 1/2-13",
     "INCH_LENGTH": "a length in inch",
     "PROPERTY_CLASS": "a property class such as 8.8",
     "YEAR": "a year",

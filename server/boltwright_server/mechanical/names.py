@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from difflib import get_close_matches
 from functools import cache, lru_cache
 
-from ..quantities import Contradiction, UnknownName
+from ..quantities import Contradiction, UnknownName, near_names
 from ..standards import Standard, all_standards, current
 from ..threads import Member
 from . import iso_898_1, iso_898_2, iso_3506, stress_grades
@@ -101,10 +100,9 @@ def find_grade(text: str, member: str | None = None, query_member: str = "proper
 
 @lru_cache(maxsize=1024)
 def _nearest(text: str, member: str | None) -> tuple[str, ...]:
-    names = {_key(grade.name): grade.name for grade in grades() if member in (None, grade.member)}
-    key = _key(text[:60])
-    same_code = [grade.name for grade in grades() if _key(grade.code) == key and member in (None, grade.member)]
+    names = [grade.name for grade in grades() if member in (None, grade.member)]
+    code = _FILLER.sub("", text.upper()).strip()
+    same_code = [grade.name for grade in grades() if grade.code == code and member in (None, grade.member)]
     if _BARE_GRADE.match(text):
-        same_code = [name for name in same_code if name != key]
-    close = [names[one] for one in get_close_matches(key, list(names), n=4, cutoff=0.3)]
-    return tuple(dict.fromkeys(same_code + close))[:4]
+        same_code = [name for name in same_code if name != code]
+    return tuple(dict.fromkeys((*same_code, *near_names(code, names))))[:4]

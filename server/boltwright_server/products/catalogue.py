@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
-from difflib import get_close_matches
 from functools import cache, lru_cache
 
-from ..quantities import UnknownName
+from ..quantities import UnknownName, near_names
 from ..standards import BadFacts, Standard, all_standards, current
 from ..threads import ThreadSize
 from .family import FAMILIES
@@ -47,7 +46,7 @@ def products_of(standard: Standard) -> tuple[Product, ...]:
     return tuple(found)
 
 
-@cache
+@lru_cache(maxsize=4096)
 def find_product(name: str, edition: str | None = None) -> Product:
     """Return the product of that name: the number of its standard, as `ISO 4014`, and its own name if it has one.
 
@@ -108,7 +107,8 @@ def by_key() -> dict[str, Product]:
 def _nearest(name: str, known: list[str]) -> list[str]:
     key = product_key(name[:60])
     of_standard = [one for one in known if product_key(one).startswith(key)] if len(key) > 4 else []
-    return list(dict.fromkeys(of_standard[:4] + get_close_matches(name[:60], known, n=3, cutoff=0.3)))[:4]
+    spelt = {re.sub(r"-\d+$", "", one): one for one in known} | {one: one for one in known}
+    return list(dict.fromkeys([*of_standard[:4], *(spelt[one] for one in near_names(name, spelt))]))[:4]
 
 
 @lru_cache(maxsize=4096)

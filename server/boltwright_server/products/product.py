@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from decimal import Decimal
-from difflib import get_close_matches
 from functools import cached_property
 from typing import Any
 
-from ..quantities import Bounds, Contradiction, NotUnderstood, UnknownName
+from ..quantities import Bounds, Contradiction, NotUnderstood, UnknownName, near_names
 from ..standards import BadFacts, Row, Standard, Table, current
 from ..threads import Member, MetricSize, ThreadSize, UnifiedSize, find_size
 from .family import FAMILIES, Family
@@ -273,7 +272,7 @@ def _nearest_sizes(key: str, listed: list[str]) -> list[str]:
     """Return the three nearest: metric ones by diameter, then by pitch; inch ones by their text."""
     metric = [name for name in listed if name.startswith("M")]
     if not key.startswith("M") or not metric:
-        return get_close_matches(key, listed, n=3, cutoff=0.4)
+        return list(near_names(key, listed, 3))
     d, pitch = _numbers(key)
 
     def distance(name: str) -> tuple[Decimal, Decimal]:

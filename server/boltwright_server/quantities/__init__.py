@@ -2,6 +2,7 @@
 
 from .basis import CHECKED_WORDS, Basis, cited, weakest
 from .bounds import Bounds
+from .near_names import near_names
 from .refusals import (
     Contradiction,
     NotCovered,
@@ -30,5 +31,6 @@ __all__ = [
     "at_position",
     "cited",
     "member_path",
+    "near_names",
     "weakest",
 ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from .loader import load_standard
@@ -130,7 +130,7 @@ def all_standards() -> tuple[Standard, ...]:
     return tuple(standard(folder) for folder in (*REGISTRY, *_own))
 
 
-@cache
+@lru_cache(maxsize=4096)
 def current(standard_id: str) -> Standard | None:
     """Return the current edition of a standard by its number ("ISO 4014"), or None.
 

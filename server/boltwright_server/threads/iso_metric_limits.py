@@ -9,10 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from difflib import get_close_matches
 from functools import cache
 
-from ..quantities import Basis, Bounds, NotStandardised, Refusal, UnknownName, weakest
+from ..quantities import Basis, Bounds, NotStandardised, Refusal, UnknownName, near_names, weakest
 from ..quantities.rounding import half_up
 from ..standards import Row, standard
 from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
@@ -75,6 +74,10 @@ def _is_tabulated(size: MetricSize, tolerance: ToleranceClass) -> bool:
     return True
 
 
+#: Positions, the usual ones first.
+_USUAL = "gHhGfedcba"
+
+
 @cache
 def limits(size: MetricSize, tolerance: ToleranceClass) -> ThreadLimits:
     """Return every limit of a thread.
@@ -120,8 +123,9 @@ def tolerances(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
 
 
 def _nearest_classes(size: MetricSize, tolerance: ToleranceClass) -> list[str]:
-    known = [one.designation for one in classes(size) if one.member == tolerance.member]
-    return get_close_matches(tolerance.designation, known, 3, 0)
+    held = (one.designation for one in classes(size) if one.member == tolerance.member)
+    known = sorted(held, key=lambda name: _USUAL.find(name[1]))
+    return list(near_names(tolerance.designation, known, 3))
 
 
 def _tabulated(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:

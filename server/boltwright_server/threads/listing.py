@@ -5,13 +5,14 @@ ISO 261:1998, ISO 965-1:2013, ISO 965-4 and ISO 965-5:1998; ASME B1.1-2003.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
 
-from ..quantities import UnknownName
+from ..quantities import UnknownName, near_names
 from ..quantities.units import factor
 from .iso_metric import ToleranceClass
 from .systems import SYSTEMS, ThreadClass, ThreadSize, ThreadSystem, classes
@@ -53,7 +54,11 @@ def find_system(name: str) -> ThreadSystem:
         if system.name.casefold() == name.strip().casefold():
             return system
     known = [system.name for system in SYSTEMS]
-    raise UnknownName(f"no thread system {name[:40]!r}; held are {', '.join(known)}", member="system", nearest=known)
+    raise UnknownName(
+        f"no thread system {name[:40]!r}; held are {', '.join(known)}",
+        member="system",
+        nearest=near_names(name, known, slips=math.inf),
+    )
 
 
 def series_names(system: ThreadSystem | None = None) -> list[str]:
@@ -85,7 +90,11 @@ def _known_series(name: str, system: ThreadSystem | None) -> str:
     for one in known:
         if one.casefold() == name.strip().casefold():
             return one
-    raise UnknownName(f"no series {name[:40]!r}; held are {', '.join(known)}", member="series", nearest=known[:5])
+    raise UnknownName(
+        f"no series {name[:40]!r}; held are {', '.join(known)}",
+        member="series",
+        nearest=near_names(name, known, 5, math.inf),
+    )
 
 
 def _within(size: ThreadSize, system: ThreadSystem, unit: str, wanted: SizeFilter) -> bool:

@@ -5,13 +5,14 @@ ASME B1.1-2003, Table 1 (standard series and selected combinations) and the clau
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from typing import Literal
 
-from ..quantities import Contradiction, NotStandardised, NotUnderstood, UnknownName
+from ..quantities import Contradiction, NotStandardised, NotUnderstood, UnknownName, near_names
 from ..quantities.rounding import half_even, shortest
 from ..standards import Row, standard
 from .thread_limits import Member
@@ -23,6 +24,8 @@ Grade = Literal["1", "2", "3"]
 _LEAST = Decimal("0.06")
 #: A pitch that leaves less of the diameter than this in the minor diameter is no screw thread of the standard.
 _LEAST_MINOR = Decimal("0.5")
+#: Sizes that a refusal names, however many slips they take.
+_NEAREST, _ANY = 3, math.inf
 
 
 @dataclass(frozen=True)
@@ -175,7 +178,7 @@ def series_row(size: UnifiedSize) -> Row | None:
     return standard("asme_b1_1_2003").table("table_1").find(size.d, size.threads_per_inch)
 
 
-@cache
+@lru_cache(maxsize=4096)
 def find_size(written: str, threads_per_inch: Decimal, series: str | None = None) -> UnifiedSize:
     """Return the size of a diameter as written (`#8`, `8`, `1/4`, `1 1/2`, `.250`) and its threads per inch.
 
@@ -239,7 +242,21 @@ def _unlisted(written: str, candidates: list[Decimal], threads_per_inch: Decimal
 
 
 def _nearest(candidates: list[Decimal], threads_per_inch: Decimal) -> list[str]:
-    def distance(size: UnifiedSize) -> tuple[Decimal, Decimal]:
-        return min(abs(size.d - d) for d in candidates), abs(size.threads_per_inch - threads_per_inch)
+    """Return three sizes of the nearest diameters; of one diameter those whose threads per inch are written alike."""
+    by_diameter = _by_diameter()
+    found: list[str] = []
+    for d in sorted(by_diameter, key=lambda listed: min(abs(listed - wanted) for wanted in candidates)):
+        alike = near_names(str(threads_per_inch), by_diameter[d], slips=_ANY)
+        found += [by_diameter[d][name] for name in alike]
+        if len(found) >= _NEAREST:
+            break
+    return found[:_NEAREST]
 
-    return [size.designation for size in sorted(_plan().values(), key=distance)[:3]]
+
+@cache
+def _by_diameter() -> dict[Decimal, dict[str, str]]:
+    """Return designations by diameter and threads per inch as written."""
+    found: dict[Decimal, dict[str, str]] = {}
+    for size in _plan().values():
+        found.setdefault(size.d, {})[str(size.threads_per_inch)] = size.designation
+    return found

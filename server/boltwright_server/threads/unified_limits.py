@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
-from functools import cache
+from functools import lru_cache
 
 from ..quantities import Bounds, weakest
 from ..quantities.rounding import half_even
@@ -40,7 +40,7 @@ _COLUMNS = {
 }
 
 
-@cache
+@lru_cache(maxsize=4096)
 def limits(size: UnifiedSize, wanted: UnifiedClass) -> ThreadLimits:
     """Return every limit of a Unified thread.
 

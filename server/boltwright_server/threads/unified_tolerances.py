@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
+from functools import lru_cache
 
 from ..quantities import Basis, weakest
 from ..standards import standard
@@ -48,7 +48,7 @@ class UnifiedTolerances:
     basis: Basis
 
 
-@cache
+@lru_cache(maxsize=4096)
 def tolerances(size: UnifiedSize, wanted: UnifiedClass) -> UnifiedTolerances:
     """Return the tolerances and the allowance of a size and class.
 
@@ -102,7 +102,7 @@ def minor_tolerance(size: UnifiedSize, wanted: UnifiedClass) -> Decimal:
     return max(min(close, six_places(Decimal("0.394") * P)), floor)
 
 
-@cache
+@lru_cache(maxsize=4096)
 def engagement(size: UnifiedSize) -> Engagement:
     """Return LE of the tolerance formula and the lengths for which it holds.
 

@@ -14,7 +14,7 @@ from typing import Any
 
 import msgspec
 from flask import Request
-from marshmallow import RAISE, Schema, ValidationError
+from marshmallow import RAISE, Schema, ValidationError, fields
 
 from .problems import MemberError, Problem, pointer_to, problem_from_messages
 
@@ -54,7 +54,17 @@ def load(schema: type[Schema], members: Mapping[str, Any], path: Path) -> dict[s
 
 @cache
 def _schema(kind: type[Schema]) -> Schema:
-    return kind()
+    return naming_members(kind())
+
+
+def naming_members(schema: Schema) -> Schema:
+    """Let the refusal of an unknown member name those that the schema knows, at every level."""
+    known = ", ".join(field.data_key or name for name, field in schema.fields.items())
+    schema.error_messages["unknown"] = f"Unknown member; known: {known or 'none'}."
+    for field in schema.fields.values():
+        if isinstance(field, fields.Nested):
+            naming_members(field.schema)
+    return schema
 
 
 def decoded(decoder: Any, raw: bytes | msgspec.Raw, path: Path, expected: str = "a JSON object") -> Any:

@@ -124,7 +124,7 @@ def _column(arrow: Any, field: Any, values: Any) -> tuple[Column, dict[str, Any]
         found = np.array(listed, dtype=np.float64) if kind_of(id) == "measured" else listed
         check_words(id, listed, path)
     beside = {name: ANYTHING.decode(text) for name, text in written}
-    return settings._replace(values=found), {"values": listed, **beside} if written else listed
+    return settings._replace(values=found, bare=not written), {"values": listed, **beside} if written else listed
 
 
 def _written(field: Any) -> Written:

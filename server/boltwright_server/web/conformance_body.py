@@ -158,7 +158,7 @@ def _reason(given: Any, id: str) -> str:
 def _column(id: str, raw: msgspec.Raw) -> Column:
     path = ("readings", id)
     if bytes(raw).startswith(b"["):
-        return Column(id, _values(id, raw, path))
+        return Column(id, _values(id, raw, path), bare=True)
     beside = members_of(raw, path, "a list of values or an object with values")
     values = beside.pop("values", None)
     if values is None:

@@ -15,12 +15,12 @@ from marshmallow import RAISE, Schema, fields, validate
 from ..designations import millimetres
 from ..designations.reader import LONGEST
 from ..quantities.units import CODES
-from .bodies import problem
+from .bodies import naming_members, problem
 
 
 def query(bp: Blueprint, schema: type[Schema]) -> Any:
     """Return the decorator that reads the query; a parameter misspelt or named twice is refused, not ignored."""
-    reads = bp.arguments(schema, location="query", unknown=RAISE, as_kwargs=False)
+    reads = bp.arguments(naming_members(schema()), location="query", unknown=RAISE, as_kwargs=False)
 
     def decorate(view: Callable[..., Any]) -> Callable[..., Any]:
         reading = reads(view)
@@ -29,7 +29,8 @@ def query(bp: Blueprint, schema: type[Schema]) -> Any:
         def once(*args: Any, **kwargs: Any) -> Any:
             for name, values in request.args.lists():
                 if len(values) > 1:
-                    raise problem("invalid", f"{name[:40]} stands {len(values)} times; name it once", (name[:40],))
+                    detail = f"{name[:40]} stands {len(values)} times; name it once"
+                    raise problem("repeated_member", detail, (name[:40],))
             return reading(*args, **kwargs)
 
         return once
