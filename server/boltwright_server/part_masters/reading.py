@@ -9,6 +9,7 @@ from .candidates import kinds_by_standard
 from .scanned import Reading, Scanned
 from .scanning import scan
 from .scanning.sizes import is_pitch, without_zeros
+from .scanning.units import RODS
 from .tokens import atoms, pieces
 
 NUT_CLASSES = frozenset(("04", "05", "4", "5", "6", "8", "9", "10", "12"))
@@ -47,7 +48,8 @@ def _finish(scanned: Scanned) -> None:
     elif reading.system == "inch" and scanned.numbers and reading.length is None:
         reading.length = scanned.numbers.pop(0)[1]
     scanned.left.update(at for at, _ in scanned.numbers)
-    for at, number in scanned.loose:
+    # A number before the size is rarely the class: `ITEM 12 HEX NUT M20 8`.
+    for at, number in sorted(scanned.loose, key=lambda one: one[0] < scanned.size_at):
         if reading.property_class is None and reading.grade is None and _is_class(reading, number):
             reading.property_class = number
         else:
@@ -98,7 +100,7 @@ def _metric_numbers(scanned: Scanned) -> None:
         return
     if numbers and _LENGTH_SHAPE.fullmatch(numbers[0][1]):
         reading.length = without_zeros(numbers.pop(0)[1])
-    elif not numbers and scanned.behind_size is not None and _is(reading, "bolt"):
+    elif not numbers and scanned.behind_size is not None and _has_length(reading):
         _length_behind(scanned)
 
 
@@ -109,6 +111,10 @@ def _washer(scanned: Scanned) -> None:
         said = {name: without_zeros(number) for name, (_, number) in zip(names, scanned.numbers, strict=False)}
         scanned.reading.figures = {**(scanned.reading.figures or {}), **said}
         del scanned.numbers[: len(said)]
+
+
+def _has_length(reading: Reading) -> bool:
+    return _is(reading, "bolt") or reading.features.get("other") in RODS
 
 
 def _length_behind(scanned: Scanned) -> None:

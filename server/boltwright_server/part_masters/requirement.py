@@ -60,7 +60,7 @@ def resolve(reading: Reading) -> Requirement:
         if reading.left_over:
             requirement.confidence = max(_LEAST, found.confidence - _LEFT_OVER_COSTS * len(reading.left_over))
     _take_length(requirement, length)
-    unsettled = reading.unsettled or reading.features.get("hand") == LEFT
+    unsettled = reading.unsettled or reading.features.get("hand") == LEFT or "also" in reading.features
     if unsettled and not any(one.code == "unreadable" for one in requirement.findings):
         _withhold(requirement)
     return requirement
@@ -75,11 +75,20 @@ def _withhold(requirement: Requirement) -> None:
         requirement.findings.append(Finding(one.code, one.member, one.given, None, one.detail))
         if one.instead is not None and named is not None:
             requirement.alternatives = [named, named.replace(f" - {one.instead[0]}", f" - {one.instead[1]}")]
+    also = reading.features.get("also")
+    if also is not None:
+        requirement.findings.append(_set_of(reading.features.get("kind", "part"), also))
+        requirement.alternatives = requirement.alternatives or [one for one in (named,) if one is not None]
     if reading.features.get("hand") == LEFT:
         requirement.findings.append(_left_hand(named))
         requirement.alternatives = []
     requirement.designation = requirement.part = None
     requirement.confidence = min(requirement.confidence, _OPEN)
+
+
+def _set_of(one: str, other: str) -> Finding:
+    detail = f"the text names a {one} and a {other}: these are two parts, each with a designation of its own"
+    return Finding("requirement-missing", "description", f"{one}, {other}", None, detail)
 
 
 def _left_hand(named: str | None) -> Finding:

@@ -68,6 +68,8 @@ class Scanned:
     numbers: list[tuple[int, str]] = field(default_factory=list)
     #: The place of a loose number right behind the size: `M10 60`.
     behind_size: int | None = None
+    #: The place of the metric size.
+    size_at: int = 0
     #: Anywhere else: a class of a nut, a length, or left over.
     loose: list[tuple[int, str]] = field(default_factory=list)
     #: A size without its M, `10x60`, with the place where it stands.

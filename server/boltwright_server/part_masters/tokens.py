@@ -58,7 +58,8 @@ _ATOM = re.compile(
   | (?P<stainless>A(?P<steel>[1-5])[-./]?(?P<strength>50|70|80|100|025|035|040)(?!\d))
   | (?P<grade>(?:GRADE|GRD|GR|G)[-. ]?(?P<grade_number>\d{1,3}(?:\.\d)?)(?![\d.]))
   | (?P<class>(?:CLASS|CLASSE|CL|PC|KL|FKL|FK|QUAL|CAL)[-. ]?(?P<class_number>\d{1,3}(?:\.\d)?[UZX]?)(?![\d./]))
-  | (?P<coating>FE/[A-Z]{2,4}\d{1,2}(?:/{1,2}[A-Z0-9]{1,6}){0,3}|FLZN(?:NC|YC)?L?-?\d{2,4}H|[ABPQR]\d[A-T](?![A-Z0-9]))
+  | (?P<coating>FE/[A-Z]{2,4}\d{1,2}(?:/{1,2}[A-Z0-9]{1,6}){0,3}
+      |FLZN[-/]?(?:NC|YC)?[-/]?L?[-/]?\d{2,4}H|[ABPQR]\d[A-T](?![A-Z0-9]))
   | (?P<hardness>(?P<hv>\d{3})HV)
   | (?P<metric>M(?P<diameter>\d{1,3}(?:\.\d{1,2})?))
   | (?P<strength_class>(?:0[4-9]|4|5|6|8|9|010|10|012|12)\.[689][UZX]?(?![\d.]))

@@ -62,3 +62,25 @@ def test_a_left_hand_thread_in_the_member_is_told_too() -> None:
     result = validated(description="ISO 4032 8", thread="M16-LH")
     assert result.designation is None
     assert "left-hand-thread" in {one.code for one in result.findings}
+
+
+@pytest.mark.parametrize("description", ["ISO 4014 M10X60 8.8 MIT MUTTER", "NUT M16 CL8 & WASHER M16"])
+def test_a_set_is_two_parts(description: str) -> None:
+    result = validated(description=description)
+    assert result.designation is None
+    assert len(result.alternatives) == 1
+    assert any("two parts" in one.detail for one in result.findings)
+
+
+@pytest.mark.parametrize(
+    ("description", "designation"),
+    [
+        ("ITEM 12: HEX NUT ISO 4032 M20 8", "ISO 4032 - M20 - 8"),
+        ("6-KT-MUTTER ISO 4032 M24 8", "ISO 4032 - M24 - 8"),
+        ("ISO 4017 M12 x 30 8.8 flZn/nc/480h/L", "ISO 4017 - M12x30 - 8.8 - flZnnc-480h"),
+        ("DIN EN ISO 4017 M 8X 20 8.8", "ISO 4017 - M8x20 - 8.8"),
+        ("ISO 4032 NUT FOR BOLT M10 8", "ISO 4032 - M10 - 8"),
+    ],
+)
+def test_numbers_that_say_something_else_are_no_class_and_no_length(description: str, designation: str) -> None:
+    assert validated(description=description).designation == designation

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 
 from ...designations import parse_coating
@@ -132,8 +133,12 @@ def vickers(cursor: Cursor, atom: Atom) -> None:
 
 
 def coating(cursor: Cursor, atom: Atom) -> None:
-    """A coating as a standard designates it."""
-    cursor.scanned.reading.coating = _coating_name(atom.text)
+    """A coating as a standard designates it; `flZn/nc/480h` also with strokes."""
+    text = atom.text
+    if text.startswith("FLZN"):
+        text = text.replace("/", "").replace("-", "")
+        text = re.sub(r"(?=\d)", "-", text, count=1)
+    cursor.scanned.reading.coating = _coating_name(text)
 
 
 def marked_class(cursor: Cursor) -> None:

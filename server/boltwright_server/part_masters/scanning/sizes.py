@@ -21,6 +21,12 @@ def thread(cursor: Cursor, atom: Atom) -> None:
     """`M 10`: the M of a metric size stands alone; elsewhere it says nothing."""
     if cursor.kind() == "number":
         metric(cursor, cursor.next())
+    elif cursor.kind() == "class" and cursor.text().endswith("X"):
+        # `M 8X 20` is no nut of class 8 that is cut oversize.
+        metric(cursor, Atom("number", cursor.next().text[:-1], ""))
+        if cursor.kind() == "number":
+            cursor.scanned.numbers.append((cursor.at, cursor.next().value))
+            more_sizes(cursor)
 
 
 def metric(cursor: Cursor, atom: Atom) -> None:
@@ -30,7 +36,7 @@ def metric(cursor: Cursor, atom: Atom) -> None:
     if scanned.reading.diameter is not None:
         _again(cursor, diameter)
         return
-    scanned.reading.diameter, scanned.reading.system = diameter, "metric"
+    scanned.reading.diameter, scanned.reading.system, scanned.size_at = diameter, "metric", cursor.at
     if cursor.kind() == "dash" and cursor.kind(1) == "number" and _pitch_ahead(cursor, diameter):
         cursor.at += 1
         scanned.numbers.append((cursor.at, cursor.next().value))
@@ -105,12 +111,18 @@ def length(cursor: Cursor) -> None:
     """`L=60`, `LG 60`, or `60 LONG` with the number before."""
     cursor.skip("sign", "other")
     value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
-    if value is None and cursor.scanned.loose:
-        value = cursor.scanned.loose.pop()[1]
+    loose = cursor.scanned.loose
+    if value is None and loose and loose[-1][0] >= cursor.at - 3 and not _coating_before(cursor):
+        value = loose.pop()[1]
     if value is not None:
         value = units.in_own_unit(cursor, value)
     if value is not None and cursor.scanned.reading.length is None:
         cursor.scanned.reading.length = without_zeros(value) if cursor.scanned.reading.system == "metric" else value
+
+
+def _coating_before(cursor: Cursor) -> bool:
+    """`480h/L`: hours and lubrication of a coating."""
+    return cursor.at > 1 and any(atom.text == "H" for atom in cursor.atoms[cursor.at - 3 : cursor.at - 1])
 
 
 def pitch(cursor: Cursor) -> None:

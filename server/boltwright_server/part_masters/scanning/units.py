@@ -8,11 +8,11 @@ from ..scanned import Unsettled
 from .cursor import Cursor
 
 #: How many of the unit of the system one of these is.
-_METRIC = {"MM": 1, "CM": 10, "METER": 1000, "METRE": 1000, "METERS": 1000, "METRES": 1000, "MTR": 1000, "MTRS": 1000}
+_METRIC = {"MM": 1, "CM": 10, **dict.fromkeys(("METER", "METRE", "METERS", "METRES", "MTR", "MT", "MTRS"), 1000)}
 _INCH = {"IN": 1, "INCH": 1, "INCHES": 1, '"': 1, "ZOLL": 1, "FEET": 12, "FOOT": 12}
 #: Of rods only: elsewhere `M` begins the next size, and `FT` is a full thread.
 _OF_RODS = {"metric": {"M": 1000}, "inch": {"FT": 12, "'": 12}}
-_RODS = ("threaded rod", "rod or stud")
+RODS = ("threaded rod", "rod or stud")
 
 
 def in_own_unit(cursor: Cursor, value: str) -> str | None:
@@ -20,7 +20,7 @@ def in_own_unit(cursor: Cursor, value: str) -> str | None:
     system = cursor.scanned.reading.system or "metric"
     unit = cursor.text() if cursor.at < len(cursor.atoms) else ""
     own, strange = (_INCH, _METRIC) if system == "inch" else (_METRIC, _INCH)
-    if cursor.scanned.reading.features.get("other") in _RODS:
+    if cursor.scanned.reading.features.get("other") in RODS:
         own = own | _OF_RODS[system]
     if unit in own:
         cursor.at += 1

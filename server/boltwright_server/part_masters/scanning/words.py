@@ -9,7 +9,7 @@ from ..lexicon import Term, implied, kinds_in, phrases, terms
 from ..scanned import Unsettled
 from ..tokens import Atom
 from . import sizes
-from .classes import coat, grade, marked_class, steel
+from .classes import coat, grade, marked_class, property_class, steel
 from .cursor import SKIPPED, Cursor
 
 _FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other", "hand")
@@ -17,6 +17,8 @@ _FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other
 _NAMING = ("kind", "drive", "form", "variant", "concept", "part")
 _ADJECTIVE_FIRST = ("en", "de")
 _LEAST_WORD = 3
+_HARD_CLASSES = ("14", "22", "33", "45")
+_LENGTH = re.compile(r"LG?([1-9]\d{0,3})")
 _FLATS = re.compile(r"(?:SW|AF)(\d{1,3})")
 #: What a more special word replaces: `HEX SOCKET`, `SOCKET CAP BUTTON HEAD`, `RONDELLE PLATE LARGE`.
 _WEAK_DRIVES, _WEAK_FORMS = ("hexagon",), ("cap", "flat", "plain")
@@ -27,6 +29,8 @@ def _purpose(cursor: Cursor) -> None:
     scanned = cursor.scanned
     reading = scanned.reading
     said = reading.features or scanned.implied or reading.standards or reading.diameter or scanned.loose
+    if said:
+        reading.features["purpose"] = "said"
     words = [atom.text for atom in cursor.atoms[: cursor.at - 1] if atom.kind == "unknown" and len(atom.text) > 2]
     if words and not said:
         given = " ".join(words)
@@ -66,11 +70,14 @@ def word(cursor: Cursor, atom: Atom) -> None:
 
 def _strange(cursor: Cursor, atom: Atom) -> None:
     """What the lexicon does not hold is left over, but `SW17` says the width across flats."""
-    flats = _FLATS.fullmatch(atom.text)
-    if flats is None:
-        cursor.leave()
-    else:
+    flats, length = _FLATS.fullmatch(atom.text), _LENGTH.fullmatch(atom.text)
+    reading = cursor.scanned.reading
+    if flats is not None:
         sizes.flats_are(cursor, flats[1])
+    elif length is not None and reading.system == "metric" and reading.length is None and not cursor.scanned.numbers:
+        reading.length = length[1]
+    else:
+        cursor.leave()
 
 
 def _doubt(cursor: Cursor, start: int, term: Term) -> None:
@@ -87,6 +94,10 @@ def _doubt(cursor: Cursor, start: int, term: Term) -> None:
 
 def number(cursor: Cursor, atom: Atom) -> None:
     """Read a number; a few phrases begin with one, `6 PANS CREUX`."""
+    if atom.text in _HARD_CLASSES and cursor.kind() in ("word", "unknown") and cursor.text() == "H":
+        cursor.at += 1
+        property_class(cursor, Atom("class", f"{atom.text}H", ""))
+        return
     term = _phrase(cursor, atom.text)
     if term is None:
         sizes.inch(cursor, atom)
@@ -120,23 +131,40 @@ def _phrase(cursor: Cursor, first: str) -> Term | None:
     return None
 
 
+def _first_kind(cursor: Cursor, value: str, feature: str) -> bool:
+    """Say whether a kind agrees with the one that was named first; a set of a bolt and a nut is two parts."""
+    kind = value if feature == "kind" else implied(value)["kind"]
+    features = cursor.scanned.reading.features
+    first = features.get("kind") or cursor.scanned.implied.get("kind") or kind
+    if first != kind and "purpose" not in features:
+        features.setdefault("also", kind)
+    return first == kind
+
+
 def _say(cursor: Cursor, term: Term) -> None:
-    reading, feature, value = cursor.scanned.reading, term.feature, term.value
+    feature, value = term.feature, term.value
+    if feature in ("kind", "concept") and not _first_kind(cursor, value, feature):
+        return
     if feature in _FEATURES:
-        said = reading.features
-        weak = said.get(feature) in (_WEAK_FORMS if feature == "form" else _WEAK_DRIVES)
-        if feature not in said or weak:
-            said[feature] = value
-        elif {said[feature], value} == _HEAVY_JAM:
-            said[feature] = "heavy_thin"
-        if feature == "kind" and value == "bolt":
-            said.setdefault("noun", "screw" if term.words[0].startswith("SCR") else "bolt")
-    elif feature == "coating":
-        coat(cursor, value)
+        _feature(cursor.scanned.reading.features, term)
     elif feature == "concept":
         for name, meant in implied(value).items():
             cursor.scanned.implied.setdefault(name, meant)
+    elif feature == "coating":
+        coat(cursor, value)
     elif feature == "grade":
         grade(cursor, Atom("grade", value, ""))
     elif feature == "steel":
         steel(cursor, value)
+
+
+def _feature(said: dict[str, str], term: Term) -> None:
+    """The first word counts, a more special one replaces it."""
+    feature, value = term.feature, term.value
+    weak = said.get(feature) in (_WEAK_FORMS if feature == "form" else _WEAK_DRIVES)
+    if feature not in said or weak:
+        said[feature] = value
+    elif {said[feature], value} == _HEAVY_JAM:
+        said[feature] = "heavy_thin"
+    if feature == "kind" and value == "bolt":
+        said.setdefault("noun", "screw" if term.words[0].startswith("SCR") else "bolt")
