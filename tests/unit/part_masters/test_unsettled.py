@@ -64,7 +64,9 @@ def test_a_left_hand_thread_in_the_member_is_told_too() -> None:
     assert "left-hand-thread" in {one.code for one in result.findings}
 
 
-@pytest.mark.parametrize("description", ["ISO 4014 M10X60 8.8 MIT MUTTER", "NUT M16 CL8 & WASHER M16"])
+@pytest.mark.parametrize(
+    "description", ["SECHSKANTSCHRAUBE ISO 4014 M10X60 8.8 MIT MUTTER", "NUT M16 CL8 & WASHER M16"]
+)
 def test_a_set_is_two_parts(description: str) -> None:
     result = validated(description=description)
     assert result.designation is None
