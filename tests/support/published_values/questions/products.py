@@ -8,7 +8,7 @@ from boltwright_server.products import Product, ProductDimensions, dimensions, f
 from boltwright_server.products.family import VARIANT_IDS
 from boltwright_server.products.product import size_of
 from boltwright_server.standards import standard
-from boltwright_server.threads import UNIFIED_INCH, UnifiedSize
+from boltwright_server.threads import UNIFIED_INCH, MetricSize, UnifiedSize
 
 from ..check import Cells, Check
 from ..comparison import Answer, exception_holds
@@ -119,6 +119,31 @@ def length_limits(row: Cells, check: Check) -> Answer:
     return {"min": found.min, "max": found.max}
 
 
+def length_range(row: Cells, check: Check) -> Answer:
+    """Shortest and longest length that a product standard lists for a thread, and up to where it is threaded whole."""
+    product, size = find_product(check.standard), size_of(row["thread"])
+    steps = {"l_min": -1, "l_max": 1}
+    found = {end: _end_of_range(product, size, row[end], step) for end, step in steps.items() if end in row}
+    if "l_full_thread_max" in row:
+        whole = Decimal(row["l_full_thread_max"])
+        to_head = [dimensions(product, size, length).fully_threaded for length in (whole, whole + 1)]
+        found["l_full_thread_max"] = whole if to_head == [True, False] else None
+    return found
+
+
+def _end_of_range(product: Product, size: MetricSize, printed: str, step: int) -> Decimal | None:
+    """The printed length, if it is listed and the next nominal length beyond it is not."""
+    lengths = [Decimal(str(key)) for key in standard("iso_888_2012").table("table_1").column_values("l")]
+    at = lengths.index(Decimal(printed))
+    beyond = lengths[at + step] if 0 <= at + step < len(lengths) else None
+    listed = [length for length in (lengths[at], beyond) if length is not None and _is_listed(product, size, length)]
+    return lengths[at] if listed == [lengths[at]] else None
+
+
+def _is_listed(product: Product, size: MetricSize, length: Decimal) -> bool:
+    return not any("lies outside" in notice for notice in dimensions(product, size, length).notices)
+
+
 def nominal_lengths(row: Cells, check: Check) -> Answer:
     """Whether a length is one of ISO 888."""
     found = standard(check.folder).table("table_1").find(Decimal(row["l"]))
@@ -134,5 +159,6 @@ QUESTIONS = {
     "washer_limits": washer_limits,
     "clearance_holes": clearance_holes,
     "length_limits": length_limits,
+    "length_range": length_range,
     "nominal_lengths": nominal_lengths,
 }
