@@ -30,6 +30,8 @@ _SPLIT, _STRUCTURAL_SPLIT = 16, 12
 _STRUCTURAL = ("8.8", "10.9")
 _LARGEST = 39
 _SMALLEST = Decimal("1.6")
+#: The smallest fine thread is M8x1 (clause 1).
+_SMALLEST_FINE = 8
 _REDUCED = (
     "reduced loadability: head or shank is weaker than the thread; the loads are those of the product standard, "
     "hardness and material are those of class {}"
@@ -42,7 +44,8 @@ def bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | None = None
     ISO 898-1:2013, Tables 2 to 12.
 
     Raises:
-        NotStandardised: the diameter lies outside 1.6 to 39 mm, class 9.8 above 16 mm, or structural bolting below M12.
+        OutsideScope: the diameter lies outside 1.6 to 39 mm, of fine threads outside 8 to 39 mm.
+        NotStandardised: class 9.8 above 16 mm, or structural bolting below M12.
         Contradiction: structural bolting in a class that has none.
     """
     found = _of_thread(size, grade)
@@ -83,6 +86,10 @@ def _check_scope(size: MetricSize, grade: Grade) -> None:
         raise OutsideScope(
             f"ISO 898-1:2013 covers M{_SMALLEST} to M{_LARGEST}; {size.designation} lies outside",
             member="thread",
+        )
+    if size.series == "fine" and size.d < _SMALLEST_FINE:
+        raise OutsideScope(
+            f"ISO 898-1:2013 covers fine threads from M8x1 to M39x3; {size.designation} lies outside", member="thread"
         )
     if grade.code == "9.8" and size.d > _SPLIT:
         raise NotStandardised(f"ISO 898-1:2013 gives class 9.8 up to M{_SPLIT} only", member="property_class")
@@ -185,11 +192,12 @@ def _load(size: MetricSize, grade: Grade, column: str, load: str) -> Bounds:
         return Bounds(symbol, row.number(name), None, "N", row.basis(name))
     area, stress = _stress_area(size), table_3(stress_row)
     assert area.nominal is not None
+    listed = facts.table("table_6").find(size.designation) is not None
     basis = stress.basis(column).computed(
-        f"{fine}: As,nom x {stress.word('symbol')}, three significant digits",
+        f"{fine if listed else 'clause 9'}: As,nom x {stress.word('symbol')}, three significant digits",
         area.basis.checked,
         "formula",
-        note="computed: the printed cell was not seen",
+        note="computed: the printed cell was not seen" if listed else f"computed: {fine} does not list this thread",
     )
     return Bounds(symbol, significant(area.nominal * stress.number(column), 3), None, "N", basis)
 

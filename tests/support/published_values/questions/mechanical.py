@@ -11,7 +11,7 @@ from boltwright_server.conformance.rules import SIMPLE
 from boltwright_server.designations import parse_thread
 from boltwright_server.mechanical import MechanicalMinimums, PartShape, mechanical_minimums
 from boltwright_server.mechanical.iso_898_2 import nut_styles
-from boltwright_server.quantities import Bounds, NotStandardised
+from boltwright_server.quantities import Bounds, NotStandardised, Refusal
 from boltwright_server.standards import standard
 from boltwright_server.threads import metric, sizes
 
@@ -166,7 +166,38 @@ def wedge_angle(row: Cells, check: Check) -> Answer:
     return {"angle": test and test.settings["wedge_angle"].min}
 
 
+def refusal(row: Cells, check: Check) -> Answer:
+    """Whether a standard gives a class at a size: the code of the refusal, or that it answers."""
+    style = row.get("style", "-")
+    try:
+        mechanical_minimums(
+            parse_thread(row["thread"]).size,
+            row["property_class"],
+            row["member"],
+            None if style == "-" else int(style),
+            structural=row.get("structural") == "yes",
+        )
+    except Refusal as refused:
+        return {"answer": refused.code}
+    return {"answer": "given"}
+
+
+def feasibility(row: Cells, check: Check) -> Answer:
+    """Whether a test applies to a part of that length and thread length, in mm; dashes: to the thread alone."""
+    shape = None
+    if row["length"] != "-":
+        length, b = Decimal(row["length"]), Decimal(row["b"])
+        shape = PartShape(length, b, fully_threaded=length == b, kind=row.get("kind", "hexagon"))
+    size = parse_thread(row["thread"]).size
+    test = mechanical_minimums(size, row["property_class"], row["member"], shape=shape).test(row["test"])
+    return {"applies": "no such test" if test is None else _APPLIES[test.applies]}
+
+
+_APPLIES = {True: "yes", False: "no", None: "by length"}
+
 QUESTIONS = {
+    "mechanical_refusal": refusal,
+    "test_feasibility": feasibility,
     "mechanical": mechanical,
     "composition": composition,
     "styles": styles,

@@ -25,6 +25,15 @@ def plan_of_lot(row: Cells, check: Check) -> Answer:
     }
 
 
+def code_letters(row: Cells, check: Check) -> Answer:
+    """The code letter of a lot size in each inspection level that the row prints."""
+    lot_size = int(row["lot_size"])
+    return {
+        level: sampling_plan("ISO 2859-1", lot_size, {"aql": Decimal("1.0"), "level": level}).code_letter
+        for level in check.expected
+    }
+
+
 def plan_by_letter(row: Cells, check: Check) -> Answer:
     """The plan to which the arrows lead from a code letter, whatever the lot."""
     found = plan_of_letter(row["letter"], Decimal(row["aql"]), row["severity"])
@@ -65,6 +74,7 @@ def plan_of_fasteners(row: Cells, check: Check) -> Answer:
 
 QUESTIONS = {
     "sampling_plan": plan_of_lot,
+    "code_letters": code_letters,
     "sampling_plan_by_letter": plan_by_letter,
     "operating_characteristic": operating_characteristic,
     "sampling_plan_of_fasteners": plan_of_fasteners,
