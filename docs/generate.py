@@ -93,9 +93,9 @@ def _standard_page(standard: Standard) -> Iterator[str]:
     yield _text(standard.title)
     yield ""
     yield f"Family `{standard.family}`; folder `server/boltwright_server/standards/{standard.folder}/`."
-    if standard.note:
+    for note in standard.notes:
         yield ""
-        yield _text(standard.note)
+        yield _text(note)
     for table in standard.tables.values():
         yield ""
         yield from _table_section(table)

@@ -4,6 +4,7 @@ import pytest
 from flask.testing import FlaskClient
 from problem_documents import pointers, problem
 
+SCREW = "ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 "
 GROUPS = {"dimension", "thread", "mechanical", "surface", "marking"}
 OF_A_BOLT = {
     "width_across_flats",
@@ -137,12 +138,34 @@ def test_what_is_not_covered_is_listed(bolt: dict) -> None:  # type: ignore[type
 
 @pytest.mark.parametrize(
     ("designation", "warned"),
-    [("ISO 4014 - M10x60 - 8.8", False), ("ISO 4014 - M10x60 - 10.9", True), ("ISO 4014 - M10x60 - 12.9", True)],
+    [
+        ("ISO 4014 - M10x60 - 8.8", False),
+        ("ISO 4014 - M10x60 - 10.9", True),
+        ("ISO 4014 - M10x60 - 12.9", True),
+        ("ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J429 8", False),
+        ("ASME B18.3 socket head cap screw - 1/2-13x2 - ASTM A574", True),
+    ],
 )
 def test_hard_fasteners_carry_the_caution_of_hydrogen(designation: str, warned: bool, client: FlaskClient) -> None:
     cautions = ask(client, designation)["cautions"]
     assert any("embrittlement" in caution for caution in cautions) is warned
     assert any("do not replace" in caution for caution in cautions)
+
+
+def test_what_is_said_of_other_grades_is_left_out(client: FlaskClient) -> None:
+    """SAE J429: grade 7 left the standard, bolts of grade 2 beyond 6 in are grade 1; grade 5 is bound by neither."""
+    of_grade = {grade: " ".join(ask(client, f"{SCREW}{grade}")["notices"]) for grade in ("2", "5", "7")}
+    assert "longer than 6 in" in of_grade["2"]
+    assert "Grade 7" in of_grade["7"]
+    assert "rade 7" not in of_grade["5"]
+    assert "6 in" not in of_grade["5"]
+
+
+def test_inch_products_are_not_inspected_by_a_standard_of_metric_ones(client: FlaskClient) -> None:
+    """ISO 6157 is of metric fasteners; which standard inch ones follow no source that was seen says."""
+    found = ask(client, f"{SCREW}5")
+    assert "6157" not in str(found)
+    assert any("surface discontinuities" in line and "not held" in line for line in found["not_covered"])
 
 
 def test_small_products_need_no_marking(client: FlaskClient) -> None:

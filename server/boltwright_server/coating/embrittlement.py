@@ -58,6 +58,15 @@ def needs_measures(hardness: Decimal) -> bool:
     return _group(hardness).word("measure") != "none"
 
 
+def is_at_risk_in_inch(hardness: Decimal) -> bool:
+    """Say whether a part of that specified maximum hardness in HRC is at risk: above 39 HRC. ASTM F1941-2015."""
+    return hardness > _of_inch().number("HRC_over")
+
+
+def _of_inch() -> Row:
+    return next(iter(standard("astm_f1941_2015").table("embrittlement").rows.values()))
+
+
 def embrittlement(coating: Coating, hardness: Decimal) -> Embrittlement:
     """Return group, measure and caution for a specified maximum core hardness in HV.
 
@@ -80,8 +89,7 @@ def embrittlement_of_inch(coating: Coating, hardness: Decimal) -> Embrittlement:
 
     ASTM F1941-2015: above 39 HRC a part is at risk; the measure is recalled.
     """
-    row = next(iter(standard("astm_f1941_2015").table("embrittlement").rows.values()))
-    at_risk = hardness > row.number("HRC_over")
+    row, at_risk = _of_inch(), is_at_risk_in_inch(hardness)
     measure = row.word("measure") if at_risk else "none"
     return Embrittlement(
         hardness,

@@ -85,11 +85,16 @@ def stress_grade_minimums(
         properties=properties,
         loads=loads,
         tests=_tests(facts, size, grade, properties, loads, shape),
-        notices=(*notices, *_edition_notices(others, properties), *([facts.note] if facts.note else [])),
+        notices=(*notices, *_edition_notices(others, properties), *_notes(facts, grade)),
         disputed=_disputed(facts, others, properties),
         steels=_steels(facts, grade.code),
         marking=_marking(row, grade, shape),
     )
+
+
+def _notes(facts: Standard, grade: Grade) -> list[str]:
+    """What the facts say of the standard and of this grade of it."""
+    return [note for note in (facts.note, facts.note_of.get(grade.code)) if note]
 
 
 def _stress_area(facts: Standard, size: ThreadSize) -> Bounds:

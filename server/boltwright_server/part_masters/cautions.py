@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ..coating import Coating, class_not_galvanized, coating_limits
-from ..coating.embrittlement import needs_measures
+from ..coating.embrittlement import is_at_risk_in_inch, needs_measures
 from ..coating.marking import tolerance_class_of
 from ..designations import ProductDesignation
 from ..mechanical import mechanical_minimums
@@ -21,8 +21,6 @@ from .findings import Finding
 _REMEMBERED = 8192
 #: Coatings that are electroplated though no designation says so; acid cleaning comes before them.
 _ELECTROPLATED = ("zinc plated", "zinc nickel", "nickel plated", "cadmium plated")
-#: Inch fasteners above this specified hardness are baked. ASTM F1941/F1941M, from memory.
-_HRC_FOR_MEASURES = Decimal(39)
 
 
 def check_cautions(
@@ -67,7 +65,7 @@ def _embrittlement(product: Product, size: ThreadSize, property_class: str, coat
     hardest = _hardest(product, size, property_class)
     if hardest is None:
         return ()
-    if not (needs_measures(hardest.value) if hardest.scale == "HV" else hardest.value > _HRC_FOR_MEASURES):
+    if not (needs_measures(hardest.value) if hardest.scale == "HV" else is_at_risk_in_inch(hardest.value)):
         return ()
     rule = "ISO 4042" if hardest.scale == "HV" else "ASTM F1941 (from memory)"
     detail = (

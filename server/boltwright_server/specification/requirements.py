@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..coating import CoatingLimits
-from ..coating.embrittlement import needs_measures
+from ..coating.embrittlement import is_at_risk_in_inch, needs_measures
 from ..designations import ProductDesignation
 from ..mechanical import Mark, MechanicalMinimums
 from ..quantities import Basis
@@ -13,10 +13,14 @@ SUPPORT = (
     "These figures support, and do not replace, the current edition of the standard, the purchase order, local codes "
     "and the judgement of a qualified person."
 )
+_NO_GUARANTEE = "baking does not guarantee freedom from it. Agree the process before coating."
 _EMBRITTLEMENT = (
     "Hydrogen embrittlement: with a specified hardness of 360 HV or more, acid cleaning and electroplating need the "
-    "measures of ISO 4042:2018 (process verification or product testing up to 390 HV, baking above); "
-    "baking does not guarantee freedom from it. Agree the process before coating."
+    f"measures of ISO 4042:2018 (process verification or product testing up to 390 HV, baking above); {_NO_GUARANTEE}"
+)
+_EMBRITTLEMENT_INCH = (
+    "Hydrogen embrittlement: specified above 39 HRC, acid cleaning and electroplating need the measures of ASTM F1941 "
+    f"(baking; from memory); {_NO_GUARANTEE}"
 )
 _TESTING = "Tensile and proof load tests store energy and throw fragments: use guards and eye protection."
 
@@ -39,11 +43,20 @@ def package_mark(wanted: ProductDesignation) -> Mark:
 
 def surface_basis(wanted: ProductDesignation) -> Basis:
     """Return the basis of the surface inspection: its limits are not held."""
+    owner = wanted.product.standard
     if wanted.product.member is None:
-        owner = wanted.product.standard
         return Basis(owner.id, owner.edition, "burrs and surface, limits not held", "common practice", "memory")
+    if wanted.product.family.inch:
+        clause = "surface discontinuities, limits not held"
+        return Basis(owner.id, owner.edition, clause, "common practice", "memory")
     number = "ISO 6157-1" if wanted.product.member == "external" else "ISO 6157-2"
     return Basis(number, "edition in force", "limits not held", "common practice", "memory")
+
+
+def _surface_standard(wanted: ProductDesignation) -> str:
+    """ISO 6157 is a standard of metric fasteners; no source was seen for the one that inch products follow."""
+    inch = wanted.product.family.inch and wanted.product.member is not None
+    return "the standard of inch products" if inch else surface_basis(wanted).standard
 
 
 def not_covered_of(wanted: ProductDesignation) -> tuple[str, ...]:
@@ -52,7 +65,7 @@ def not_covered_of(wanted: ProductDesignation) -> tuple[str, ...]:
     form = "ISO 4759-3" if product.member is None else "ASME B18" if product.family.inch else "ISO 4759-1"
     lines = [
         f"Form and position (coaxiality, straightness, run-out, flatness): {form} is not judged.",
-        f"Limits of surface discontinuities: {surface_basis(wanted).standard} is not held; "
+        f"Limits of surface discontinuities: {_surface_standard(wanted)} is not held; "
         "record the result of the inspection as an attribute.",
         "Chemical composition: judged on the inspection document of the wire, bar or strip, not here.",
         _coating_not_covered(wanted),
@@ -73,11 +86,18 @@ def cautions_of(minimums: MechanicalMinimums | None, coating: CoatingLimits | No
     """Return the cautions that belong to a product; every specification has the first."""
     if minimums is None:
         return (SUPPORT,)
-    hardness = minimums.properties.get("hardness_vickers")
-    hard = hardness is not None and hardness.max is not None and needs_measures(hardness.max)
     if coating is not None:
         return (SUPPORT, _TESTING, *coating.cautions)
-    return (SUPPORT, _TESTING, *((_EMBRITTLEMENT,) if hard else ()))
+    return (SUPPORT, _TESTING, *_embrittlement_of(minimums))
+
+
+def _embrittlement_of(minimums: MechanicalMinimums) -> tuple[str, ...]:
+    """Hard parts carry the caution though no coating is named: they may be plated later."""
+    vickers, rockwell = (minimums.properties.get(f"hardness_{scale}") for scale in ("vickers", "rockwell_c"))
+    if vickers is not None and vickers.max is not None:
+        return (_EMBRITTLEMENT,) if needs_measures(vickers.max) else ()
+    at_risk = rockwell is not None and rockwell.max is not None and is_at_risk_in_inch(rockwell.max)
+    return (_EMBRITTLEMENT_INCH,) if at_risk else ()
 
 
 def class_notices(wanted: ProductDesignation) -> tuple[str, ...]:

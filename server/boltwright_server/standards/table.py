@@ -149,6 +149,13 @@ class Standard:
     #: `[[product]]` entries as they stand in the file; the products layer reads them.
     products: tuple[Mapping[str, Any], ...] = ()
     tables: dict[str, Table] = field(default_factory=dict)
+    #: What is to be said of single grades only, by their codes.
+    note_of: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """Everything that is to be said: of the whole standard, then of single grades."""
+        return (*([self.note] if self.note else []), *dict.fromkeys(self.note_of.values()))
 
     @property
     def cited(self) -> str:

@@ -66,7 +66,7 @@ def _shown(standard: Standard) -> dict[str, Any]:
         "family": standard.family,
         "current": current(standard.id) is standard,
         "own": standard.folder not in REGISTRY,
-        "note": standard.note or "",
+        "note": " ".join(standard.notes),
         "tables": [
             {
                 "file": table.file,
