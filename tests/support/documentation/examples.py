@@ -33,7 +33,9 @@ class Example:
         return difference(parse(self.shown), self._answer(ask))
 
     def refreshed(self, ask: Ask) -> str:
-        """Return the answer of today in the shape that is shown."""
+        """Return the answer of today in the shape that is shown; one that has not changed stays as it is folded."""
+        if self.mismatch(ask) is None:
+            return self.shown
         return pretty(projected(parse(self.shown), self._answer(ask))) + "\n"
 
     def _answer(self, ask: Ask) -> Any:
@@ -52,9 +54,10 @@ _BUILT = ("_build", "reference")
 def examples(page: Path) -> Iterator[Example]:
     """Yield the examples of a page."""
     text = page.read_text(encoding="utf-8")
+    place = page.relative_to(ROOT) if page.is_relative_to(ROOT) else Path(page.name)
     for found in _BLOCKS.finditer(text):
         line = text.count("\n", 0, found.start()) + 1
-        yield Example(f"{page.relative_to(ROOT)}:{line}", found["command"], found["answer"])
+        yield Example(f"{place}:{line}", found["command"], found["answer"])
 
 
 def refresh(page: Path, ask: Ask) -> bool:
