@@ -13,7 +13,7 @@ from ..validation.impact import ImpactTotals, impact_file
 from ..validation.parts import CSV
 from .look_ups import Outcome
 from .progress import Progress
-from .validate import Printed, add_catalogue, catalogue_of, counted
+from .validate import Printed, add_catalogue, catalogue_of, counted, written_to
 
 _HELP = """A side is a standard ('ISO 4014', 'ISO 4014:2011', 'DIN 933') or a coating (tZn, Fe/Zn8, none). One line is
 written for each row: what it would be called, every requirement before and after, or why it cannot be judged. Exit
@@ -36,10 +36,8 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
 
 
 def _impact(client: Client, options: argparse.Namespace) -> Outcome:
-    source = catalogue_of(options)
-    ending = "csv" if source.media_type == CSV else "ndjson"
-    out = options.out or options.file.with_name(f"{options.file.stem}.impact.{ending}")
-    with Progress(source.total, source.unit, options.quiet) as progress:
+    with catalogue_of(options) as source, Progress(source.total, source.unit, options.quiet) as progress:
+        out = written_to(options, "impact.csv" if source.media_type == CSV else "impact.ndjson")
         totals = impact_file(client, source, options.before, options.after, out, progress)
     text = sections(
         f"{totals.rows} rows from {options.before} to {options.after}; in {out}", counted("effect", totals.effects)

@@ -5,10 +5,12 @@ from __future__ import annotations
 import argparse
 import json
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from ..client import Client
 from ..tables import Cell, aligned, sections
@@ -16,6 +18,7 @@ from ..validation.parts import Source
 from ..validation.report import write_report
 from ..validation.run import Totals, validate_file
 from ..validation.sources import source_of
+from ..validation.unpacked import STANDARD_INPUT, plain_name, unpacked
 from .look_ups import Outcome
 from .progress import Progress
 
@@ -48,7 +51,7 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
 
 def add_catalogue(command: argparse.ArgumentParser) -> None:
     """Add what says which catalogue is read, and how."""
-    command.add_argument("file", type=Path, help="CSV, .ndjson or .xlsx")
+    command.add_argument("file", type=Path, help="CSV, .ndjson or .xlsx, also .gz; - for the standard input")
     command.add_argument("--encoding", help="of a CSV file, where it is not detected")
     command.add_argument("--delimiter", choices=("comma", "semicolon", "tab", "pipe"), help="of a CSV file")
     command.add_argument("--columns", help="titles of a CSV file as members: 'Artikel:part_number,Text:description'")
@@ -56,15 +59,27 @@ def add_catalogue(command: argparse.ArgumentParser) -> None:
     command.add_argument("--quiet", action="store_true", help="show no progress")
 
 
-def catalogue_of(options: argparse.Namespace) -> Source:
-    """Return the catalogue that the options name."""
-    return source_of(options.file, options.encoding, options.delimiter, options.columns, options.sheet)
+@contextmanager
+def catalogue_of(options: argparse.Namespace) -> Iterator[Source]:
+    """Yield the catalogue that the options name."""
+    with unpacked(options.file) as file:
+        yield source_of(file, options.encoding, options.delimiter, options.columns, options.sheet)
+
+
+def written_to(options: argparse.Namespace, ending: str) -> Path:
+    """Return where the answer goes: beside the catalogue, if nothing else is said.
+
+    Raises:
+        ValueError: the catalogue arrives on the standard input and no file is named.
+    """
+    if options.out is None and str(options.file) == STANDARD_INPUT:
+        raise ValueError("a catalogue from the standard input needs --out, the file for the answer")
+    return cast(Path, options.out or options.file.with_name(f"{plain_name(options.file)}.{ending}"))
 
 
 def _validate(client: Client, options: argparse.Namespace) -> Outcome:
-    out = options.out or options.file.with_name(f"{options.file.stem}.findings.csv")
-    source = catalogue_of(options)
-    with Progress(source.total, source.unit, options.quiet) as progress:
+    out = written_to(options, "findings.csv")
+    with catalogue_of(options) as source, Progress(source.total, source.unit, options.quiet) as progress:
         totals = validate_file(client, source, out, restart=options.restart, progress=progress)
     if options.report is not None:
         write_report(out, totals, options.report, options.file.name, datetime.now().astimezone())
