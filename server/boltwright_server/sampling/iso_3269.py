@@ -19,6 +19,7 @@ _SECOND = "one nonconforming piece in the first sample: take the second; accept 
 _STRICT = (
     "Two texts differ on a second sample in category 1; the stricter reading is used: any nonconforming piece rejects."
 )
+_SUPERSEDED = "Superseded by the edition of 2019; the plans are from memory."
 _LENIENT = "Two texts differ on a second sample in category 1; the one that allows it is used, as asked for."
 
 
@@ -79,12 +80,14 @@ def iso_3269_2000(
     Raises:
         NotUnderstood: neither group nor AQL. UnknownName: the edition has no such plan.
     """
-    facts = standard("iso_3269_2000")
+    facts, notices = standard("iso_3269_2000"), [_SUPERSEDED]
     if aql is None:
         row = facts.table("aql_by_group").find(group or "")
         if row is None:
             raise NotUnderstood("ISO 3269:2000 needs a group or an aql", member="group", code="missing_member")
-        aql = row.number("grade_a_b")
+        aql, aql_of_c = row.number("grade_a_b"), row.number("grade_c")
+        if aql_of_c != aql:
+            notices.append(f"AQL {aql} is that of product grades A and B; for grade C ask with aql={aql_of_c}")
     plan = facts.table("sampling_plans").find(aql, Decimal(acceptance))
     if plan is None:
         known = ", ".join(f"{key[0]} with Ac {key[1]}" for key in facts.table("sampling_plans").rows)
@@ -105,5 +108,5 @@ def iso_3269_2000(
         producer_risk=producer_point(n, acceptance, float(aql) / 100),
         consumer_risk=consumer_point(n, acceptance),
         basis=plan.basis("n"),
-        notices=("Superseded by the edition of 2019; the plans are from memory.",),
+        notices=tuple(notices),
     )

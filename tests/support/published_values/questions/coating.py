@@ -6,6 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from boltwright_server.coating import check_mating, coating_limits, hot_dip_galvanized, pairings
+from boltwright_server.coating.embrittlement import embrittlement, embrittlement_of_inch, needs_measures
 from boltwright_server.coating.room import SHARES, length_group, room
 from boltwright_server.designations import parse_coating, parse_product, parse_thread
 from boltwright_server.mechanical import mechanical_minimums
@@ -221,7 +222,38 @@ def inch_embrittlement(row: Cells, check: Check) -> Answer:
     return {"specified_maximum": found.specified_maximum_hardness, "group": found.group}
 
 
+def embrittlement_group(row: Cells, check: Check) -> Answer:
+    """Group of a specified maximum hardness in HV, and whether electroplating it needs a measure."""
+    hardness = Decimal(row["hardness"])
+    found = embrittlement(parse_coating("Fe/Zn5"), hardness)
+    assert (found.caution is not None) == needs_measures(hardness)
+    return {"group": found.group, "measure": "yes" if needs_measures(hardness) else "no"}
+
+
+def embrittlement_of_1999(row: Cells, check: Check) -> Answer:
+    """What the older edition asks for at a specified maximum hardness in HV."""
+    told = embrittlement(parse_coating("A2F"), Decimal(row["hardness"])).notices
+    asked = told[0].partition("asks for ")[2].split(" and ") if told else []
+    return {"asked": " and ".join(one.rpartition(" above")[0] for one in asked) or "none"}
+
+
+def inch_embrittlement_group(row: Cells, check: Check) -> Answer:
+    """Whether a specified maximum hardness in HRC puts a part at risk."""
+    return {"group": embrittlement_of_inch(parse_coating("Fe/Zn5"), Decimal(row["hardness"])).group}
+
+
+def hot_dip_scope(row: Cells, check: Check) -> Answer:
+    """Whether galvanizing of a thread in a class lies within the standard."""
+    thread, property_class = parse_thread(row["designation"]), row["property_class"]
+    told = coating_limits(thread.size, thread.classes[0], parse_coating("tZn"), None, property_class).notices
+    return {"covered": "no" if any(f"{check.standard}:{check.edition} covers" in one for one in told) else "yes"}
+
+
 QUESTIONS = {
+    "embrittlement_group": embrittlement_group,
+    "embrittlement_of_1999": embrittlement_of_1999,
+    "inch_embrittlement_group": inch_embrittlement_group,
+    "hot_dip_scope": hot_dip_scope,
     "inch_coating_room": inch_coating_room,
     "inch_embrittlement": inch_embrittlement,
     "coating_thickness": coating_thickness,

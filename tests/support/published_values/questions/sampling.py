@@ -72,7 +72,25 @@ def plan_of_fasteners(row: Cells, check: Check) -> Answer:
     }
 
 
+def plan_of_group(row: Cells, check: Check) -> Answer:
+    """The plan of ISO 3269 for a group of characteristics; in the edition of 2000 with acceptance number 0."""
+    asked = {"edition": check.edition, "group": row["group"]}
+    asked |= {"acceptance_number": Decimal(0)} if check.edition == "2000" else {}
+    plan = sampling_plan("ISO 3269", int(row["lot_size"]), asked)
+    return {"n": plan.sample_size, "acceptance_number": plan.acceptance_number}
+
+
+def second_sample_of_category_1(row: Cells, check: Check) -> Answer:
+    """Both samples of category 1, where the second one is asked for."""
+    asked = {"edition": check.edition, "category": Decimal(1), "second_sample": True}
+    plan = sampling_plan("ISO 3269", int(row["lot_size"]), asked)
+    assert plan.second_sample is not None
+    return {"n": plan.sample_size, "second_n": plan.second_sample.sample_size}
+
+
 QUESTIONS = {
+    "sampling_plan_of_group": plan_of_group,
+    "second_sample_of_category_1": second_sample_of_category_1,
     "sampling_plan": plan_of_lot,
     "code_letters": code_letters,
     "sampling_plan_by_letter": plan_by_letter,

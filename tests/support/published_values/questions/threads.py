@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from boltwright_server.designations import parse_thread
 from boltwright_server.quantities import Refusal
-from boltwright_server.threads import find_size, limits
+from boltwright_server.threads import ToleranceClass, find_size, limits, thread_fit
 from boltwright_server.threads.iso_metric import in_selection_for_fasteners
 
 from ..check import Cells, Check
@@ -110,7 +110,33 @@ def not_standardised(row: Cells, check: Check) -> Answer:
     return {"code": "answered"}
 
 
+def engagement(row: Cells, check: Check) -> Answer:
+    """Lengths of thread engagement, on a class that every size has."""
+    found = limits(parse_thread(row["thread"]).size, ToleranceClass.parse("4h")).engagement
+    return {
+        "short_max": found["short"].max,
+        "normal_over": found["normal"].min,
+        "normal_max": found["normal"].max,
+        "long_over": found["long"].min,
+    }
+
+
+def fit(row: Cells, check: Check) -> Answer:
+    """Clearances and overlap of an external and an internal thread."""
+    external, internal = parse_thread(row["external"]), parse_thread(row["internal"])
+    found = thread_fit(external.size, external.classes[0], internal.classes[0])
+    answer = {name: getattr(found.clearances[f"{name[:5]}_diameter"], name[6:]) for name in _CLEARANCES}
+    answer |= {f"overlap_{end}": getattr(found.overlap, end) for end in ("min", "max")}
+    answer |= {f"ratio_{end}": getattr(found.overlap_ratio, end) for end in ("min", "max")}
+    assert found.clearances["major_diameter"].max is None
+    return {name: answer[name] for name in check.expected}
+
+
+_CLEARANCES = ("pitch_min", "pitch_max", "major_min", "minor_min", "minor_max")
+
 QUESTIONS = {
+    "thread_engagement": engagement,
+    "thread_fit": fit,
     "thread_sizes": thread_sizes,
     "thread_limits": thread_limits,
     "thread_limits_disagreement": thread_limits_disagreement,
