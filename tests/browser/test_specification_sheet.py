@@ -23,6 +23,8 @@ DESIGNATIONS = (
     "M10-6g",
 )
 PHONE, DESK = 360, 1280
+#: A4 between the margins of 12, 12, 14 and 16 mm, in pixels of 1/96 in.
+PAPER_WIDTH, PAPER_HEIGHT = 703, 1008
 BLACK, WHITE = "rgb(0, 0, 0)", "rgb(255, 255, 255)"
 _IN_VIEW = "node => { const box = node.getBoundingClientRect(); return box.top >= 0 && box.bottom <= innerHeight }"
 _COLOURS = "() => [getComputedStyle(document.body).color, getComputedStyle(document.body).backgroundColor]"
@@ -161,6 +163,19 @@ def test_lettering_of_the_drawings_is_large_enough_to_read(open_page: OpenPage, 
         "all => all.map(one => one.getCTM().a * parseFloat(getComputedStyle(one).fontSize))"
     )
     assert min(heights) >= 9
+
+
+def test_paths_are_whole_on_a_phone(open_page: OpenPage) -> None:
+    page = open_page("/docs", width=PHONE)
+    assert page.get_by_text("/v1/standards", exact=True).bounding_box()["height"] < 30  # type: ignore[index]
+    assert hangs_over(page) == 0
+
+
+def test_the_drawing_of_gauges_fits_on_a_printed_page(open_page: OpenPage) -> None:
+    page = open_page("/v1/gauge-sizes?designation=M10-6g", width=PAPER_WIDTH)
+    page.emulate_media(media="print")
+    boxes = [page.locator(what).first.bounding_box() for what in ("h1", "svg.drawing")]
+    assert boxes[1]["y"] + boxes[1]["height"] - boxes[0]["y"] < PAPER_HEIGHT  # type: ignore[index]
 
 
 def test_a_mistyped_designation_is_mended_in_two_clicks(open_page: OpenPage) -> None:

@@ -220,6 +220,10 @@ def test_a_refusal_is_a_page_with_a_form_that_keeps_what_was_asked(client: Flask
     [
         ("ISO 4014 - M11x60 - 8.8", 404, "ISO 4014 - M12x60 - 8.8"),
         ("ISO 4014 - M10x60 - 8.7", 404, "ISO 4014 - M10x60 - 8.8"),
+        ("ISO 4014 - M1Ox60 - 8.8", 422, "ISO 4014 - M10x60 - 8.8"),
+        ("ISO 4014 - M10x60 - A2-7", 422, "ISO 4014 - M10x60 - A2-70"),
+        ("ISO 4014 - M10x60 - 8.8 - tZm", 422, "ISO 4014 - M10x60 - 8.8 - tZn"),
+        ("ISO 7089 - 11 - 200 HV", 404, "ISO 7089 - 10 - 200 HV"),
         ("M10x1.3-6g", 404, "M10x1.25-6g"),
         ("M10", 422, "M10-6g"),
         ("ISO 4014 - M10x60", 422, "ISO 4014 - M10x60 - 8.8"),
@@ -249,6 +253,12 @@ def test_every_refusal_is_a_page_for_who_prefers_one(client: FlaskClient, path: 
 @pytest.mark.parametrize("path", ["/docs", "/docs/problems/unknown_size"])
 def test_the_start_pages_are_valid(client: FlaskClient, path: str) -> None:
     parsed(client.get(path, headers=PAGE))
+
+
+def test_what_stands_between_backticks_is_code(client: FlaskClient) -> None:
+    page = client.get("/docs", headers=PAGE).text
+    assert "<code>Accept: text/html</code>" in page
+    assert "`" not in page
 
 
 def test_the_start_page_takes_a_designation(client: FlaskClient) -> None:

@@ -15,6 +15,7 @@ _LONGEST = 80
 _THREAD = re.compile(
     r"[Mm]\s?\d+(?:[.,]\d+)?(?:\s?[x×X]\s?\d+(?:[.,]\d+)?)*|(?:#\d+|[\d./]+(?: \d+/\d+)?)-\d+(?: [A-Z]+)?|#\d+"
 )
+_BETWEEN = re.compile(r"\s+-\s+")
 _STANDARD = re.compile(r"[A-Z]+(?: [A-Z]+)* [A-Z]*\d[\d.]*")
 #: What a designation that stops too early may lack, the most common first.
 _ENDINGS = ("-6g", "-6H", "-2A", "-2B", " - 8.8", " - 10.9", " - 8", " - 10")
@@ -40,9 +41,18 @@ def _candidates(asked: str, names: Sequence[str]) -> Iterator[str]:
     for name in names:
         yield name
         yield from _with_name(asked, name)
+        yield from _in_each_part(asked, name)
     if not names:
         yield from (f"{asked.rstrip(' -')}{ending}" for ending in _ENDINGS)
         yield from (f"{asked.split('-')[0].rstrip()}{ending}" for ending in _ENDINGS[:4])
+
+
+def _in_each_part(asked: str, name: str) -> Iterator[str]:
+    """Put a name in the place of each part between ` - `, the last one first, or of what stands before its length."""
+    parts = _BETWEEN.split(asked)
+    for at in reversed(range(len(parts))):
+        for one in (name, name + parts[at][parts[at].find("x") :] if "x" in parts[at] else name):
+            yield " - ".join([*parts[:at], one, *parts[at + 1 :]])
 
 
 def _with_name(asked: str, name: str) -> Iterator[str]:

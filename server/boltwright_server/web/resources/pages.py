@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from flask import Blueprint, Response, render_template
+from markupsafe import Markup, escape
 
 from ...part_masters.findings import CODES
 from ..problems import PROBLEM_TYPES, Problem
 
 blueprint = Blueprint("pages", __name__, template_folder="../templates")
+
+
+@blueprint.app_template_filter("with_code")
+def with_code(text: str) -> Markup:
+    """Return a text with what stands between backticks as code."""
+    parts = enumerate(text.split("`"))
+    return Markup("").join(Markup("<code>{}</code>").format(part) if at % 2 else escape(part) for at, part in parts)
 
 
 @blueprint.get("/docs/problems/<code>")
