@@ -1,7 +1,7 @@
 """Coatings of threads: room, limits before and after, gauges, pairs, loads, hydrogen embrittlement."""
 
 from .coating import Coating, electroplated, electroplated_by_code, hot_dip_galvanized, zinc_flake
-from .metric import class_not_galvanized
+from .metric import class_not_galvanized, thread_not_galvanized
 from .pairing import Pairing, check_mating, pairings
 from .result import CoatingLimits, Fit
 from .states import State
@@ -20,5 +20,6 @@ __all__ = [
     "electroplated_by_code",
     "hot_dip_galvanized",
     "pairings",
+    "thread_not_galvanized",
     "zinc_flake",
 ]

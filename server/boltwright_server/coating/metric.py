@@ -122,15 +122,22 @@ def _notices(
 
 
 def _outside_iso_10684(size: MetricSize, property_class: str | None) -> list[str]:
+    of_class = None if property_class is None else class_not_galvanized(property_class)
+    return [told for told in (thread_not_galvanized(size), of_class) if told is not None]
+
+
+def thread_not_galvanized(size: MetricSize) -> str | None:
+    """Say why hot dip galvanizing is not standardised for a thread, or None where it is.
+
+    ISO 10684:2004, scope: coarse threads between two diameters.
+    """
     facts, scope = _iso_10684()
-    found = []
-    if size.series != "coarse" or not scope["d_min"] <= size.d <= scope["d_max"] or size.pitch < scope["pitch_min"]:
-        found.append(
-            f"{facts.cited} covers coarse threads M{scope['d_min']} to M{scope['d_max']}; {size.designation} lies "
-            "outside, and hot dip galvanizing of smaller threads is not recommended"
-        )
-    told = None if property_class is None else class_not_galvanized(property_class)
-    return found if told is None else [*found, told]
+    if size.series == "coarse" and scope["d_min"] <= size.d <= scope["d_max"] and size.pitch >= scope["pitch_min"]:
+        return None
+    return (
+        f"{facts.cited} covers coarse threads M{scope['d_min']} to M{scope['d_max']}; {size.designation} lies "
+        "outside, and hot dip galvanizing of smaller threads is not recommended"
+    )
 
 
 def class_not_galvanized(property_class: str) -> str | None:

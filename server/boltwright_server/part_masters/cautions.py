@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..coating import Coating, class_not_galvanized, coating_limits
+from ..coating import Coating, class_not_galvanized, coating_limits, thread_not_galvanized
 from ..coating.embrittlement import is_at_risk_in_inch, needs_measures
 from ..coating.marking import tolerance_class_of
 from ..designations import ProductDesignation
@@ -38,17 +38,22 @@ def check_cautions(
     if held is None or held.process != "zinc flake":
         said.extend(_embrittlement(part.product, part.size, part.property_class, coating))
     if held is not None and held.process == "hot dip galvanizing" and not part.product.family.hardness_only:
-        said.extend(_class_left_out(part.property_class, held))
+        said.extend(_not_galvanized(part.product, part.size, part.property_class, held))
     if held is not None and not (mate is not None and mate.mark):
         said.extend(_room(part.product, part.size, part.property_class, part.mark, held))
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _class_left_out(property_class: str, coating: Coating) -> tuple[Finding, ...]:
-    told = class_not_galvanized(property_class)
-    if told is None:
-        return ()
-    return (Finding("coating-not-in-standard", "coating", coating.designation, None, told, coating.basis),)
+def _not_galvanized(product: Product, size: ThreadSize, property_class: str, coating: Coating) -> tuple[Finding, ...]:
+    """Threads and classes that ISO 10684:2004 leaves out; the thread counts where there is one."""
+    threaded = isinstance(size, MetricSize) and product.member is not None
+    of_thread = thread_not_galvanized(size) if threaded and isinstance(size, MetricSize) else None
+    told = (of_thread, class_not_galvanized(property_class))
+    return tuple(
+        Finding("coating-not-in-standard", "coating", coating.designation, None, one, coating.basis)
+        for one in told
+        if one is not None
+    )
 
 
 class _Hardest(NamedTuple):

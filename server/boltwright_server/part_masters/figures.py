@@ -31,6 +31,7 @@ _HARDNESS = {
 #: Units that get mixed up, by the unit of the standard.
 _CONFUSED = {"mm": ("in",), "N": ("kN", "lbf"), "MPa": ("ksi",), "lbf": ("N", "kN"), "in": ("mm",), "ksi": ("MPa",)}
 _PSI = 1000.0
+_SPOKEN = {"in": "inches"}
 #: A number with its unit in one cell.
 _WITH_UNIT = re.compile(r"([-+0-9.,\s]{1,30}?)\s*([A-Za-z][A-Za-z0-9./]{0,5})")
 _UNITS = {code.lower(): code for code in CODES}
@@ -273,7 +274,7 @@ def _wrong(code: str, id: str, given: float, unit: str | None, limit: Limit, oth
     high = "" if bounds.max is None else f"at most {bounds.max}" if bounds.min is None else f" to {bounds.max}"
     expected = f"{low}{high} {bounds.unit}"
     shown = f"{given:g}" + ("" if unit is None else f" {unit}")
-    why = f"; it would be right in {other}" if other else ""
+    why = f"; it would be right in {_SPOKEN.get(other, other)}" if other else ""
     basis = bounds.basis
     detail = f"{id} {shown}: {basis.standard}:{basis.edition}, {basis.clause}, requires {expected}{why}"
     return Finding(code, id, shown, expected, detail, basis, _right(given, limit, other))

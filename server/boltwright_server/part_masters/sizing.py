@@ -45,11 +45,21 @@ def size_in(product: Product, diameter: str, pitch: str | None, *, by_hole: bool
 
 def _not_listed(product: Product, given: str, size: MetricSize | Refusal, same: list[str]) -> Finding:
     if isinstance(size, Refusal):
-        near, detail = ", ".join(size.nearest or same), size.detail
+        near, detail = ", ".join(size.nearest if same else _nearest(product, given)), size.detail
     else:
-        near, detail = ", ".join(same), f"{product.standard.cited} lists no {_row_key(product, size)}"
+        near = ", ".join(same or _nearest(product, given))
+        detail = f"{product.standard.cited} lists no {_row_key(product, size)}"
     code = "pitch-not-in-standard" if same else "size-not-in-standard"
     return Finding(code, "thread", given, near or None, detail, _basis(product))
+
+
+def _nearest(product: Product, given: str) -> list[str]:
+    """Return the sizes of the product next below and next above a diameter that it does not list."""
+    wanted = Decimal(given.removeprefix("M").partition("x")[0])
+    listed = [(Decimal(name.removeprefix("M").partition("x")[0]), name) for name in product.size_keys()]
+    below = [one for one in listed if one[0] < wanted][-1:]
+    above = [one for one in listed if one[0] > wanted][:1]
+    return [name for _, name in below + above]
 
 
 def _basis(product: Product) -> Basis:
