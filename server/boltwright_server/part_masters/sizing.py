@@ -55,7 +55,11 @@ def _not_listed(product: Product, given: str, size: MetricSize | Refusal, same: 
 
 def _nearest(product: Product, given: str) -> list[str]:
     """Return the sizes of the product next below and next above a diameter that it does not list."""
-    wanted = Decimal(given.removeprefix("M").partition("x")[0])
+    try:
+        wanted = Decimal(given.removeprefix("M").partition("x")[0])
+    except ArithmeticError:
+        # An inch size was asked of a metric product.
+        return []
     listed = [(Decimal(name.removeprefix("M").partition("x")[0]), name) for name in product.size_keys()]
     below = [one for one in listed if one[0] < wanted][-1:]
     above = [one for one in listed if one[0] > wanted][:1]

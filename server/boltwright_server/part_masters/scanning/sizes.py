@@ -262,7 +262,8 @@ def without_zeros(number: str) -> str:
     """Return `6` for the `06` of a fixed-width field, and `10` for `10.00`."""
     if "." in number:
         number = number.rstrip("0").rstrip(".")
-    return number.lstrip("0") or "0"
+    whole = number.lstrip("0") or "0"
+    return f"0{whole}" if whole[0] == "." else whole
 
 
 @lru_cache(maxsize=4096)
