@@ -193,9 +193,34 @@ def feasibility(row: Cells, check: Check) -> Answer:
     return {"applies": "no such test" if test is None else _APPLIES[test.applies]}
 
 
+def marking(row: Cells, check: Check) -> Answer:
+    """The symbols that a part of a kind is marked with in a class, in the order of the answer."""
+    shape = PartShape(Decimal(50), Decimal(20), fully_threaded=False, kind=row["kind"])
+    shape = None if row["member"] == "internal" else shape
+    size = parse_thread(row["thread"]).size
+    marks = mechanical_minimums(size, row["property_class"], row["member"], shape=shape).marking
+    return {"symbols": " / ".join(mark.symbol for mark in marks) or "none"}
+
+
+def loads_given(row: Cells, check: Check) -> Answer:
+    """Which loads and torques a standard gives for a class at a size."""
+    found = mechanical_minimums(parse_thread(row["thread"]).size, row["property_class"], row["member"])
+    return {"loads": " ".join(sorted(found.loads)) or "none"}
+
+
+def treatment(row: Cells, check: Check) -> Answer:
+    """The heat treatment that every steel of a class has."""
+    found = mechanical_minimums(parse_thread(row["thread"]).size, row["property_class"], row["member"])
+    (only,) = {steel.treatment or "none" for steel in found.steels}
+    return {"treatment": only}
+
+
 _APPLIES = {True: "yes", False: "no", None: "by length"}
 
 QUESTIONS = {
+    "marking": marking,
+    "loads_given": loads_given,
+    "treatment": treatment,
     "mechanical_refusal": refusal,
     "test_feasibility": feasibility,
     "mechanical": mechanical,
