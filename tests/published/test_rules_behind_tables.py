@@ -1,14 +1,17 @@
-"""The tables of ISO 965-1 against the formulas behind them: every cell follows, but for those that are listed.
+"""Tables against the formulas behind them: every cell follows, but for those that are listed.
 
-ISO 965-1:2013, Tables 1 to 6 and clause 13; the listed cells stand in iso_965_1_2013/*_exceptions.csv. A cell that is
-mistyped, or an exception that is smoothed away, turns one of these tests red.
+ISO 965-1:2013, Tables 1 to 6 and clause 13; the listed cells stand in iso_965_1_2013/*_exceptions.csv. ISO 898-1:2013,
+clause 9.10. A cell that is mistyped, or an exception that is smoothed away, turns one of these tests red.
 """
 
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
 
 import pytest
 from published_values import load_checks
 from published_values.thread_rules import MULTIPLIERS, by_rule, by_steps, cells, table_of
+
+from boltwright_server.standards import standard
 
 TABLES = {
     "deviation_exceptions.csv": (("table_1",), 91),
@@ -53,3 +56,24 @@ def test_the_minor_diameter_of_the_finest_threads_departs_from_the_steps() -> No
     quarter = Decimal("0.25")
     assert (held["TD1_4", quarter], held["TD1_5", quarter]) == (45, 56)
     assert (by_steps("TD1", 4, Decimal(75)), by_steps("TD1", 5, Decimal(75))) == (48, 60)
+
+
+def test_the_heights_of_the_zone_that_is_not_decarburized_are_fractions_of_the_rounded_thread_height() -> None:
+    """ISO 898-1:2013, clause 9.10: H1 = 17/24 H, E = 1/2 H1 of 8.8 and 9.8, 2/3 of 10.9, 3/4 of 12.9 (Table 3, two
+    reproductions). At P 0.8 the half of the rounded H1 is a tie, 0.2455, and the recalled cell is 0.245."""
+    fractions = {"8.8": Fraction(1, 2), "9.8": Fraction(1, 2), "10.9": Fraction(2, 3), "12.9": Fraction(3, 4)}
+    rows = standard("iso_898_1_2013").table("decarburisation").rows.values()
+    misses = {}
+    assert len(rows) == 13
+    for row in rows:
+        height = _to_um(Decimal(17) / 24 * Decimal(3).sqrt() / 2 * row.number("pitch"))
+        assert row.number("H1") == height
+        for code, share in fractions.items():
+            least = row.number(f"E_min_{code}")
+            if least != _to_um(height * share.numerator / share.denominator):
+                misses[row.number("pitch"), code] = least
+    assert misses == {(Decimal("0.8"), code): Decimal("0.245") for code in ("8.8", "9.8")}
+
+
+def _to_um(height: Decimal) -> Decimal:
+    return height.quantize(Decimal("0.001"), ROUND_HALF_UP)
