@@ -96,6 +96,13 @@ def test_a_unit_that_is_no_text_is_a_finding(client: FlaskClient, member: str, g
     assert [one["code"] for one in answer.json["part_masters"][0]["findings"]] == ["value-unreadable"]
 
 
+@pytest.mark.parametrize("length", ["9 1e99999999", "1e-99999999", "1/0", "1/1e99999999", "\u00bd", "NaN", "9" * 400])
+def test_a_length_that_no_number_holds_is_a_finding(client: FlaskClient, length: str) -> None:
+    row = {"description": "ISO 4014 M10 8.8", "length": length}
+    answer = client.post(URL, json={"part_masters": [row]})
+    assert "value-unreadable" in {one["code"] for one in answer.json["part_masters"][0]["findings"]}
+
+
 def test_a_length_may_be_a_value_with_its_unit(client: FlaskClient) -> None:
     row = {"description": "ISO 4014 M10 8.8", "length": {"value": 60, "unit": "mm"}}
     answer = client.post(URL, json={"part_masters": [row]})

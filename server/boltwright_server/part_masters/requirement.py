@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field, replace
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from functools import lru_cache
 
 from ..designations import ProductDesignation
@@ -228,7 +228,7 @@ def decimal_of(text: str) -> Decimal | None:
         for part in text.replace(",", ".").replace("-", " ").split():
             numerator, _, denominator = part.partition("/")
             total += Decimal(numerator) / Decimal(denominator) if denominator else Decimal(numerator)
-    except (InvalidOperation, ZeroDivisionError):
+    except ArithmeticError:
         return None
     if not total.is_finite() or abs(total.adjusted()) > 6:
         return None
