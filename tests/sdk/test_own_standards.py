@@ -97,3 +97,22 @@ def test_a_bad_folder_stops_the_start_with_file_and_row(tmp_path: Path) -> None:
     assert ended.returncode == 2
     assert "wn_4711_3/sizes.csv, row 3" in ended.stderr
     assert "Traceback" not in ended.stderr
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "SCREW WN 4711 M10X60 8.8 ZN",
+        "HEX SCREW M10x60 WN4711 - 8.8",
+        "WN-4711-M10-60-8.8",
+        "8.8 M10X60 Schraube wn 4711",
+    ],
+)
+def test_free_text_names_it(client: Client, text: str) -> None:
+    (row,) = client.part_masters_validation([{"description": text}]).part_masters
+    assert (row.designation, list(row.left_over)) == (SCREW, [])
+
+
+def test_another_number_of_the_plant_is_not_taken_for_it(client: Client) -> None:
+    (row,) = client.part_masters_validation([{"description": "SCREW WN 4712 M10X60 8.8"}]).part_masters
+    assert row.designation is None

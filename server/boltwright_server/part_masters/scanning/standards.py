@@ -17,6 +17,8 @@ _NOT_PRODUCTS = (
 _NATIONAL = ("BS", "UNI", "UNE", "NF", "NFE", "JIS", "GB", "GB/T", "GOST", "CSN", "ONORM")
 #: `EN` is a Spanish word too: `en 10 mm`.
 _SHORTEST_EN = 4
+#: Atoms of the name of a plant's own standard.
+_LONGEST_OWN = 6
 
 
 def standard(cursor: Cursor, atom: Atom) -> None:
@@ -79,6 +81,32 @@ def body(cursor: Cursor, atom: Atom) -> None:
         number, cursor.at = longer, cursor.at + 2
     _name(cursor, f"{name} {number}")
     _same_body(cursor, f"{name} {number}")
+
+
+def own_standard(cursor: Cursor, text: str) -> bool:
+    """Read `WN 4711`, `WN4711-2`: a standard of the plant's own that is served beside the built-in ones."""
+    names, found = _own_names(), None
+    written, place = text, cursor.at
+    for _ in range(_LONGEST_OWN if names else 0):
+        found = (names[written], place) if written in names else found
+        while cursor.kinds[place] in SKIPPED:
+            place += 1
+        if place >= len(cursor.atoms):
+            break
+        written, place = written + cursor.atoms[place].text, place + 1
+    if found is None:
+        return False
+    name, cursor.at = found
+    _name(cursor, name)
+    return True
+
+
+@cache
+def _own_names() -> dict[str, str]:
+    """Return held standards that no issuing body names, by their letters and digits."""
+    bodies = ("ISO ", "ASME ", "DIN ", "EN ", *(f"{body} " for body in _NATIONAL))
+    own = (name for name in _held_standards() if not name.startswith(bodies) and any(map(str.isdigit, name)))
+    return {"".join(sign for sign in name.upper() if sign.isalnum()): name for name in own}
 
 
 def _letters(cursor: Cursor) -> str:

@@ -11,6 +11,7 @@ from ..tokens import Atom
 from . import sizes
 from .classes import coat, grade, marked_class, property_class, steel
 from .cursor import SKIPPED, Cursor
+from .standards import own_standard
 
 _FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other", "hand")
 #: What names a product; an unknown word beside it says more. In German and English it stands before, else behind.
@@ -69,7 +70,9 @@ def word(cursor: Cursor, atom: Atom) -> None:
 
 
 def _strange(cursor: Cursor, atom: Atom) -> None:
-    """What the lexicon does not hold is left over, but `SW17` says the width across flats."""
+    """What the lexicon does not hold is left over; but own standards, `SW17` and `L60` are understood."""
+    if own_standard(cursor, atom.text):
+        return
     flats, length = _FLATS.fullmatch(atom.text), _LENGTH.fullmatch(atom.text)
     reading = cursor.scanned.reading
     if flats is not None:
