@@ -93,7 +93,7 @@ def test_a_title_is_text_whatever_it_holds(client: FlaskClient) -> None:
         ({"values": [1, 1e31]}, "out_of_range", "/values/1"),
         ({"min": 2, "max": 1}, "contradiction", "/min"),
         ({"min": 2, "limits_unit": "mm"}, "missing_member", "/unit"),
-        ({"min": 2, "limits_unit": "mm", "unit": "N"}, "unit_does_not_fit", "/unit"),
+        ({"min": 2, "limits_unit": "mm", "unit": "N"}, "unit_does_not_fit", "/limits_unit"),
         ({"title": "two\nlines"}, "invalid", "/title"),
         ({"title": "bell \a"}, "invalid", "/title"),
         ({"title": "x" * 101}, "invalid", "/title"),

@@ -63,3 +63,16 @@ def test_what_cannot_be_answered(
 
 def test_no_size_over_500_mm(client: FlaskClient) -> None:
     problem(client.get("/v1/size-limits?nominal=501&tolerance_class=h13"), 422, "not_covered")
+
+
+@pytest.mark.parametrize(
+    ("query", "member"),
+    [
+        ({"nominal": "34073", "feature": "wrenching_height", "grade": "B"}, "nominal"),
+        ({"nominal": "17", "feature": "thickness", "grade": "B"}, "nominal"),
+        ({"nominal": "6", "feature": "head_height", "grade": "A", "thickness": "2"}, "thickness"),
+    ],
+)
+def test_a_refusal_points_at_the_parameter(query: dict[str, str], member: str, client: FlaskClient) -> None:
+    found = client.get("/v1/size-limits", query_string=query).json
+    assert [error["pointer"] for error in found["errors"]] == [f"/{member}"]

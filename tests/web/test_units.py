@@ -1,5 +1,6 @@
 """GET /v1/units: our codes with UCUM and UN/ECE Recommendation 20 codes (common practice for interchange)."""
 
+import pytest
 from flask.testing import FlaskClient
 
 
@@ -15,3 +16,17 @@ def test_every_unit_of_the_design_is_listed(client: FlaskClient) -> None:
     assert (units["lbf"]["ucum"], units["lbf"]["unece_rec_20"]) == ("[lbf_av]", "C78")
     assert units["HV"]["ucum"] is None
     assert all(one["measures"] for one in units.values())
+
+
+@pytest.mark.parametrize(
+    ("path", "query"),
+    [
+        ("thread-limits", {"designation": "M10-6g"}),
+        ("product-dimensions", {"standard": "ISO 4014", "size": "M10", "length": "60"}),
+        ("size-limits", {"nominal": "10", "tolerance_class": "h13"}),
+    ],
+)
+def test_a_unit_of_another_kind_is_what_is_refused(path: str, query: dict[str, str], client: FlaskClient) -> None:
+    found = client.get(f"/v1/{path}", query_string={**query, "unit": "deg"}).json
+    assert found["detail"] == "unit deg is an angle; this value is a length: use mm, um, in"
+    assert found["errors"][0]["pointer"] == "/unit"

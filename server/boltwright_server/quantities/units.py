@@ -106,11 +106,15 @@ def factor(given: str, wanted: str, member: str = "unit") -> Fraction:
     if kind != wanted_kind:
         fitting = ", ".join(code for code, (other, _) in _UNITS.items() if other == wanted_kind)
         raise Contradiction(
-            f"unit {given} is a {kind}; this value is a {wanted_kind}: use {fitting}",
+            f"unit {given} is {_article(kind)}; this value is {_article(wanted_kind)}: use {fitting}",
             member=member,
             code="unit_does_not_fit",
         )
     return size / wanted_size
+
+
+def _article(kind: str) -> str:
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
 
 
 def _known(unit: str, member: str) -> tuple[str, Fraction]:

@@ -98,7 +98,7 @@ def _known_series(name: str, system: ThreadSystem | None) -> str:
 
 
 def _within(size: ThreadSize, system: ThreadSystem, unit: str, wanted: SizeFilter) -> bool:
-    diameter = Fraction(size.d) * factor(system.unit, unit)
+    diameter = Fraction(size.d) / factor(unit, system.unit)
     low, high = wanted.min_diameter, wanted.max_diameter
     return (low is None or Fraction(low) <= diameter) and (high is None or diameter <= Fraction(high))
 

@@ -64,7 +64,7 @@ def in_unit(value: Decimal | None, given: str, wanted: str | None) -> Decimal | 
     """
     if value is None or wanted is None or wanted == given:
         return value
-    step = factor(given, wanted)
+    step = 1 / factor(wanted, given)
     exact = Fraction(value) * step
     resolution = Fraction(Decimal(1).scaleb(int(value.as_tuple().exponent))) * step
     digits = max(0, 2 - _decade(resolution))

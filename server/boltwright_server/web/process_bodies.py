@@ -169,7 +169,7 @@ def _given(members: Mapping[str, Any]) -> Limits:
     given = members.get("limits_unit", unit)
     if given is not None and unit is None:
         raise NotUnderstood("limits_unit needs the unit of the values", member="unit", code="missing_member")
-    step = Fraction(1) if given is None or unit is None else factor(given, unit)
+    step = Fraction(1) if given is None or unit is None else factor(given, unit, "limits_unit")
     return Limits(_times(low, step), _times(high, step), {"min": low, "max": high, "unit": given}, unit)
 
 

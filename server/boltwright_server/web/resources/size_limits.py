@@ -9,7 +9,7 @@ from flask import Response
 from marshmallow import Schema, fields, validate
 
 from ...products.feature_limits import FEATURES, Asked, class_limits, feature_limits
-from ...quantities import Bounds, Contradiction, NotUnderstood, asked_as
+from ...quantities import Bounds, Contradiction, NotCovered, NotUnderstood, asked_as
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import bounds, encode
@@ -17,7 +17,8 @@ from ..queries import length_of, query, text, unit
 from ..schemas import AnswerSchema, BoundsSchema
 
 blueprint = new_blueprint("size_limits", "Limits by product grade or ISO 286 class, at any nominal size")
-_GRADE_QUERY = ("feature", "grade", "diameter", "thickness")
+_BESIDE = ("diameter", "thickness")
+_GRADE_QUERY = ("feature", "grade", *_BESIDE)
 
 
 class SizeLimitsQuery(Schema):
@@ -79,8 +80,15 @@ def _limits(arguments: dict[str, Any], nominal: Decimal) -> Bounds:
             raise NotUnderstood("name a feature and a grade, or a tolerance class", member=name, code="missing_member")
     feature = arguments["feature"]
     beside = FEATURES[feature].beside
+    for name in _BESIDE:
+        if name in arguments and name != beside:
+            raise Contradiction(f"the limits of {feature} do not depend on a {name}", member=name)
     chooses = None if beside is None else _number(arguments, beside)
-    return feature_limits(feature, Asked(arguments["grade"], nominal, chooses))
+    try:
+        return feature_limits(feature, Asked(arguments["grade"], nominal, chooses))
+    except NotCovered as refusal:
+        refusal.member = refusal.member or "nominal"
+        raise
 
 
 def _number(arguments: dict[str, Any], name: str) -> Decimal | None:
