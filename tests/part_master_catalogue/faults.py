@@ -228,7 +228,10 @@ def coating_without_room(part: Part, chance: Random) -> Spoilt | None:
     if kind_of(part) != "bolt":
         return None
     wrong = part.but(coating=chance.choice([one for one in THICKNESS if not has_room(part, one)] + ["tZn"]))
-    return told(wrong, spelling.written(wrong, chance), "coating-without-room")
+    # ISO 10684:2004, clause 1: coarse threads from M8.
+    outside = wrong.coating == "tZn" and ("x" in part.size or part.d < 8)
+    codes = ("coating-without-room", *(("coating-not-in-standard",) if outside else ()))
+    return told(wrong, spelling.written(wrong, chance), *codes)
 
 
 def embrittlement(part: Part, chance: Random) -> Spoilt | None:

@@ -27,14 +27,19 @@ _HARDNESS = {
     "hardness_vickers": "hardness_vickers",
     "hardness_rockwell_c": "hardness_rockwell_c",
     "hardness_rockwell_b": "hardness_rockwell_b",
+    "hardness_brinell": "hardness_brinell",
 }
+#: A hardness in another scale is held against that scale's own limits, never converted.
+_OF_SCALE = {"HRC": "hardness_rockwell_c", "HRB": "hardness_rockwell_b", "HBW": "hardness_brinell"}
+_OTHERS = ("elongation", "reduction_of_area", "impact_energy")
 #: Units that get mixed up, by the unit of the standard.
 _CONFUSED = {"mm": ("in",), "N": ("kN", "lbf"), "MPa": ("ksi",), "lbf": ("N", "kN"), "in": ("mm",), "ksi": ("MPa",)}
 _PSI = 1000.0
 _SPOKEN = {"in": "inches"}
 #: A number with its unit in one cell.
 _WITH_UNIT = re.compile(r"([-+0-9.,\s]{1,30}?)\s*([A-Za-z][A-Za-z0-9./]{0,5})")
-_UNITS = {code.lower(): code for code in CODES}
+#: N/mm2 is how Europe writes MPa.
+_UNITS = {code.lower(): code for code in CODES} | {"n/mm2": "MPa", "inch": "in", "nm": "N.m"}
 #: Dimensions that are nothing but a matter of the length; the others are alike for many lengths.
 _OF_LENGTH = ("length", "grip_length", "body_length", "thread_length")
 #: Part of the figure by which a stored load or strength may be rounded.
@@ -88,7 +93,9 @@ def check_figures(
         if number is None:
             said.append(Finding("value-unreadable", id, _text(given), None, f"{id}: {_text(given)} is no number"))
             continue
-        limit = _of_length(part, length) if id == "length" else of_class.get(id) or (of_size or {}).get(id)
+        unit = None if unit is None else _UNITS.get(unit.lower().replace("\u00b2", "2"), unit)
+        asked = _OF_SCALE.get(unit or "", id) if id == "hardness_core" else id
+        limit = _of_length(part, length) if id == "length" else of_class.get(asked) or (of_size or {}).get(id)
         if limit is not None:
             _check(id, number, unit, limit, said)
 
@@ -108,7 +115,8 @@ def number_of(given: Any) -> float | None:
 @lru_cache(maxsize=_REMEMBERED)
 def split_unit(given: str) -> tuple[str, str] | None:
     """Return number and unit of a text that holds both, `46.4 kN`; None where no known unit ends it."""
-    match = _WITH_UNIT.fullmatch(given.strip()) if len(given) <= _LONGEST_FIGURE else None
+    text = given.strip().replace("\u00b2", "2")
+    match = _WITH_UNIT.fullmatch(text) if len(given) <= _LONGEST_FIGURE else None
     if match is None:
         return None
     unit = _UNITS.get(match[2].lower())
@@ -167,6 +175,7 @@ def _mechanical(product: Product, size: ThreadSize, property_class: str | None) 
         **{id: _limit(loads[name], exact=True) for id, name in _LOADS.items() if name in loads},
         **{id: _limit(properties[id], exact=True) for id in _STRENGTHS if id in properties},
         **{id: _limit(properties[name]) for id, name in _HARDNESS.items() if name in properties},
+        **{id: _limit(properties[id]) for id in _OTHERS if id in properties},
     }
 
 

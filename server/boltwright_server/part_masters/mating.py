@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -13,7 +14,7 @@ from ..quantities import Basis, Refusal
 from ..threads import ThreadSize
 from .findings import Finding
 from .reading import read
-from .requirement import resolve
+from .requirement import LEFT, resolve
 
 _REMEMBERED = 16_384
 _SAME_THREAD = Basis("ISO 898-2", "2012", "mating threads", "common practice", "memory")
@@ -31,16 +32,26 @@ class _Objection(NamedTuple):
     basis: Basis
 
 
+#: Several mates in one cell: `ISO 4032 M10 8; ISO 7089 10 200 HV`.
+_BETWEEN = re.compile(r"[;&+\n]")
+_LEFT_HAND = _Objection("what it is sold with has a left-hand thread, the part a right-hand one", _SAME_THREAD)
+
+
 def check_mate(part: ProductDesignation | None, text: str, said: list[Finding]) -> None:
     """Add a finding where the part and what it is sold with must not be paired."""
-    if not text:
-        return
+    for one in filter(None, map(str.strip, _BETWEEN.split(text))):
+        _check_one(part, one, said)
+
+
+def _check_one(part: ProductDesignation | None, text: str, said: list[Finding]) -> None:
     mate = mate_of(text)
     if mate is None and not _named(text):
         detail = f"mates_with {text[:60]!r} is no designation that is held"
         said.append(Finding("value-unreadable", "mates_with", text[:60], None, detail))
         return
     found = None if part is None or mate is None else _objection(part, mate)
+    if part is not None and _left_hand(text):
+        found = _LEFT_HAND
     if found is not None:
         said.append(Finding("pair-not-permitted", "mates_with", text[:60], None, found.reason, found.basis))
 
@@ -49,6 +60,12 @@ def check_mate(part: ProductDesignation | None, text: str, said: list[Finding]) 
 def mate_of(text: str) -> ProductDesignation | None:
     """Return the product that a text means, or None where it is not certain."""
     return resolve(read(text)).part
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _left_hand(text: str) -> bool:
+    """Whether a text names a left-hand thread; a part that is certain has a right-hand one."""
+    return resolve(read(text)).reading.features.get("hand") == LEFT
 
 
 @lru_cache(maxsize=_REMEMBERED)

@@ -14,6 +14,7 @@ from ..designations import ProductDesignation
 from ..designations.sizes import length_text
 from ..products import Product
 from ..quantities import Basis
+from .candidates import kinds_by_standard
 from .findings import Finding
 from .lexicon import UNSAID
 from .requirement_findings import coating_findings, edition_findings, length_findings
@@ -210,11 +211,19 @@ def _nothing_named(reading: Reading) -> Finding:
     return Finding("requirement-missing", "standard", None, None, detail)
 
 
+def _kinds(reading: Reading) -> frozenset[str]:
+    """What the named standard is, or else the words."""
+    said = frozenset((reading.features.get("kind", ""),))
+    return said if reading.standard is None else kinds_by_standard().get(reading.standard, said)
+
+
 def _class_name(reading: Reading) -> str | None:
     """The class as the standards write it; an inch grade carries its standard."""
     grade = reading.grade or reading.property_class
-    if reading.hardness is not None and (grade is None or reading.features.get("kind") == "washer"):
+    if reading.hardness is not None and (grade is None or "washer" in _kinds(reading)):
         return f"{reading.hardness} HV"
+    if grade is not None and len(grade) == 3 and grade.isdigit() and "washer" in _kinds(reading):
+        return f"{grade} HV"
     if grade is None or reading.system != "inch" or grade.startswith(("SAE", "ASTM", "A")):
         return grade
     return f"SAE {'J995' if reading.features.get('kind') == 'nut' else 'J429'} {grade}"
@@ -224,8 +233,11 @@ def _class_name(reading: Reading) -> str | None:
 def decimal_of(text: str) -> Decimal | None:
     """Return a length; `1 1/2`, `1-1/2` and `3/4` are inches. None where the text is no number."""
     total = Decimal(0)
+    parts = text.replace(",", ".").replace("-", " ").split()
+    if not parts:
+        return None
     try:
-        for part in text.replace(",", ".").replace("-", " ").split():
+        for part in parts:
             numerator, _, denominator = part.partition("/")
             total += Decimal(numerator) / Decimal(denominator) if denominator else Decimal(numerator)
     except ArithmeticError:

@@ -15,6 +15,7 @@ from .findings import Finding
 from .scanning.classes import AMBIGUOUS
 
 _REMEMBERED = 65_536
+_MOST_DIAMETERS, _MOST_INCHES, _MM = 48, 12, Decimal("25.4")
 
 
 @lru_cache(maxsize=_REMEMBERED)
@@ -30,6 +31,8 @@ def length_findings(product: Product, size: ThreadSize, length: Decimal) -> tupl
 
     The range of the product standard; ISO 888:2012, Table 1.
     """
+    if product.family.inch and product.options.length_class != "as ordered":
+        return _long_for_inches(size, length)
     row = product.row(size)
     if "l_min" not in row.cells or row.get("l_min") is None:
         return ()
@@ -39,6 +42,15 @@ def length_findings(product: Product, size: ThreadSize, length: Decimal) -> tupl
         given = Finding("length-not-in-standard", "length", str(length), f"{low} to {high}", detail, row.basis("l_max"))
         return (given,)
     return _not_preferred(length) if product.standard.id.startswith("ISO") else ()
+
+
+def _long_for_inches(size: ThreadSize, length: Decimal) -> tuple[Finding, ...]:
+    """The inch standards list no range; a length of many diameters was likely typed in mm (common practice)."""
+    if length <= max(_MOST_DIAMETERS * size.d, _MOST_INCHES):
+        return ()
+    inches = (length / _MM).quantize(Decimal("0.01"))
+    detail = f"a length of {length} in is more than {_MOST_DIAMETERS} diameters; if mm were meant, it is {inches} in"
+    return (Finding("unit-mix-up", "length", str(length), f"{inches} in", detail),)
 
 
 def _not_preferred(length: Decimal) -> tuple[Finding, ...]:

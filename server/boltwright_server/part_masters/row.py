@@ -19,6 +19,13 @@ from .tokens import LONGEST_TEXT
 WORDS = ("part_number", "description", "designation", "standard", "thread", "length", "property_class", "coating",
          "mates_with")  # fmt: skip
 MASS = "mass_per_1000"
+#: What stands in a cell that says nothing.
+_NOTHING = frozenset(
+    ("", "-", "--", "---", "?", "N/A", "NA", "N.A.", "NONE", "NULL", "NIL", "TBD", "OHNE", "KEINE", "SANS", "SIN")
+)
+_STEEL = re.compile(r"[AaCcFfDd][1-8]")
+#: `Fe/Zn 8` as one word.
+_APART = re.compile(r"(?i)(?<=\bfe/[a-z]{2})\s+(?=\d)")
 _LENGTH_UNITS = {"mm": "mm", "inches": "in", "inch": "in", "in": "in", '"': "in", "cm": "cm", "m": "m", "ft": "ft"}
 _LONGEST_NAME, _FIGURE = 80, re.compile(r"\d")
 _HEADER = re.compile(r"\s*([A-Za-z0-9_ ]{1,60}?)\s*(?:\[\s*([^\]\s]{1,12})\s*\])?\s*")
@@ -77,7 +84,7 @@ def reading_of(row: Mapping[str, Any], said: list[Finding]) -> Reading:
         reading = _with_designation(reading, read(designation), said)
     for member, take in _TAKERS.items():
         given = text_of(row, member, said) if member in row else ""
-        if given:
+        if given and given.strip().upper() not in _NOTHING:
             take(reading, given, said)
     return reading
 
@@ -157,6 +164,10 @@ def _take(slot: str, value: str | None, reading: Reading, member: str, said: lis
 
 def _take_standard(reading: Reading, given: str, said: list[Finding]) -> None:
     found = _member_reading(given)
+    if found.empty and found.used and not found.left_over and found.property_class is None:
+        # `ISO 898-1`, `SAE J429 5` say how strong it is, not which product.
+        _take("grade", found.grade, reading, "standard", said)
+        return
     name = found.standard or given.strip()[:60]
     if name not in reading.standards:
         _take("standard", name, reading, "standard", said)
@@ -174,6 +185,8 @@ def _take_thread(reading: Reading, given: str, said: list[Finding]) -> None:
         reading.pitch = None
     _take("diameter", found.diameter, reading, "thread", said)
     _take("pitch", found.pitch, reading, "thread", said)
+    if found.length is not None:
+        _take("length", found.length, reading, "thread", said)
     reading.system = found.system or reading.system
     if "hand" in found.features:
         reading.features["hand"] = found.features["hand"]
@@ -202,6 +215,10 @@ def _number_and_unit(given: str) -> tuple[str, str | None]:
 
 
 def _take_class(reading: Reading, given: str, said: list[Finding]) -> None:
+    if _STEEL.fullmatch(given.strip()) is not None:
+        # The steel alone says nothing of the strength.
+        reading.left_over = [*reading.left_over, given.strip().upper()]
+        return
     found = _member_reading(given)
     for slot in ("property_class", "grade", "hardness"):
         _take(slot, getattr(found, slot), reading, "property_class", said)
@@ -210,12 +227,14 @@ def _take_class(reading: Reading, given: str, said: list[Finding]) -> None:
 
 
 def _take_coating(reading: Reading, given: str, said: list[Finding]) -> None:
-    found = _member_reading(given)
+    found = _member_reading(_APART.sub("", given))
     if found.coating is None:
         said.append(
             Finding("coating-unknown", "coating", given[:40], None, f"coating {given[:40]!r} is not understood")
         )
         return
+    if found.left_over:
+        reading.left_over = [*reading.left_over, *found.left_over]
     _take("coating", found.coating, reading, "coating", said)
 
 
