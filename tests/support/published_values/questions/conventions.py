@@ -36,4 +36,22 @@ def test_settings(row: Cells, check: Check) -> Answer:
     return {"unit": found.word("unit"), "min": found.get("min"), "max": found.get("max")}
 
 
-QUESTIONS = {"former_standards": former_standards, "thread_ends": thread_ends, "test_settings": test_settings}
+def table_cells(row: Cells, check: Check) -> Answer:
+    """Cells of one row of a table that no other question reaches; the parts of its key are parted by semicolons."""
+    key = row["key"].split("; ")
+    table = standard(check.folder).table(row["table"])
+    (found,) = (one for one in table.rows.values() if _is_key(one.key, key))
+    return {column: found.cells[column] for column in check.expected}
+
+
+def _is_key(parts: tuple[Decimal | str, ...], written: list[str]) -> bool:
+    pairs = zip(parts, written, strict=True)
+    return all(part == (Decimal(text) if isinstance(part, Decimal) else text) for part, text in pairs)
+
+
+QUESTIONS = {
+    "table_cells": table_cells,
+    "former_standards": former_standards,
+    "thread_ends": thread_ends,
+    "test_settings": test_settings,
+}
