@@ -5,7 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 
 from boltwright_server.designations import parse_thread
-from boltwright_server.gauges import Gauge, GaugeDimension, gauge_sizes
+from boltwright_server.gauges import Gauge, GaugeDimension, condition, gauge_sizes
+from boltwright_server.quantities import Refusal
 from boltwright_server.standards import standard
 from boltwright_server.threads.geometry import pitch_diameter, tabulated
 from boltwright_server.threads.iso_metric_limits import tolerances
@@ -126,6 +127,22 @@ def application(row: Cells, check: Check) -> Answer:
     return {"turns_allowed": found.turns_allowed, "wears": found.wears}
 
 
+def refusal(row: Cells, check: Check) -> Answer:
+    """Whether a standard has gauges for a thread: the code of the refusal, or that it answers."""
+    thread = parse_thread(row["designation"])
+    try:
+        gauge_sizes(thread.size, thread.classes[0], check.standard)
+    except Refusal as refused:
+        return {"answer": refused.code}
+    return {"answer": "given"}
+
+
+def measured_condition(row: Cells, check: Check) -> Answer:
+    """Whether a gauge of that pitch diameter serves, and how far it lies beyond the product limit in um."""
+    found = condition(_gauge(row, check), "pitch_diameter", Decimal(row["measured"]), "mm")
+    return {"status": found.status, "outside_um": 1000 * (found.passes_outside or 0)}
+
+
 def _gauge(row: Cells, check: Check) -> Gauge:
     thread = parse_thread(row["designation"])
     held = gauge_sizes(thread.size, thread.classes[0], check.standard)
@@ -138,4 +155,6 @@ QUESTIONS = {
     "gauge_zones": zones,
     "gauge_limits": limits,
     "gauge_application": application,
+    "gauge_condition": measured_condition,
+    "gauge_refusal": refusal,
 }
