@@ -6,11 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..specification import Characteristic
-from .column_plan import ColumnPlan, column_plan
+from .column_plan import ColumnPlan
 from .findings import Mask, findings
 from .readings import Column
-from .rules import DecisionRule
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,15 +22,6 @@ class Outcome:
     notices: tuple[str, ...] = ()
     #: Why readings are undecided, where neither the guard band nor the plan of the column is the reason.
     doubt: str | None = None
-
-
-def judge_measured(characteristic: Characteristic, column: Column, rule: DecisionRule) -> Outcome:
-    """Judge float64 readings against the limits of their characteristic.
-
-    Raises:
-        Contradiction: the unit does not fit. NotUnderstood: the scale has no such edition.
-    """
-    return judge_readings(column_plan(characteristic, column, rule), column)
 
 
 def judge_readings(plan: ColumnPlan, column: Column) -> Outcome:

@@ -20,9 +20,6 @@ from .iso_898_2 import CLASSES, WITHDRAWN, nut_styles
 from .names import find_grade, grades
 
 _THIN = "thin nuts strip before the bolt breaks: they pair with no bolt class for full loading"
-_STRIPS = (
-    "proof load {} {unit} of the nut lies below the tensile load {} {unit} of the bolt: the thread may strip first"
-)
 _HIGHER = "a nut of a higher class may replace one of a lower class"
 _GALLING = "stainless threads gall: lubricate, and tighten slowly"
 _NO_TABLE = "no pairing table is held for {}: nuts are compared by their stress under proof load"

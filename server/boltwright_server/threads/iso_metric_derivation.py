@@ -42,18 +42,11 @@ def add_limits(work: Derivation, size: MetricSize, tolerance: ToleranceClass) ->
         _internal(work, size, cells)
 
 
-def stress_area_derivation(size: MetricSize) -> tuple[Step, ...]:
-    """Return the steps to the nominal stress area in mm2, from unrounded diameters.
+def stress_area_steps(work: Derivation, size: MetricSize, answers: str | None = "stress_area.nominal") -> None:
+    """Add the steps to the nominal stress area As in mm2, three significant digits, from unrounded diameters.
 
     ISO 898-1:2013, clause 9.1.6.1.
     """
-    work = Derivation()
-    stress_area_steps(work, size)
-    return tuple(work.steps)
-
-
-def stress_area_steps(work: Derivation, size: MetricSize, answers: str | None = "stress_area.nominal") -> None:
-    """Add the steps to As, three significant digits."""
     _size(work, size, "d")
     work.step("H", "sqrt(3)/2 * P", "mm", _PROFILE)
     work.step("d2", "d - 3/4 * H", "mm", _BASIC, note="unrounded: rounded diameters print M3.5 and M24 wrong")

@@ -12,7 +12,8 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from boltwright_server.conformance.measured import judge_measured
+from boltwright_server.conformance.column_plan import column_plan
+from boltwright_server.conformance.measured import judge_readings
 from boltwright_server.conformance.readings import Column
 from boltwright_server.conformance.rules import SIMPLE
 from boltwright_server.products import products
@@ -67,7 +68,8 @@ def last_inside(exact: Fraction, outward: int) -> float:
 
 
 def judged(one: Characteristic, reading: float, unit: str, edition: str | None) -> str:
-    found = judge_measured(one, Column(one.id, np.array([reading]), unit, edition=edition), SIMPLE)
+    column = Column(one.id, np.array([reading]), unit, edition=edition)
+    found = judge_readings(column_plan(one, column, SIMPLE), column)
     assert not found.undecided.any()
     return "nonconforming" if found.nonconforming.any() else "conforming"
 

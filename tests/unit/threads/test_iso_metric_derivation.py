@@ -15,9 +15,9 @@ from typing import Any
 import pytest
 from exact_steps import recompute
 
-from boltwright_server.quantities.derivation import Step
+from boltwright_server.quantities.derivation import Derivation, Step
 from boltwright_server.threads import MetricSize, ThreadLimits, ToleranceClass, find_size, limits, sizes
-from boltwright_server.threads.iso_metric_derivation import limits_derivation, stress_area_derivation
+from boltwright_server.threads.iso_metric_derivation import limits_derivation, stress_area_steps
 from boltwright_server.threads.iso_metric_limits import classes
 from boltwright_server.threads.stress_area import nominal_stress_area
 from boltwright_server.web.derivations import steps_shown
@@ -65,9 +65,10 @@ def unlike(size: MetricSize, tolerance: ToleranceClass, steps: tuple[Step, ...])
 
 def test_stress_areas_of_every_size() -> None:
     for size in sizes():
-        steps = stress_area_derivation(size)
-        assert recompute(steps_shown(steps)) == []
-        assert steps[-1].rounded == nominal_stress_area(size)
+        work = Derivation()
+        stress_area_steps(work, size)
+        assert recompute(steps_shown(work.steps)) == []
+        assert work.steps[-1].rounded == nominal_stress_area(size)
 
 
 def test_every_symbol_is_an_input_with_a_basis_or_an_earlier_step() -> None:
