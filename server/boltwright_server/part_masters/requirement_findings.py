@@ -15,7 +15,7 @@ from .findings import Finding
 from .scanning.classes import AMBIGUOUS
 
 _REMEMBERED = 65_536
-_MOST_DIAMETERS, _MOST_INCHES, _MM = 48, 12, Decimal("25.4")
+_MOST_DIAMETERS, _MOST_INCHES, _MM = Decimal(48), Decimal(12), Decimal("25.4")
 
 
 @lru_cache(maxsize=_REMEMBERED)
