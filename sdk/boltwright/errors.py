@@ -21,7 +21,6 @@ Error
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 
@@ -88,8 +87,7 @@ class ProblemError(Error):
     def __str__(self) -> str:
         """Return a sentence for the person who can mend it."""
         said = self.detail or self.title or f"status {self.status}"
-        unsaid = [name for name in self.nearest if not re.search(rf"(?<!\w){re.escape(name)}(?!\w)", said)]
-        return f"{said} (nearest: {', '.join(unsaid)})" if unsaid else said
+        return f"{said} (nearest: {', '.join(self.nearest)})" if self.nearest and "nearest:" not in said else said
 
 
 class BadRequestError(ProblemError):

@@ -58,6 +58,12 @@ def test_a_problem_survives_the_way_to_another_process() -> None:
     assert str(copy) == "no M11 (nearest: M10)"
 
 
+def test_the_likeliest_comes_first_though_the_sentence_lists_it() -> None:
+    """Leaving out what the sentence says made 08.8 the only one offered for 8.7."""
+    refused = ProblemError(404, "unknown_property_class", detail="no 8.7: there are 6.8, 8.8", nearest=("8.8", "08.8"))
+    assert str(refused) == "no 8.7: there are 6.8, 8.8 (nearest: 8.8, 08.8)"
+
+
 def test_the_nearest_are_not_said_twice() -> None:
     assert str(ProblemError(404, "unknown_size", detail="no M11; nearest: M10", nearest=("M10",))) == (
         "no M11; nearest: M10"

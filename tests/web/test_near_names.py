@@ -109,6 +109,11 @@ def test_a_characteristic(given: str, meant: str, client: FlaskClient) -> None:
     assert first(client.post("/v1/conformance", json=lot)) == meant
 
 
+def test_a_gauge(client: FlaskClient) -> None:
+    gauge = {"designation": "M10-6g", "gauge": "go_screw_rng", "measured": {"value": 9.0, "unit": "mm"}}
+    assert first(client.post("/v1/gauge-sizes/check", json=gauge)) == "go_screw_ring"
+
+
 def test_an_unknown_member_is_told_the_known_ones(client: FlaskClient) -> None:
     found = client.get("/v1/thread-limits", query_string={"designaton": "M10-6g"}).json
     assert {error["pointer"]: error["code"] for error in found["errors"]}["/designaton"] == "unknown_member"

@@ -10,7 +10,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
 
-from ..quantities import NotCovered, NotUnderstood, UnknownName
+from ..quantities import NotCovered, NotUnderstood, UnknownName, near_names
 from ..quantities.units import factor
 from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld
 
@@ -55,7 +55,7 @@ def find_gauge(sets: list[GaugeSet], id: str) -> Gauge:
         f"{sets[0].gauge_standard} has no gauge {id!r} for this thread; it has {', '.join(gauges)}",
         member="gauge",
         code="unknown_gauge",
-        nearest=list(gauges),
+        nearest=near_names(id, gauges, slips=len(id)),
     )
 
 
@@ -70,7 +70,7 @@ def find_dimension(gauge: Gauge, id: str) -> GaugeDimension:
             f"{gauge.id} has no {id!r}; it has {', '.join(gauge.dimensions)}",
             member="dimension",
             code="unknown_gauge",
-            nearest=list(gauge.dimensions),
+            nearest=near_names(id, gauge.dimensions, slips=len(id)),
         )
     return gauge.dimensions[id]
 
