@@ -177,10 +177,13 @@ def _of_grades(
         for form in _forms(grade)
         if (nut := _nut(size, grade, form=form))[1] is not None
     ]
-    needed = _needed(nuts, minimums, named)
+    needed, forms = _needed(nuts, minimums, named), {form for _, form in named} or set(_FORMS)
     for nut, form in nuts:
         row = named.get((nut[0].name, form))
-        yield _named_pair(nut, minimums, form, row) if row else _compared_pair(nut, minimums, form, needed)
+        if row is not None:
+            yield _named_pair(nut, minimums, form, row)
+        else:
+            yield _compared_pair(nut, minimums, form, needed, form in forms)
 
 
 def _named(bolt: Grade) -> dict[tuple[str, str], Row]:
@@ -217,13 +220,18 @@ def _named_pair(nut: Nut, bolt: MechanicalMinimums, form: str, row: Row) -> NutP
     return _pair(nut, bolt, None, form, True, f"named for {bolt.property_class}", row.basis("nut"))
 
 
-def _compared_pair(nut: Nut, bolt: MechanicalMinimums, form: str, needed: dict[str, Decimal]) -> NutPair:
+def _compared_pair(
+    nut: Nut, bolt: MechanicalMinimums, form: str, needed: dict[str, Decimal], form_is_named: bool
+) -> NutPair:
+    """A nut that the table of the bolt does not name: of a form that it names, and strong enough."""
     grade, found = nut
     assert found is not None
     stress, wanted = found.properties["proof_stress"], needed[standard(grade.folder).id]
     reason = f"proof stress {stress.min} ksi beside the {wanted} ksi that are needed"
+    if not form_is_named:
+        reason = f"no {form.replace('_', ' ')} nut is named for {bolt.property_class}"
     basis = stress.basis.computed(
         "stress under proof load of the nut against the nuts named and Rm of the bolt",
         bolt.properties["tensile_strength"].basis.checked,
     )
-    return _pair(nut, bolt, None, form, _value(stress) >= wanted, reason, basis)
+    return _pair(nut, bolt, None, form, form_is_named and _value(stress) >= wanted, reason, basis)

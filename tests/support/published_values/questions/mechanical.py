@@ -215,9 +215,19 @@ def treatment(row: Cells, check: Check) -> Answer:
     return {"treatment": only}
 
 
+def nut_load_of_1992(row: Cells, check: Check) -> Answer:
+    """The proof load that the edition of 1992 printed for a class and style, as the notice tells it."""
+    size = parse_thread(row["thread"]).size
+    notices = mechanical_minimums(size, row["property_class"], "internal", int(row["style"])).notices
+    told = next((text for text in notices if text.startswith("the edition of 1992")), "- N")
+    load = told.split(" N ")[0].split()[-1]
+    return {"load": None if told == "- N" else Decimal(load)}
+
+
 _APPLIES = {True: "yes", False: "no", None: "by length"}
 
 QUESTIONS = {
+    "nut_load_of_1992": nut_load_of_1992,
     "marking": marking,
     "loads_given": loads_given,
     "treatment": treatment,

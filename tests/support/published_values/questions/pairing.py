@@ -15,7 +15,7 @@ from ..comparison import Answer, Within
 def pairing(row: Cells, check: Check) -> Answer:
     """Whether a nut holds a bolt, its proof load, and whether that lies below the tensile load of the bolt."""
     found = pairing_of(f"{row['thread']} - {row['bolt']}").pairing
-    nut = next(one for one in found.nuts if one.nut == row["nut"])
+    nut = next(one for one in found.nuts if one.nut == row["nut"] and one.form == row.get("form", one.form))
     load = found.tensile_load
     answer: dict[str, object] = {"holds": "yes" if nut.holds else "no", "warned": _warned(nut)}
     if "tensile_load" in row:
