@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from lark import Token
 
@@ -89,6 +90,7 @@ def inches(text: str, member: str = "designation") -> Decimal:
     return shortest(Decimal(int(match["whole"] or 0)) + Decimal(int(match["top"])) / bottom)
 
 
+@lru_cache(maxsize=4096)
 def length_text(product: Product, length: Decimal) -> str:
     """Return a length as the canonical designation writes it: 60, 62.5; in inch 2, 3/4, 1-1/2."""
     exact = Fraction(length)

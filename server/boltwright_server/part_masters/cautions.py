@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..coating import Coating, class_not_galvanized, coating_limits, thread_not_galvanized
+from ..coating import Coating, Fit, class_not_galvanized, coating_limits, thread_not_galvanized
 from ..coating.embrittlement import is_at_risk_in_inch, needs_measures
 from ..coating.marking import tolerance_class_of
 from ..designations import ProductDesignation
@@ -18,32 +18,31 @@ from ..standards import standard
 from ..threads import MetricSize, ThreadSize, ToleranceClass
 from .findings import Finding
 
-_REMEMBERED = 8192
+_REMEMBERED = 65_536
 #: Coatings that are electroplated though no designation says so; acid cleaning comes before them.
 _ELECTROPLATED = ("zinc plated", "zinc nickel", "nickel plated", "cadmium plated")
 
 
-def check_cautions(
-    part: ProductDesignation, coating: str | None, mate: ProductDesignation | None, said: list[Finding]
-) -> None:
-    """Add the cautions that the coating of a part asks for.
+def cautions(part: ProductDesignation, coating: str, *, with_room: bool) -> tuple[Finding, ...]:
+    """Return the cautions that the coating of a part asks for; `coating` is how the row names it.
 
-    `coating` is how the row names it; a nut cut oversize among its mates has the room that the bolt does not have.
+    `with_room`: a nut cut oversize among its mates has the room that the bolt does not have.
     """
-    if coating is None or part.property_class is None:
-        return
+    if part.property_class is None:
+        return ()
     held = part.coating
     if held is None and coating not in _ELECTROPLATED:
-        return
+        return ()
+    found: list[Finding] = []
     if held is None or held.process != "zinc flake":
-        said.extend(_embrittlement(part.product, part.size, part.property_class, coating))
+        found.extend(_embrittlement(part.product, part.size, part.property_class, coating))
     if held is not None and held.process == "hot dip galvanizing" and not part.product.family.hardness_only:
-        said.extend(_not_galvanized(part.product, part.size, part.property_class, held))
-    if held is not None and not (mate is not None and mate.mark):
-        said.extend(_room(part.product, part.size, part.property_class, part.mark, held))
+        found.extend(_not_galvanized(part.product, part.size, part.property_class, held))
+    if held is not None and not with_room:
+        found.extend(_room(part.product, part.size, part.property_class, part.mark, held))
+    return tuple(found)
 
 
-@lru_cache(maxsize=_REMEMBERED)
 def _not_galvanized(product: Product, size: ThreadSize, property_class: str, coating: Coating) -> tuple[Finding, ...]:
     """Threads and classes that ISO 10684:2004 leaves out; the thread counts where there is one."""
     threaded = isinstance(size, MetricSize) and product.member is not None
@@ -64,7 +63,6 @@ class _Hardest(NamedTuple):
     basis: Basis
 
 
-@lru_cache(maxsize=_REMEMBERED)
 def _embrittlement(product: Product, size: ThreadSize, property_class: str, coating: str) -> tuple[Finding, ...]:
     """ISO 4042:2018, clause 4.4; inch classes that have only a Rockwell hardness by ASTM F1941/F1941M (memory)."""
     hardest = _hardest(product, size, property_class)
@@ -80,6 +78,7 @@ def _embrittlement(product: Product, size: ThreadSize, property_class: str, coat
     return (Finding("hydrogen-embrittlement", "coating", coating, None, detail, hardest.basis),)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def _hardest(product: Product, size: ThreadSize, property_class: str) -> _Hardest | None:
     if product.family.hardness_only:
         return _hardness_class(product, property_class)
@@ -107,7 +106,6 @@ def _hardness_class(product: Product, name: str) -> _Hardest | None:
     return None if row is None else _Hardest(row.number("HV_max"), "HV", row.basis("HV_max"))
 
 
-@lru_cache(maxsize=_REMEMBERED)
 def _room(product: Product, size: ThreadSize, property_class: str, mark: str, coating: Coating) -> tuple[Finding, ...]:
     """ISO 4042:1999, Table 2, local thickness; ISO 10684:2004.
 
@@ -117,17 +115,23 @@ def _room(product: Product, size: ThreadSize, property_class: str, mark: str, co
         return ()
     if product.member == "internal" and coating.process != "hot dip galvanizing":
         return ()
-    named = _tolerance(product, size, property_class, mark)
-    try:
-        fit = coating_limits(size, ToleranceClass.parse(named), coating).fit
-    except Refusal:
-        return ()
+    fit = _fit(size, _tolerance(product, size, property_class, mark), coating)
     if fit is None or fit.fits or fit.by_group.get("local", True):
         return ()
     finding = Finding("coating-without-room", "coating", coating.designation, None, fit.detail, coating.basis)
     return (finding,)
 
 
+@lru_cache(maxsize=_REMEMBERED)
+def _fit(size: MetricSize, tolerance: str, coating: Coating) -> Fit | None:
+    """Return what room the coating has; whatever product it is."""
+    try:
+        return coating_limits(size, ToleranceClass.parse(tolerance), coating).fit
+    except Refusal:
+        return None
+
+
+@lru_cache(maxsize=_REMEMBERED)
 def _tolerance(product: Product, size: MetricSize, property_class: str, mark: str) -> str:
     of_mark = tolerance_class_of(mark)
     if of_mark is not None:

@@ -1,31 +1,29 @@
 """Has this been seen before? Exact, over streams of any length, in eight bytes of memory a row.
 
-Of old keys only 32 bits of a hash and a place are kept in memory, in sorted runs; the words themselves lie in a
-temporary file and are compared before anything is called a duplicate. Keys are asked for in blocks: whatever is done
-for every one of them is then done by `map`, `zip` and numpy, which is what makes it cheap.
+Of old keys only 32 bits of a hash and a number are kept in memory, in sorted runs; the words themselves lie in the
+pages of a temporary file and are compared before anything is called a duplicate. Keys are asked for in blocks: what is
+done for every one of them is then done by `map`, `zip` and numpy, which is what makes it cheap.
 """
 
 from __future__ import annotations
 
+import marshal
 import tempfile
-from collections.abc import Iterator, Sequence
+from array import array
+from collections.abc import Sequence
 from types import TracebackType
 from typing import NamedTuple, Self
 
 import numpy as np
 import numpy.typing as npt
 
-_RUN = 32_768
-_MERGED_RUN = 8 * _RUN
+#: So many runs of about one size become one: few are looked through, and a key is sorted a few times only.
+_RUNS = 8
 #: Keys that came back are remembered up to this many: they tend to come back again.
 _REPEATED = 8192
 _FILTER_BITS = 1 << 25
-#: Entries of the temporary file start on multiples of this, so that 32 bits reach 32 GiB.
-_STEP = 8
-#: What ends an entry, by the bytes that it has over a multiple of `_STEP`: a byte that UTF-8 never has.
-_END = b"\xff"
-_ENDS = tuple(_END * (_STEP - over) for over in range(_STEP))
-_READ = 256
+#: Keys that are written and read together; where they lie is kept of the whole page only.
+_PAGE = 32
 Column = npt.NDArray[np.uint32]
 Hashes = npt.NDArray[np.uint64]
 
@@ -42,12 +40,12 @@ class Seen:
 
     def __init__(self) -> None:
         """Open the temporary file; it vanishes with the object."""
-        self._recent: dict[str, tuple[int, str]] = {}
         self._repeated: dict[str, First] = {}
         self._runs: list[tuple[Column, Column]] = []
         self._filter = np.zeros(_FILTER_BITS // 8, dtype=np.uint8)
         self._file = tempfile.TemporaryFile()  # noqa: SIM115 - closed by __exit__
-        self._end = 0
+        #: Where each page of the file starts, and where the last one ends.
+        self._pages = array("Q", [0])
 
     def __enter__(self) -> Self:
         """Return itself."""
@@ -64,45 +62,46 @@ class Seen:
 
         The others are remembered. The keys stand in the order of their rows, each row is asked for once.
         """
-        found = self._of_runs(keys, rows) if self._runs else {}
+        hashes = _hashes(keys)
+        found = self._of_runs(keys, hashes, rows) if self._runs else {}
         entries = list(zip(rows, labels, strict=True))
         if found:
             keys = [key for key, row in zip(keys, rows, strict=True) if row not in found]
             entries = [entry for entry in entries if entry[0] not in found]
+        new: dict[str, tuple[int, str]] = {}
         # Which of two equal entries a dictionary holds tells whether the key is new.
-        for entry, known in zip(entries, map(self._recent.setdefault, keys, entries), strict=True):
+        for entry, known in zip(entries, map(new.setdefault, keys, entries), strict=True):
             if known is not entry:
                 found[entry[0]] = First(*known)
-        if len(self._recent) >= _RUN:
-            self._spill()
+        if new:
+            self._remember(list(new), list(new.values()), hashes if len(new) == len(hashes) else _hashes(list(new)))
         return found
 
-    def _of_runs(self, keys: Sequence[str], rows: Sequence[int]) -> dict[int, First]:
-        """Return what `firsts` returns for the keys that lie in the file."""
+    def _of_runs(self, keys: Sequence[str], hashes: Hashes, rows: Sequence[int]) -> dict[int, First]:
+        """Return what `firsts` returns for the keys of earlier blocks."""
         found = {}
-        for at, places in self._perhaps(keys).items():
+        for at, numbers in self._perhaps(hashes).items():
             key = keys[at]
-            first = self._repeated.get(key) or self._in_file(key, places)
+            first = self._repeated.get(key) or self._in_file(key, numbers)
             if first is not None:
                 found[rows[at]] = first
         return found
 
-    def _perhaps(self, keys: Sequence[str]) -> dict[int, list[int]]:
-        """Return the places in the file that hold a key of the same hash, by the place of the key."""
-        hashes = _hashes(keys)
+    def _perhaps(self, hashes: Hashes) -> dict[int, list[int]]:
+        """Return the numbers of the old keys that have the same hash, by the place of the key."""
         asked = np.flatnonzero(self._filter[_byte(hashes)] & _bit(hashes))
         found: dict[int, list[int]] = {}
         if len(asked):
             short = _short(hashes[asked])
-            for numbers, places in self._runs:
-                low, high = numbers.searchsorted(short), numbers.searchsorted(short, side="right")
+            for sorted_hashes, numbers in self._runs:
+                low, high = sorted_hashes.searchsorted(short), sorted_hashes.searchsorted(short, side="right")
                 for hit in np.flatnonzero(low < high):
-                    found.setdefault(int(asked[hit]), []).extend(places[low[hit] : high[hit]].tolist())
+                    found.setdefault(int(asked[hit]), []).extend(numbers[low[hit] : high[hit]].tolist())
         return found
 
-    def _in_file(self, key: str, places: list[int]) -> First | None:
-        for place in places:
-            stored, first = self._stored(place * _STEP)
+    def _in_file(self, key: str, numbers: list[int]) -> First | None:
+        for number in numbers:
+            stored, first = self._stored(number)
             if stored == key:
                 if len(self._repeated) >= _REPEATED:
                     self._repeated.clear()
@@ -110,37 +109,27 @@ class Seen:
                 return first
         return None
 
-    def _stored(self, at: int) -> tuple[str, First]:
-        self._file.seek(at)
-        entry = b""
-        while _END not in entry:
-            entry += self._file.read(_READ)
-        row, label_length, words = entry[: entry.index(_END)].decode("utf-8", "surrogatepass").split("\x1f", 2)
-        return words[int(label_length) :], First(int(row), words[: int(label_length)])
+    def _stored(self, number: int) -> tuple[str, First]:
+        page, at = divmod(number, _PAGE)
+        self._file.seek(self._pages[page])
+        keys, firsts = marshal.loads(self._file.read(self._pages[page + 1] - self._pages[page]))
+        return keys[at], First(*firsts[at])
 
-    def _spill(self) -> None:
-        """Move the recent keys into the file and a sorted run, and merge small runs into one."""
-        hashes = _hashes(list(self._recent))
+    def _remember(self, keys: list[str], firsts: list[tuple[int, str]], hashes: Hashes) -> None:
+        """Write new keys to the file, and their hashes into the filter and a run of their own."""
         np.bitwise_or.at(self._filter, _byte(hashes), _bit(hashes))
-        entries = list(_entries(self._recent))
-        ends = self._end + np.cumsum(np.fromiter(map(len, entries), np.int64, len(entries)))
-        places = np.concatenate(([self._end], ends[:-1])) // _STEP
-        self._file.seek(0, 2)
-        self._file.write(b"".join(entries))
-        self._end = int(ends[-1])
-        self._recent = {}
-        self._runs.append(_ordered(_short(hashes), places.astype(np.uint32)))
-        small = [run for run in self._runs if len(run[0]) < _MERGED_RUN]
-        if sum(len(run[0]) for run in small) >= _MERGED_RUN:
-            merged = _ordered(np.concatenate([run[0] for run in small]), np.concatenate([run[1] for run in small]))
-            self._runs = [run for run in self._runs if len(run[0]) >= _MERGED_RUN] + [merged]
-
-
-def _entries(recent: dict[str, tuple[int, str]]) -> Iterator[bytes]:
-    """Yield the entries of the file; the label may hold any character, so its length goes before it."""
-    for key, (row, label) in recent.items():
-        line = f"{row}\x1f{len(label)}\x1f{label}{key}".encode("utf-8", "surrogatepass")
-        yield line + _ENDS[len(line) % _STEP]
+        number = (len(self._pages) - 1) * _PAGE
+        self._file.seek(self._pages[-1])
+        for at in range(0, len(keys), _PAGE):
+            # Version 2 does not look for objects that occur twice.
+            page = marshal.dumps((keys[at : at + _PAGE], firsts[at : at + _PAGE]), 2)
+            self._file.write(page)
+            self._pages.append(self._pages[-1] + len(page))
+        runs = self._runs
+        runs.append(_ordered(_short(hashes), np.arange(number, number + len(keys), dtype=np.uint32)))
+        while len(runs) >= _RUNS and len(runs[-_RUNS][0]) < _RUNS * len(runs[-1][0]):
+            merged = _ordered(*(np.concatenate(columns) for columns in zip(*runs[-_RUNS:], strict=True)))
+            runs[-_RUNS:] = [merged]
 
 
 def _hashes(keys: Sequence[str]) -> Hashes:
@@ -160,6 +149,6 @@ def _short(hashes: Hashes) -> Column:
     return (hashes >> np.uint64(32)).astype(np.uint32)
 
 
-def _ordered(numbers: Column, places: Column) -> tuple[Column, Column]:
-    order = numbers.argsort()
-    return numbers[order], places[order]
+def _ordered(hashes: Column, numbers: Column) -> tuple[Column, Column]:
+    order = hashes.argsort()
+    return hashes[order], numbers[order]

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any, NamedTuple
 
 from ..designations import ProductDesignation
 from ..mechanical import mechanical_minimums
-from ..products import Product, dimensions
+from ..products import Product, dimensions_of_form, form_of
 from ..products.product_grade import length_bounds, product_grade
 from ..quantities import Bounds, Refusal
 from ..quantities.units import CODES, factor
 from ..specification.characteristic import traits
 from ..threads import MetricSize, ThreadSize
 from .findings import Finding
+from .resolution import Resolved, Sized
 
 _REMEMBERED = 65_536
 _LONGEST_FIGURE = 40
@@ -42,6 +45,9 @@ _WITH_UNIT = re.compile(r"([-+0-9.,\s]{1,30}?)\s*([A-Za-z][A-Za-z0-9./]{0,5})")
 _UNITS = {code.lower(): code for code in CODES} | {"n/mm2": "MPa", "inch": "in", "nm": "N.m"}
 #: Dimensions that are nothing but a matter of the length; the others are alike for many lengths.
 _OF_LENGTH = ("length", "grip_length", "body_length", "thread_length")
+_UNTHREADED = "unthreaded_length"
+#: Figures that the property class decides, where its standard gives them.
+_OF_CLASS = frozenset((*_LOADS, *_STRENGTHS, *_HARDNESS, *_OTHERS))
 #: Part of the figure by which a stored load or strength may be rounded.
 _ROUNDING = 0.0005
 
@@ -60,7 +66,6 @@ def figure_ids() -> frozenset[str]:
     return frozenset((*traits(), *_LOADS, *_STRENGTHS, *_HARDNESS)) - {"fracture_location", "marking"}
 
 
-@lru_cache(maxsize=_REMEMBERED)
 def value_of(given: str) -> float | None:
     """Return the number that a text holds, decimal comma or point; None where it holds none."""
     text = given.strip().replace(" ", "").replace("\u00a0", "")
@@ -76,28 +81,51 @@ def value_of(given: str) -> float | None:
 
 
 def check_figures(
-    part: ProductDesignation,
-    length: Decimal | None,
-    figures: dict[str, Any],
-    units: dict[str, str],
-    said: list[Finding],
+    found: Resolved, length: Decimal | None, figures: Mapping[str, Any], units: Mapping[str, str], said: list[Finding]
 ) -> None:
     """Hold every stored figure against the standard; adds a finding for each that is wrong or unreadable."""
-    of_size = _dimensions(part.product, part.size, _form(part.product, part.size, length))
-    of_class = {} if of_size is None else _mechanical(part.product, part.size, part.property_class)
+    part, sized = found.part, found.sized
+    assert part is not None
+    assert sized is not None
+    form = _form(sized, length)
     for id, given in figures.items():
-        unit = unit_of(given) if isinstance(given, dict) else units.get(id)
-        number = number_of(given)
-        if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
-            number, unit = number_of(both[0]), both[1]
-        if number is None:
-            said.append(Finding("value-unreadable", id, _text(given), None, f"{id}: {_text(given)} is no number"))
-            continue
-        unit = None if unit is None else _UNITS.get(unit.lower().replace("\u00b2", "2"), unit)
-        asked = _OF_SCALE.get(unit or "", id) if id == "hardness_core" else id
-        limit = _of_length(part, length) if id == "length" else of_class.get(asked) or (of_size or {}).get(id)
-        if limit is not None:
-            _check(id, number, unit, limit, said)
+        if isinstance(given, str) and len(given) <= _LONGEST_FIGURE and id != "length":
+            said += _wrong_in_text(sized, part.property_class, form, id, given, units.get(id))
+        else:
+            of_length = _of_length(part, length) if id == "length" else None
+            said += _wrong_in(sized, part.property_class, form, id, given, units.get(id), of_length)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _wrong_in_text(
+    sized: Sized, property_class: str | None, form: _Form | None, id: str, given: str, unit: str | None
+) -> tuple[Finding, ...]:
+    """Parts of one size have the same figures stored: each is looked at once."""
+    return _wrong_in(sized, property_class, form, id, given, unit, None)
+
+
+def _wrong_in(
+    sized: Sized,
+    property_class: str | None,
+    form: _Form | None,
+    id: str,
+    given: Any,
+    unit: str | None,
+    of_length: Limit | None,
+) -> tuple[Finding, ...]:
+    """Return what is wrong with a figure; `unit` is that of its name, which counts if it does not say its own."""
+    if isinstance(given, dict):
+        unit = unit_of(given)
+    number = number_of(given)
+    if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
+        number, unit = number_of(both[0]), both[1]
+    if number is None:
+        return (Finding("value-unreadable", id, _text(given), None, f"{id}: {_text(given)} is no number"),)
+    unit = None if unit is None else _UNITS.get(unit.lower().replace("\u00b2", "2"), unit)
+    asked = _OF_SCALE.get(unit or "", id) if id == "hardness_core" else id
+    limit = of_length if id == "length" else _limit_of(sized, property_class, form, asked)
+    found = None if limit is None else _check(id, number, unit, limit)
+    return () if found is None else (found,)
 
 
 def unit_of(given: dict[str, Any]) -> str | None:
@@ -112,7 +140,6 @@ def number_of(given: Any) -> float | None:
     return value_of(value) if isinstance(value, str) else _number(value)
 
 
-@lru_cache(maxsize=_REMEMBERED)
 def split_unit(given: str) -> tuple[str, str] | None:
     """Return number and unit of a text that holds both, `46.4 kN`; None where no known unit ends it."""
     text = given.strip().replace("\u00b2", "2")
@@ -134,31 +161,67 @@ def _text(given: Any) -> str:
     return str(given)[:_LONGEST_FIGURE]
 
 
-def _form(product: Product, size: ThreadSize, length: Decimal | None) -> tuple[str, Decimal | None]:
-    """What of the length decides the other dimensions: the grade, or all of it for set screws and short screws."""
-    if (
-        length is None
-        or not isinstance(size, MetricSize)
-        or product.options.short
-        or any("_short" in name for name in product.table.columns)
-    ):
-        return "", length
-    return product_grade(size.d, length), None
+@dataclass(frozen=True, eq=False, slots=True)
+class _Form:
+    """What of the length decides the other dimensions. There is one of each: limits are remembered by its identity."""
+
+    suffixes: tuple[str, ...]
+    without: tuple[str, ...]
+    unthreaded: Bounds | None
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _dimensions(product: Product, size: ThreadSize, form: tuple[str, Decimal | None]) -> dict[str, Limit] | None:
-    """The limits that no property class changes; None where the standard has no such part."""
-    length = form[1] if form[1] is not None else _representative(product, size, form[0])
+def _the_only(suffixes: tuple[str, ...], without: tuple[str, ...], unthreaded: Bounds | None) -> _Form:
+    return _Form(suffixes, without, unthreaded)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _form(sized: Sized, length: Decimal | None) -> _Form | None:
+    """Return the form that the length decides; None where the standard has no such part."""
+    product, size = sized.product, sized.size
     try:
-        found = dimensions(product, size, length).dimensions
+        form = form_of(product, size, length if _decides(product, size, length) else _representative(sized, length))
     except Refusal:
         return None
-    return {id: _limit(bounds) for id, bounds in found.items() if id not in _OF_LENGTH}
+    return _the_only(form.suffixes, form.without, form.thread.dimensions().get(_UNTHREADED))
+
+
+def _decides(product: Product, size: ThreadSize, length: Decimal | None) -> bool:
+    """Whether all of the length counts, as of set screws and short screws; of others it is only their grade."""
+    if length is None:
+        return False
+    short = product.options.short or any("_short" in name for name in product.table.columns)
+    return bool(short) or not isinstance(size, MetricSize)
+
+
+def _representative(sized: Sized, length: Decimal | None) -> Decimal | None:
+    """A length that has the grade: dimensions other than the length depend on nothing else of it."""
+    if not sized.product.has_length:
+        return None
+    d = sized.size.d
+    return min(10 * d, Decimal(100)) if length is not None and product_grade(d, length) == "A" else Decimal(400)
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _mechanical(product: Product, size: ThreadSize, property_class: str | None) -> dict[str, Limit]:
+def _limit_of(sized: Sized, property_class: str | None, form: _Form | None, id: str) -> Limit | None:
+    """Return the limit of a figure that is not the length."""
+    if form is None:
+        return None
+    mechanical = _mechanical(sized, property_class).get(id) if id in _OF_CLASS else None
+    return mechanical or _dimension(sized, form, id)
+
+
+def _dimension(sized: Sized, form: _Form, id: str) -> Limit | None:
+    if id in _OF_LENGTH:
+        return None
+    bounds = dimensions_of_form(sized.product, sized.size, form.suffixes, form.without).get(id)
+    bounds = form.unthreaded if id == _UNTHREADED else bounds
+    return None if bounds is None else _limit(bounds)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _mechanical(sized: Sized, property_class: str | None) -> dict[str, Limit]:
+    product, size = sized.product, sized.size
     if property_class is None or product.family.hardness_only:
         return {}
     try:
@@ -177,13 +240,6 @@ def _mechanical(product: Product, size: ThreadSize, property_class: str | None) 
         **{id: _limit(properties[name]) for id, name in _HARDNESS.items() if name in properties},
         **{id: _limit(properties[id]) for id in _OTHERS if id in properties},
     }
-
-
-def _representative(product: Product, size: ThreadSize, grade: str) -> Decimal | None:
-    """A length that has the grade: dimensions other than the length depend on nothing else of it."""
-    if not product.has_length:
-        return None
-    return min(10 * size.d, Decimal(100)) if grade == "A" else Decimal(400)
 
 
 def _limit(bounds: Bounds, exact: bool = False) -> Limit:
@@ -207,17 +263,16 @@ def _of_length(part: ProductDesignation, length: Decimal | None) -> Limit | None
     return _length_limit(length, grade, part.product.options.length_class)
 
 
-def _check(id: str, given: float, unit: str | None, limit: Limit, said: list[Finding]) -> None:
+def _check(id: str, given: float, unit: str | None, limit: Limit) -> Finding | None:
     number = given
     if unit is not None and unit != limit.bounds.unit:
         converted = _converted(given, unit, limit.bounds.unit)
         if converted is None:
             detail = f"{id}: unit {unit[:20]} does not fit a figure in {limit.bounds.unit}"
-            said.append(Finding("value-unreadable", id, f"{given:g} {unit[:20]}", limit.bounds.unit, detail))
-            return
+            return Finding("value-unreadable", id, f"{given:g} {unit[:20]}", limit.bounds.unit, detail)
         number = converted
     if _holds(number, limit) or _names_the_key(id, number, limit):
-        return
+        return None
     other = None if unit is not None else _other_unit(number, limit)
     code = (
         "dimension-outside-limits"
@@ -226,7 +281,7 @@ def _check(id: str, given: float, unit: str | None, limit: Limit, said: list[Fin
     )
     if other is not None:
         code = "unit-mix-up"
-    said.append(_wrong(code, id, given, unit, limit, other))
+    return _wrong(code, id, given, unit, limit, other)
 
 
 def _names_the_key(id: str, number: float, limit: Limit) -> bool:

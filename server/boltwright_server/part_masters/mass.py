@@ -7,12 +7,12 @@ from functools import lru_cache
 from typing import Any
 
 from ..designations import ProductDesignation
-from ..products import Product, dimensions
+from ..products import dimensions
 from ..quantities import Basis, Refusal
 from ..quantities.units import factor
-from ..threads import ThreadSize
 from .figures import number_of, split_unit, unit_of
 from .findings import Finding
+from .resolution import Resolved, Sized
 
 _REMEMBERED = 65_536
 #: The computed mass is nominal; tolerances, coating and underfill move it by a few percent (common practice).
@@ -20,10 +20,11 @@ _PLAUSIBLE = 0.2
 _MIX_UPS = {10.0: "kg per 100", 0.1: "kg per 10 000", 0.001: "g per 1000 or kg per 1 000 000", 1000.0: "kg a piece"}
 
 
-def check_mass(
-    part: ProductDesignation, length: Decimal | None, given: Any, unit: str | None, said: list[Finding]
-) -> None:
+def check_mass(found: Resolved, length: Decimal | None, given: Any, unit: str | None, said: list[Finding]) -> None:
     """Add a finding where a stored mass of 1000 pieces in kg is unreadable or implausible."""
+    part, sized = found.part, found.sized
+    assert part is not None
+    assert sized is not None
     number = number_of(given)
     if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
         number, unit = number_of(both[0]), both[1]
@@ -33,7 +34,7 @@ def check_mass(
     if number is None:
         said.append(Finding("value-unreadable", "mass_per_1000", shown, None, f"mass_per_1000: {shown} is no number"))
         return
-    nominal = nominal_mass(part.product, part.size, length if part.product.has_length else None)
+    nominal = _nominal_mass(sized, length if part.product.has_length else None)
     if nominal is None:
         return
     try:
@@ -68,10 +69,10 @@ def _near(mass: float, nominal: float) -> bool:
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def nominal_mass(product: Product, size: ThreadSize, length: Decimal | None) -> float | None:
-    """Return the mass of 1000 pieces in kg, or None where the form is not held; no property class changes it."""
+def _nominal_mass(sized: Sized, length: Decimal | None) -> float | None:
+    """The mass of 1000 pieces in kg, or None where the form is not held; no property class changes it."""
     try:
-        mass = dimensions(product, size, length).mass_per_1000
+        mass = dimensions(sized.product, sized.size, length).mass_per_1000
     except Refusal:
         return None
     return None if mass is None or mass.nominal is None else float(mass.nominal)

@@ -12,13 +12,12 @@ from functools import lru_cache
 
 from ..designations import ProductDesignation
 from ..designations.sizes import length_text
-from ..products import Product
 from ..quantities import Basis
-from .candidates import kinds_by_standard
+from .candidates import Candidates, Wanted, candidates, kinds_by_standard
 from .findings import Finding
 from .lexicon import UNSAID
-from .requirement_findings import coating_findings, edition_findings, length_findings
-from .resolution import Meaning, Resolved, Wanted, resolved
+from .requirement_findings import edition_findings, length_findings
+from .resolution import NOTHING, Meant, Resolved, Sized, meant
 from .scanned import Reading
 
 _REMEMBERED = 65_536
@@ -36,11 +35,11 @@ _LEFT_HAND = Basis("ISO 965-1", "2013", "designation", "common practice", "memor
 class Requirement:
     """A row resolved. Where the product is not certain `designation` is None and `alternatives` holds what it may be.
 
-    `part` is the product; its length stands in `length`.
+    `part` is the product; its length stands in `length`. `meant` is all of it that does not depend on the length.
     """
 
     reading: Reading
-    resolved: Resolved
+    meant: Meant
     findings: list[Finding]
     confidence: float
     designation: str | None = None
@@ -52,14 +51,16 @@ class Requirement:
 def resolve(reading: Reading) -> Requirement:
     """Resolve a reading: product, size, length, class; every doubt becomes a finding or an alternative."""
     length = None if reading.length is None else decimal_of(reading.length)
-    found = _several(reading, length) if len(reading.standards) > 1 else resolved(_meaning(reading, length is not None))
-    requirement = Requirement(reading, found, list(found.findings), found.confidence)
-    if found.confidence == 0.0 and not found.findings:
-        requirement.findings.append(_nothing_named(reading))
+    meant = _several(reading, length) if len(reading.standards) > 1 else _meant(reading, length is not None)
+    part = meant.resolved.part
+    requirement = Requirement(reading, meant, [*meant.findings], meant.confidence, None, part, length)
+    if meant.confidence == 0.0 and not meant.resolved.findings:
+        requirement.findings = [_nothing_named(reading)]
     else:
-        requirement.findings.extend(_of_the_reading(reading))
+        if reading.edition is not None and reading.standard is not None:
+            requirement.findings.extend(edition_findings(reading.standard, reading.edition))
         if reading.left_over:
-            requirement.confidence = max(_LEAST, found.confidence - _LEFT_OVER_COSTS * len(reading.left_over))
+            requirement.confidence = max(_LEAST, meant.confidence - _LEFT_OVER_COSTS * len(reading.left_over))
     _take_length(requirement, length)
     unsettled = reading.unsettled or reading.features.get("hand") == LEFT or "also" in reading.features
     if unsettled and not any(one.code == "unreadable" for one in requirement.findings):
@@ -98,54 +99,69 @@ def _left_hand(named: str | None) -> Finding:
     return Finding("left-hand-thread", "thread", "LH", None, detail, _LEFT_HAND)
 
 
-def _of_the_reading(reading: Reading) -> list[Finding]:
-    found = [] if reading.coating is None else list(coating_findings(reading.coating))
-    if reading.edition is not None and reading.standard is not None:
-        found.extend(edition_findings(reading.standard, reading.edition))
-    return found
-
-
-def _take_length(requirement: Requirement, length: Decimal | None) -> Requirement:
-    found = requirement.resolved
-    requirement.part = found.part
-    requirement.length = length
-    text = str(length)
-    if found.in_fractions is not None and length is not None:
-        text = _in_fractions(found.in_fractions, length)
+def _take_length(requirement: Requirement, length: Decimal | None) -> None:
+    found = requirement.meant.resolved
+    if length is None:
+        text = ""
+    elif found.sized is not None and found.needs_length:
+        text, findings = at_length(found.sized, requirement.reading.length or "")
+        if findings:
+            requirement.findings.extend(findings)
+    else:
+        text = str(length) if found.in_fractions is None else length_text(found.in_fractions, length)
     if found.before is not None:
         requirement.designation = found.before if found.after is None else f"{found.before}{text}{found.after}"
     if found.alternatives:
         requirement.alternatives = [
             before if after is None else f"{before}{text}{after}" for before, after in found.alternatives
         ]
-    if found.needs_length and length is not None and found.part is not None:
-        requirement.findings.extend(length_findings(found.part.product, found.part.size, length))
-    return requirement
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _in_fractions(product: Product, length: Decimal) -> str:
-    return length_text(product, length)
+def at_length(sized: Sized, text: str) -> tuple[str, tuple[Finding, ...]]:
+    """Return a length as the designation of the product writes it, and what is wrong with it."""
+    length = decimal_of(text)
+    assert length is not None
+    return length_text(sized.product, length), length_findings(sized.product, sized.size, length)
 
 
-def _meaning(reading: Reading, has_length: bool) -> Meaning:
+def _meant(reading: Reading, has_length: bool) -> Meant:
     features = reading.features
-    named = reading.standard or _rod(reading)
-    wanted = Wanted(
-        named,
-        features.get("kind", "bolt" if has_length and named is None else UNSAID),
-        features.get("drive", UNSAID),
-        features.get("form", UNSAID),
-        features.get("variant", UNSAID),
-        features.get("thread_form", UNSAID),
-        features.get("noun", UNSAID),
-        reading.system,
-        reading.diameter,
-        reading.pitch,
+    named = reading.standard
+    doubt = None
+    if named is None:
+        named = _rod(reading) if "other" in features else None
+        if named is None and features.get("other") is not None:
+            return NOTHING
+        doubt = _doubt(reading)
+    # One flat key: nested ones would be made and hashed for every row.
+    offered = _offered(
+        named, reading.system, reading.diameter, reading.pitch, has_length, *features, *features.values()
     )
-    other = features.get("other") if named is None else None
-    doubt = _doubt(reading) if reading.standard is None else None
-    return Meaning(wanted, _class_name(reading), reading.coating, has_length, other, doubt)
+    return meant(offered, _class_name(reading), reading.coating, has_length, doubt)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _offered(
+    named: str | None, system: str | None, diameter: str | None, pitch: str | None, has_length: bool, *features: str
+) -> Candidates:
+    """Return what may be meant; `features` are their names, then as many values."""
+    count = len(features) // 2
+    said = dict(zip(features[:count], features[count:], strict=True))
+    return candidates(
+        Wanted(
+            named,
+            said.get("kind", "bolt" if has_length and named is None else UNSAID),
+            said.get("drive", UNSAID),
+            said.get("form", UNSAID),
+            said.get("variant", UNSAID),
+            said.get("thread_form", UNSAID),
+            said.get("noun", UNSAID),
+            system,
+            diameter,
+            pitch,
+        )
+    )
 
 
 def _rod(reading: Reading) -> str | None:
@@ -179,20 +195,19 @@ def _doubt(reading: Reading) -> str | None:
     return None
 
 
-def _several(reading: Reading, length: Decimal | None) -> Resolved:
+def _several(reading: Reading, length: Decimal | None) -> Meant:
     """More than one standard is named, `DIN 931 / ISO 4014`: which is meant is not certain, each is an alternative."""
-    meanings = [
-        (name, resolved(_meaning(_of_standard(reading, name), length is not None))) for name in reading.standards
-    ]
+    several = [_meant(_of_standard(reading, name), length is not None).resolved for name in reading.standards]
     alternatives: list[tuple[str, str | None]] = []
     findings: dict[Finding, None] = {}
-    for _, one in meanings:
+    for one in several:
         alternatives += [(one.before, one.after)] if one.before is not None else [] if one.part else one.alternatives
         findings |= dict.fromkeys(one.findings)
     names = " or ".join(reading.standards)
     detail = f"several standards are named: {names}; which of them is meant?"
     findings[Finding("requirement-missing", "standard", names, None, detail)] = None
-    return Resolved(None, None, None, tuple(dict.fromkeys(alternatives)), True, tuple(findings), 1 / len(meanings))
+    found = Resolved(None, None, None, tuple(dict.fromkeys(alternatives)), True, tuple(findings), 1 / len(several))
+    return Meant(found, reading.coating)
 
 
 def _of_standard(reading: Reading, name: str) -> Reading:

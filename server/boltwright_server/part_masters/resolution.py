@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
@@ -12,11 +13,10 @@ from ..designations import ProductDesignation, parse_coating
 from ..products import Product
 from ..quantities import Refusal
 from ..threads import ThreadSize
-from .candidates import Candidates, Wanted, candidates
+from .candidates import Candidates
+from .cautions import cautions
 from .findings import Finding
-from .requirement_findings import class_findings, lists_class, size_findings
-
-__all__ = ["MARK_LENGTH", "Meaning", "Resolved", "Wanted", "resolved"]
+from .requirement_findings import class_findings, coating_findings, lists_class, size_findings
 
 _REMEMBERED = 65_536
 #: Confidence of a reading by how the product was found.
@@ -27,21 +27,16 @@ _STRUCTURAL = "ASME B18.2.6 heavy hex structural bolt"
 MARK_LENGTH = Decimal(7919)
 
 
-class Meaning(NamedTuple):
-    """The part of a reading that does not depend on the length.
+@dataclass(frozen=True, eq=False, slots=True)
+class Sized:
+    """A product in one of its sizes. There is one of each, as of everything here that more is remembered of."""
 
-    `other` is a kind of product that is not held, `doubt` says why it may be one.
-    """
-
-    wanted: Wanted
-    class_name: str | None
-    coating: str | None
-    has_length: bool
-    other: str | None
-    doubt: str | None
+    product: Product
+    size: ThreadSize
 
 
-class Resolved(NamedTuple):
+@dataclass(frozen=True, eq=False, slots=True)
+class Resolved:
     """A meaning resolved. `before` and `after` stand around the length; None: the product is not certain."""
 
     part: ProductDesignation | None
@@ -53,9 +48,31 @@ class Resolved(NamedTuple):
     confidence: float
     #: A product whose lengths are written in fractions of an inch, or None.
     in_fractions: Product | None = None
+    #: Of a part that is certain.
+    sized: Sized | None = None
+
+
+class Meant:
+    """What the words of a row come to, without the length: resolved, and its coating as the row names it.
+
+    There is one of each: what follows from it is remembered by its identity, which costs least to look up.
+    """
+
+    __slots__ = ("cautions", "confidence", "findings", "resolved")
+
+    def __init__(self, resolved: Resolved, coating: str | None) -> None:
+        """Take what is wrong with the coating too, and what it asks for."""
+        self.resolved = resolved
+        self.confidence = resolved.confidence
+        self.findings = resolved.findings
+        self.cautions: tuple[Finding, ...] = ()
+        if coating is not None:
+            self.findings += coating_findings(coating)
+            self.cautions = () if resolved.part is None else cautions(resolved.part, coating, with_room=False)
 
 
 _NOTHING = Resolved(None, None, None, (), False, (), 0.0)
+NOTHING = Meant(_NOTHING, None)
 
 
 class Asked(NamedTuple):
@@ -67,12 +84,17 @@ class Asked(NamedTuple):
     doubt: str | None
 
 
-def resolved(meaning: Meaning) -> Resolved:
-    """Return what a meaning comes to."""
-    wanted, class_name, coating, has_length, other, doubt = meaning
-    if other is not None:
-        return _NOTHING
-    return _resolved(candidates(wanted), Asked(class_name, designated(coating), has_length, doubt))
+@lru_cache(maxsize=_REMEMBERED)
+def meant(
+    offered: Candidates, class_name: str | None, coating: str | None, has_length: bool, doubt: str | None
+) -> Meant:
+    """Return what candidates come to with a class, a coating, a length and a doubt why they may be another product."""
+    return Meant(_resolved(offered, Asked(class_name, designated(coating), has_length, doubt)), coating)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _the_only(product: Product, size: ThreadSize) -> Sized:
+    return Sized(product, size)
 
 
 @lru_cache(maxsize=_REMEMBERED)
@@ -80,13 +102,13 @@ def _resolved(offered: Candidates, meaning: Asked) -> Resolved:
     confidence = _CONFIDENCE[offered.how]
     parts = _of_class(offered, meaning.class_name)
     if not parts:
-        return _NOTHING._replace(findings=offered.findings, confidence=confidence if offered.findings else 0.0)
+        return replace(_NOTHING, findings=offered.findings, confidence=confidence if offered.findings else 0.0)
     if offered.former is not None:
         return _of_former(meaning, offered, parts, confidence)
     doubtful = len(parts) > 1 or meaning.doubt is not None
     found = _ambiguous(meaning, offered, parts) if doubtful else _certain(meaning, offered, parts[0], confidence)
     product = parts[0][0]
-    return found._replace(in_fractions=product) if product.family.inch else found
+    return replace(found, in_fractions=product) if product.family.inch else found
 
 
 def _of_class(offered: Candidates, name: str | None) -> tuple[tuple[Product, ThreadSize], ...]:
@@ -177,12 +199,13 @@ def _no_length() -> Finding:
 
 def _certain(meaning: Asked, offered: Candidates, part: tuple[Product, ThreadSize], confidence: float) -> Resolved:
     product, size = part
+    sized = _the_only(product, size)
     designation = _designation(meaning, part)
     name = designation.property_class
     findings = [*offered.findings, *class_findings(product, size, name), *size_findings(product, size)]
     if name is None:
         confidence = max(_LEAST, confidence - _CLASS_COSTS)
     if product.has_length and not meaning.has_length:
-        return Resolved(designation, None, None, (), True, (*findings, _no_length()), confidence)
+        return Resolved(designation, None, None, (), True, (*findings, _no_length()), confidence, sized=sized)
     before, after = _around_length(designation)
-    return Resolved(designation, before, after, (), product.has_length, tuple(findings), confidence)
+    return Resolved(designation, before, after, (), product.has_length, tuple(findings), confidence, sized=sized)

@@ -10,7 +10,7 @@ from itertools import compress
 from types import TracebackType
 from typing import Any, Self
 
-from .cautions import check_cautions
+from .cautions import cautions
 from .csv_rows import misfit
 from .figures import check_figures
 from .findings import Finding, status_of
@@ -136,18 +136,7 @@ class Validator:
             given["length"] = with_unit(given["length"], columns.units.get("length"))
         found = resolve(reading_of(given, said))
         said.extend(found.findings)
-        if found.part is not None:
-            figures = {id: given[id] for id in given if id in columns.figures and given[id] not in (None, "")}
-            if figures:
-                check_figures(found.part, found.length, figures, columns.units, said)
-            if given.get(MASS) not in (None, ""):
-                check_mass(found.part, found.length, given[MASS], columns.units.get(MASS), said)
-        if found.reading.figures is not None:
-            check_written(found.part, found.length, found.reading, said)
-        mate = text_of(given, "mates_with", said) if given.get("mates_with") else ""
-        if found.part is not None and found.reading.coating is not None:
-            check_cautions(found.part, found.reading.coating, mate_of(mate) if mate else None, said)
-        check_mate(found.part, mate, said)
+        _check(found, given, columns, said)
         return Result(
             part_number,
             number,
@@ -159,7 +148,7 @@ class Validator:
             said,
             _requirement_of(found, said),
             found.reading.used,
-            proposed(found, said, given),
+            proposed(found, said, given) if said or "designation" in given else {},
         )
 
     def run(self, rows: Iterable[Row]) -> Iterator[Result]:
@@ -183,6 +172,33 @@ class Validator:
         return results
 
 
+def _check(found: Requirement, given: Mapping[str, Any], columns: Layout, said: list[Finding]) -> None:
+    """Hold what else the row says against what it asks for; most rows say little."""
+    part = found.part
+    if part is not None:
+        if not columns.figures.isdisjoint(given):
+            figures = {id: given[id] for id in given if id in columns.figures and given[id] not in (None, "")}
+            check_figures(found.meant.resolved, found.length, figures, columns.units, said)
+        if given.get(MASS) not in (None, ""):
+            check_mass(found.meant.resolved, found.length, given[MASS], columns.units.get(MASS), said)
+    if found.reading.figures is not None:
+        check_written(found, said)
+    mate = text_of(given, "mates_with", said) if given.get("mates_with") else ""
+    if mate:
+        _check_set(found, mate, said)
+    elif part is not None:
+        said.extend(found.meant.cautions)
+
+
+def _check_set(found: Requirement, mate: str, said: list[Finding]) -> None:
+    """A part and what it is sold with: their threads have the room for a coating together."""
+    part, coating, other = found.part, found.reading.coating, mate_of(mate)
+    if part is not None and coating is not None:
+        with_room = other is not None and bool(other.mark)
+        said.extend(cautions(part, coating, with_room=True) if with_room else found.meant.cautions)
+    check_mate(part, mate, said)
+
+
 def add_repeats(results: Sequence[Result], repeats: Repeats) -> None:
     """Add the findings of rows that repeat earlier ones, to results that stand in the order of their rows."""
     found = repeats.findings(
@@ -199,9 +215,10 @@ def add_repeats(results: Sequence[Result], repeats: Repeats) -> None:
 
 def _requirement_of(found: Requirement, said: list[Finding]) -> str:
     """What a row asks for, to find it again; empty where it is not certain or the row contradicts itself."""
-    if found.designation is None or any(one.code == "attribute-contradicts-description" for one in said):
+    designation = found.designation
+    if designation is None or (said and any(one.code == "attribute-contradicts-description" for one in said)):
         return ""
-    return f"{found.designation}\x1f{found.reading.coating or ''}"
+    return f"{designation}\x1f{found.reading.coating or ''}"
 
 
 class Layout:

@@ -6,6 +6,7 @@ ASME B18.2.1-2012, tables of length tolerances: by form of the end, nominal size
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import lru_cache
 
 from ..quantities import Bounds
 from ..standards import Row
@@ -40,10 +41,17 @@ def _why_open(product: Product) -> str:
 
 
 def _row(product: Product, d: Decimal, length: Decimal) -> Row | None:
-    table = product.standard.tables.get(_TABLE)
-    for row in () if table is None else table.rows.values():
-        of_size = row.number("d_min") <= d <= row.number("d_max")
-        of_length = row.number("l_over") < length <= row.number("l_up_to")
-        if row.word("form") == product.options.length_form and of_size and of_length:
+    for row in _rows_of_size(product, d):
+        if row.number("l_over") < length <= row.number("l_up_to"):
             return row
     return None
+
+
+@lru_cache(maxsize=1024)
+def _rows_of_size(product: Product, d: Decimal) -> tuple[Row, ...]:
+    table = product.standard.tables.get(_TABLE)
+    return tuple(
+        row
+        for row in (() if table is None else table.rows.values())
+        if row.word("form") == product.options.length_form and row.number("d_min") <= d <= row.number("d_max")
+    )

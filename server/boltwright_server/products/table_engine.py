@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
@@ -18,6 +18,32 @@ from .thread_class import thread_tolerance_class
 from .thread_length import ThreadLength, thread_length
 
 
+@dataclass(frozen=True, slots=True)
+class Form:
+    """What size and length decide of a product before its table is read.
+
+    `suffixes` choose among the columns of the table, `without` are the symbols of a shank that is not there.
+    """
+
+    length: Bounds | None
+    thread: ThreadLength
+    suffixes: tuple[str, ...]
+    without: tuple[str, ...]
+    notices: tuple[str, ...]
+
+
+def form_of(product: Product, size: ThreadSize, length: Decimal | None) -> Form:
+    """Return the form that a product has in that size and length; refuses as `table_dimensions` does."""
+    row = product.row(size)
+    length = product.checked_length(length)
+    grade = _grade(product, row, size, length)
+    thread = thread_length(product, row, size, length)
+    notices: list[str] = []
+    suffixes = (*((grade,) if grade else ()), *_short_or_long(row, size, length, notices))
+    bounds = None if length is None else _length(product, size, length, grade)
+    return Form(bounds, thread, suffixes, product.body_symbols if thread.to_head else (), tuple(notices))
+
+
 def table_dimensions(
     product: Product, size: ThreadSize, length: Decimal | None, property_class: str | None = None
 ) -> ProductDimensions:
@@ -30,20 +56,16 @@ def table_dimensions(
         NotCovered: the length exceeds 500 mm.
     """
     row = product.row(size)
-    length = product.checked_length(length)
-    grade = _grade(product, row, size, length)
+    grade = _grade(product, row, size, product.checked_length(length))
     tolerance = thread_tolerance_class(product, row, grade, property_class)
+    form = form_of(product, size, length)
     notices = [] if tolerance is None or tolerance.notice is None else [tolerance.notice]
-    thread = thread_length(product, row, size, length)
-    form = (*((grade,) if grade else ()), *_short_or_long(row, size, length, notices))
-    without = product.body_symbols if thread.to_head else ()
-    found = dict(_of_form(product, size, form, without))
-    if "body_diameter" in found:
-        found["body_diameter"] = replace(found["body_diameter"], nominal=size.d)
-    if length is not None:
-        found["length"] = _length(product, size, length, grade)
-        notices += [*_length_notices(product, row, found["length"], length), *thread.notices]
-    found |= thread.dimensions()
+    notices += form.notices
+    found = dict(dimensions_of_form(product, size, form.suffixes, form.without))
+    if length is not None and form.length is not None:
+        found["length"] = form.length
+        notices += [*_length_notices(product, row, form.length, length), *form.thread.notices]
+    found |= form.thread.dimensions()
     return ProductDimensions(
         product.standard.id,
         product.standard.edition,
@@ -53,18 +75,23 @@ def table_dimensions(
         None if tolerance is None else tolerance.designation,
         found,
         tuple(notices),
-        thread.to_head,
+        form.thread.to_head,
         product.table.unit,
-        _mass(product, size, found, thread),
+        _mass(product, size, found, form.thread),
         product.head,
         product.options.end,
     )
 
 
 @lru_cache(maxsize=4096)
-def _of_form(product: Product, size: ThreadSize, form: tuple[str, ...], without: tuple[str, ...]) -> dict[str, Bounds]:
-    """What does not depend on the length but by the form that it decides; the caller copies it."""
-    return dimensions_of(product.row(size), form, product.family.dimension_ids(), without)
+def dimensions_of_form(
+    product: Product, size: ThreadSize, suffixes: tuple[str, ...], without: tuple[str, ...]
+) -> dict[str, Bounds]:
+    """Return what depends on the length by nothing but the form that it decides; the caller copies it."""
+    found = dimensions_of(product.row(size), suffixes, product.family.dimension_ids(), without)
+    if "body_diameter" in found:
+        found["body_diameter"] = replace(found["body_diameter"], nominal=size.d)
+    return found
 
 
 def _mass(product: Product, size: ThreadSize, found: dict[str, Bounds], thread: ThreadLength) -> Bounds | None:

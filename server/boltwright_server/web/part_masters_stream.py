@@ -7,8 +7,6 @@ half an answer.
 
 from __future__ import annotations
 
-import csv
-import io
 from functools import lru_cache
 from typing import IO, Any
 
@@ -16,6 +14,7 @@ from ..part_masters.collector import between_collections
 from ..part_masters.findings import Finding
 from ..part_masters.validation import Result, Summary, Validator
 from ..standards.fingerprint import fingerprint
+from .csv_lines import CsvLines
 from .presentation import basis
 from .row_streams import ENCODER, blocks_of, closed_on_failure, csv_table, lines_of, rewound, row_of, spooled_file
 
@@ -104,24 +103,21 @@ def validate_csv(
     """
     table = csv_table(stream, encoding, delimiter, names)
     with closed_on_failure(spooled_file()) as out, validator_of(first_row) as validator:
-        text = io.TextIOWrapper(out, encoding="utf-8", errors="replace", newline="")
-        writer = csv.writer(text, delimiter=table.delimiter, lineterminator="\r\n")
-        writer.writerow(_COLUMNS if first_row is None else (*_COLUMNS, "requirement"))
+        lines = CsvLines(table.delimiter)
+        out.write(lines.encoded([_COLUMNS if first_row is None else (*_COLUMNS, "requirement")]))
         layout = validator.layout(tuple(table.titles))
         for block in between_collections(table.blocks):
-            writer.writerows(map(_csv_line, validator.validate_block(block, layout)))
-        text.flush()
-        text.detach()
+            out.write(lines.encoded(map(_csv_line, validator.validate_block(block, layout))))
         return rewound(out)
 
 
-def _csv_line(result: Result) -> tuple[Any, ...]:
+def _csv_line(result: Result) -> tuple[str, ...]:
     findings = result.findings
     cells = (
         result.part_number,
-        result.row,
+        str(result.row),
         result.status,
-        result.designation,
+        result.designation or "",
         _rounded(result.confidence),
         "; ".join(result.alternatives) if result.alternatives else "",
         " ".join(result.left_over) if result.left_over else "",

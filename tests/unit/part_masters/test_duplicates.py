@@ -1,4 +1,4 @@
-"""What was seen before, over many spilled and merged runs, against a plain dictionary of everything."""
+"""What was seen before, over many pages and merged runs, against a plain dictionary of everything."""
 
 from __future__ import annotations
 
@@ -14,9 +14,9 @@ _ENDINGS = ("", "ä", "\x1f", "\udc80", "\n", "\x00", "7" * 300)
 
 @pytest.mark.parametrize("block", [1, 7, 100])
 def test_every_repeat_is_found_and_nothing_else(block: int, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(duplicates, "_RUN", 64)
-    monkeypatch.setattr(duplicates, "_MERGED_RUN", 512)
+    monkeypatch.setattr(duplicates, "_RUNS", 3)
     monkeypatch.setattr(duplicates, "_REPEATED", 8)
+    monkeypatch.setattr(duplicates, "_PAGE", 4)
     monkeypatch.setattr(duplicates, "_FILTER_BITS", 1 << 12)
     chance = Random(3)
     keys = [f"{chance.randrange(3000)}{chance.choice(_ENDINGS)}" for _ in range(4000)]
@@ -32,7 +32,7 @@ def test_every_repeat_is_found_and_nothing_else(block: int, monkeypatch: pytest.
 
 
 def test_keys_of_one_hash_are_told_apart_by_their_words(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(duplicates, "_RUN", 2)
+    monkeypatch.setattr(duplicates, "_PAGE", 1)
     monkeypatch.setattr(duplicates, "hash", lambda key: 5, raising=False)
     with Seen() as seen:
         assert seen.firsts(["a", "b", "c"], [0, 1, 2], ["", "", ""]) == {}
