@@ -6,7 +6,7 @@ import re
 from decimal import Decimal
 
 from .candidates import kinds_by_standard
-from .scanned import Reading, Scanned
+from .scanned import Reading, Scanned, Unsettled
 from .scanning import scan
 from .scanning.sizes import is_pitch, without_zeros
 from .scanning.units import RODS
@@ -96,7 +96,10 @@ def _metric_numbers(scanned: Scanned) -> None:
         is_one = is_pitch(reading.diameter or "", first) or not _LENGTH_SHAPE.fullmatch(first)
         if len(numbers) >= 2 or (is_one and (no_length or below)):
             reading.pitch = without_zeros(numbers.pop(0)[1])
-    if no_length or reading.length is not None:
+    if no_length:
+        return
+    if reading.length is not None:
+        _two_lengths(scanned)
         return
     if numbers and _LENGTH_SHAPE.fullmatch(numbers[0][1]):
         reading.length = without_zeros(numbers.pop(0)[1])
@@ -111,6 +114,16 @@ def _washer(scanned: Scanned) -> None:
         said = {name: without_zeros(number) for name, (_, number) in zip(names, scanned.numbers, strict=False)}
         scanned.reading.figures = {**(scanned.reading.figures or {}), **said}
         del scanned.numbers[: len(said)]
+
+
+def _two_lengths(scanned: Scanned) -> None:
+    """`M10x60 ... L=58`: which is meant?"""
+    reading = scanned.reading
+    other = without_zeros(scanned.numbers[0][1]) if scanned.numbers else reading.length
+    if other != reading.length and not reading.unsettled:
+        detail = f"two lengths are named, {other} and {reading.length}; which of them is meant?"
+        given = f"{other}, {reading.length}"
+        reading.unsettled.append(Unsettled("length", given, detail))
 
 
 def _has_length(reading: Reading) -> bool:

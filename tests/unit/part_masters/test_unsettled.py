@@ -86,3 +86,29 @@ def test_a_set_is_two_parts(description: str) -> None:
 )
 def test_numbers_that_say_something_else_are_no_class_and_no_length(description: str, designation: str) -> None:
     assert validated(description=description).designation == designation
+
+
+@pytest.mark.parametrize(
+    ("description", "designation"),
+    [
+        ("SHCS 1/4-20 x 5/8 LG., 18-8 SS A574", "ASME B18.3 socket head cap screw - 1/4-20x5/8 - ASTM A574"),
+        ("ISO 4014 M10 X 60 LG 100 PCS 8.8", "ISO 4014 - M10x60 - 8.8"),
+        ("ISO 8765 M10 X 1.25 LG 60 10.9", "ISO 8765 - M10x1.25x60 - 10.9"),
+    ],
+)
+def test_a_length_that_is_said_already_is_not_looked_for_again(description: str, designation: str) -> None:
+    assert validated(description=description).designation == designation
+
+
+@pytest.mark.parametrize(
+    ("description", "member"),
+    [
+        ("ISO 4014 M10X60 8.8 L=58", "length"),
+        ("SPECIAL BOLT ISO 4014 M10X60 8.8", "description"),
+        ("SCHRAUBE M10X40 AEHNLICH ISO 4017 8.8", "description"),
+    ],
+)
+def test_a_part_that_only_resembles_the_standard_is_not_designated_by_it(description: str, member: str) -> None:
+    result = validated(description=description)
+    assert result.designation is None
+    assert [one.member for one in result.findings] == [member]

@@ -108,7 +108,9 @@ def by(cursor: Cursor, atom: Atom) -> None:
 
 
 def length(cursor: Cursor) -> None:
-    """`L=60`, `LG 60`, or `60 LONG` with the number before."""
+    """`L=60`, `LG 60`, or `60 LONG` with the number before; `x 60 LG` is said already."""
+    if _length_said(cursor):
+        return
     cursor.skip("sign", "other")
     value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
     loose = cursor.scanned.loose
@@ -118,6 +120,14 @@ def length(cursor: Cursor) -> None:
         value = units.in_own_unit(cursor, value)
     if value is not None and cursor.scanned.reading.length is None:
         cursor.scanned.reading.length = without_zeros(value) if cursor.scanned.reading.system == "metric" else value
+
+
+def _length_said(cursor: Cursor) -> bool:
+    """Whether the number right before is the length: `x 5/8 LG`; it may be the pitch: `x 1.25 LG 60`."""
+    numbers, reading = cursor.scanned.numbers, cursor.scanned.reading
+    if not numbers or numbers[-1][0] < cursor.at - 3:
+        return False
+    return len(numbers) > 1 or reading.system == "inch" or not is_pitch(reading.diameter or "", numbers[0][1])
 
 
 def _coating_before(cursor: Cursor) -> bool:

@@ -41,7 +41,17 @@ def _purpose(cursor: Cursor) -> None:
 
 #: `HEAVY HEX JAM NUT` is a form of its own.
 _HEAVY_JAM = {"heavy", "thin"}
+
+
+def _similar(cursor: Cursor) -> None:
+    """`SIMILAR TO DIN 933`, `SPECIAL`: the part is like what is named, and not it."""
+    given = cursor.atoms[cursor.at - 1].text
+    detail = f"{given}: the part is like what the text names, and differs from it; name what it is"
+    cursor.scanned.reading.unsettled.append(Unsettled("description", given, detail))
+
+
 _MARKS: dict[str, Callable[[Cursor], None]] = {
+    "similar": _similar,
     "purpose": _purpose,
     "length": sizes.length,
     "pitch": sizes.pitch,
