@@ -125,7 +125,8 @@ def length(cursor: Cursor) -> None:
 def _length_said(cursor: Cursor) -> bool:
     """Whether the number right before is the length: `x 5/8 LG`; it may be the pitch: `x 1.25 LG 60`."""
     numbers, reading = cursor.scanned.numbers, cursor.scanned.reading
-    if not numbers or numbers[-1][0] < cursor.at - 3:
+    between = cursor.atoms[numbers[-1][0] + 1 : cursor.at - 1] if numbers else ()
+    if not numbers or any(atom.text not in units.WRITTEN for atom in between):
         return False
     return len(numbers) > 1 or reading.system == "inch" or not is_pitch(reading.diameter or "", numbers[0][1])
 
