@@ -193,6 +193,15 @@ def feasibility(row: Cells, check: Check) -> Answer:
     return {"applies": "no such test" if test is None else _APPLIES[test.applies]}
 
 
+def inch_wedge_angle(row: Cells, check: Check) -> Answer:
+    """The wedge of the tensile test of an inch grade, lengths in inch; none where the part is not pulled over one."""
+    length, shank = Decimal(row["length"]), Decimal(row["shank_length"])
+    shape = PartShape(length, length - shank, fully_threaded=shank == 0, kind=row["kind"])
+    found = mechanical_minimums(parse_thread(row["thread"]).size, row["property_class"], shape=shape)
+    test = found.test("wedge_tensile")
+    return {"angle": test.settings["wedge_angle"].min if test is not None and test.applies else None}
+
+
 def marking(row: Cells, check: Check) -> Answer:
     """The symbols that a part of a kind is marked with in a class, in the order of the answer."""
     shape = PartShape(Decimal(50), Decimal(20), fully_threaded=False, kind=row["kind"])
@@ -227,6 +236,7 @@ def nut_load_of_1992(row: Cells, check: Check) -> Answer:
 _APPLIES = {True: "yes", False: "no", None: "by length"}
 
 QUESTIONS = {
+    "inch_wedge_angle": inch_wedge_angle,
     "nut_load_of_1992": nut_load_of_1992,
     "marking": marking,
     "loads_given": loads_given,

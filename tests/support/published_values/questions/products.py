@@ -144,6 +144,15 @@ def _is_listed(product: Product, size: MetricSize, length: Decimal) -> bool:
     return not any("lies outside" in notice for notice in dimensions(product, size, length).notices)
 
 
+def thread_class_of_product(row: Cells, check: Check) -> Answer:
+    """The tolerance class of the thread before coating, by product grade and property class."""
+    product = find_product(row["product"])
+    length = None if row["length"] == "-" else Decimal(row["length"])
+    named = None if row["property_class"] == "-" else row["property_class"]
+    found = dimensions(product, size_of(row["thread"]), length, named)
+    return {"thread_class": found.thread_tolerance_class}
+
+
 def nominal_lengths(row: Cells, check: Check) -> Answer:
     """Whether a length is one of ISO 888."""
     found = standard(check.folder).table("table_1").find(Decimal(row["l"]))
@@ -160,5 +169,6 @@ QUESTIONS = {
     "clearance_holes": clearance_holes,
     "length_limits": length_limits,
     "length_range": length_range,
+    "thread_class_of_product": thread_class_of_product,
     "nominal_lengths": nominal_lengths,
 }

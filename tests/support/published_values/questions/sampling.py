@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from boltwright_server.sampling import acceptance_binomial, sampling_plan
+from boltwright_server.sampling import InspectedLot, acceptance_binomial, sampling_plan, switching
 from boltwright_server.sampling.iso_2859_1 import plan_of_letter
 from boltwright_server.sampling.probability import fraction_at
 
@@ -80,6 +80,15 @@ def plan_of_group(row: Cells, check: Check) -> Answer:
     return {"n": plan.sample_size, "acceptance_number": plan.acceptance_number}
 
 
+def switched(row: Cells, check: Check) -> Answer:
+    """The severity of each of the lots and of the next one, with production steady."""
+    lots = [InspectedLot(2000, int(number)) for number in row["nonconforming"].split()]
+    steps = switching(lots, Decimal("1.0"), may_reduce=True)
+    assert len(steps) == len(lots)
+    following = "discontinue" if steps[-1].discontinue else steps[-1].next_severity
+    return {"severities": f"{' '.join(step.severity for step in steps)} > {following}"}
+
+
 def second_sample_of_category_1(row: Cells, check: Check) -> Answer:
     """Both samples of category 1, where the second one is asked for."""
     asked = {"edition": check.edition, "category": Decimal(1), "second_sample": True}
@@ -89,6 +98,7 @@ def second_sample_of_category_1(row: Cells, check: Check) -> Answer:
 
 
 QUESTIONS = {
+    "switching": switched,
     "sampling_plan_of_group": plan_of_group,
     "second_sample_of_category_1": second_sample_of_category_1,
     "sampling_plan": plan_of_lot,
