@@ -165,6 +165,13 @@ def test_lettering_of_the_drawings_is_large_enough_to_read(open_page: OpenPage, 
     assert min(heights) >= 9
 
 
+def test_a_step_of_a_derivation_has_the_width_of_a_phone(open_page: OpenPage) -> None:
+    page = open_page("/v1/thread-limits?designation=M10-6g&explain=true", width=PHONE)
+    step = page.locator(".steps tbody tr td:nth-child(2)").first.bounding_box()
+    assert step["width"] > 280  # type: ignore[index]
+    assert hangs_over(page) == 0
+
+
 def test_paths_are_whole_on_a_phone(open_page: OpenPage) -> None:
     page = open_page("/docs", width=PHONE)
     assert page.get_by_text("/v1/standards", exact=True).bounding_box()["height"] < 30  # type: ignore[index]

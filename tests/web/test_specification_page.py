@@ -255,6 +255,14 @@ def test_the_start_pages_are_valid(client: FlaskClient, path: str) -> None:
     parsed(client.get(path, headers=PAGE))
 
 
+def test_a_misspelt_standard_leads_to_its_products(client: FlaskClient) -> None:
+    answer = client.get("/v1/products", query_string={"standard": "ISO 4104"}, headers=PAGE)
+    links = {node.text: node.attrib["href"] for node in parsed(answer).iter(f"{HTML}a")}
+    page = client.get(links["ISO 4014"], headers=PAGE)
+    assert page.status_code == 200
+    assert "M10" in page.text
+
+
 def test_what_stands_between_backticks_is_code(client: FlaskClient) -> None:
     page = client.get("/docs", headers=PAGE).text
     assert "<code>Accept: text/html</code>" in page
