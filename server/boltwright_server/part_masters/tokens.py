@@ -42,6 +42,9 @@ _STARS = re.compile(r"\*{2,}")
 _INITIALS = re.compile(r"(?:[A-Z]\.){1,4}[A-Z]")
 #: Not behind the x of a size: `.25-20X.75`.
 _POINT_AFTER_WORD = re.compile(r"(?<=[A-WYZ])\.(?=\d)")
+#: `1\u00bd` is 1-1/2, never 11/2; `1.1/2` is 1-1/2, too.
+_VULGAR = re.compile(r"(\d)([\u00bc-\u00be\u2150-\u215e])")
+_POINTED_FRACTION = re.compile(r"(?<![\d.])(\d{1,2})\.(?=\d{1,2}/\d{1,2}(?!\d))")
 #: `B10.5`: form and hole of a washer; `B18.3` is a standard.
 _FORM_AND_HOLE = re.compile(r"[AB](?!18\.)(?=\d{1,2}\.\d$)")
 _ATOM = re.compile(
@@ -104,7 +107,7 @@ def pieces(text: str) -> list[str]:
     if text.isascii():
         text = text.encode().translate(_ASCII_SPELLINGS).decode()
     else:
-        text = unicodedata.normalize("NFKD", text.translate(_SPELLINGS))
+        text = unicodedata.normalize("NFKD", _VULGAR.sub(r"\1-\2", text).translate(_SPELLINGS)).replace("\u2044", "/")
         text = "".join(one for one in text if not unicodedata.combining(one)).upper().translate(_SPELLINGS)
     if "," in text:
         text = _DECIMAL_COMMA.sub(".", text).replace(",", " ")
@@ -134,6 +137,8 @@ def _scan(piece: str) -> list[Atom]:
     parts = [part for part in re.split(r"[-/.]", bare) if part]
     if len(parts) > 1 and all(part in terms() for part in parts):
         return [Atom("word", part, part) for part in parts]
+    if "/" in bare:
+        bare = _POINTED_FRACTION.sub(r"\1-", bare)
     if _FORM_AND_HOLE.match(bare) is not None:
         bare = f"{bare[0]} {bare[1:]}"
     # The group that closed last is the outermost: the kind.

@@ -112,3 +112,41 @@ def test_a_part_that_only_resembles_the_standard_is_not_designated_by_it(descrip
     result = validated(description=description)
     assert result.designation is None
     assert [one.member for one in result.findings] == [member]
+
+
+@pytest.mark.parametrize(
+    "length", ["1\u00bd", "1.1/2", "1-1/2", "1 1/2", '1 1/2"', "1\u00bd IN", "1.5", "1.500"], ids=ascii
+)
+def test_an_inch_and_a_half_however_it_is_written(length: str) -> None:
+    result = validated(description=f"HCS 3/8-16 X {length} GR5")
+    assert result.designation == "ASME B18.2.1 hex cap screw - 3/8-16x1-1/2 - SAE J429 5"
+
+
+def test_an_improper_fraction_is_not_guessed() -> None:
+    result = validated(description="HCS 3/8-16 X 11/2 GR5")
+    assert result.designation is None
+    assert [(one.code, one.given) for one in result.findings] == [("value-unreadable", "11/2")]
+
+
+@pytest.mark.parametrize(
+    ("description", "thread"),
+    [("1/2 UNC", "1/2-13"), ("1/2 UNF", "1/2-20"), ("3/8-UNC-2A", "3/8-16"), ("1UNC", None), ("1/2 UNEF", None)],
+)
+def test_the_series_says_the_threads_per_inch(description: str, thread: str | None) -> None:
+    """ASME B1.1-2003, Table 1."""
+    result = validated(description=f"HCS {description} X 2 GR5")
+    wanted = None if thread is None else f"ASME B18.2.1 hex cap screw - {thread}x2 - SAE J429 5"
+    assert result.designation == wanted
+
+
+@pytest.mark.parametrize(
+    "description",
+    [
+        "ISO 4014 M10X60 8.8 EN 10204 3.1",
+        "ISO 4014 M10X60 8.8 EN 10204-3.1",
+        "BOLT M10, THREAD LENGTH 26, LENGTH 60, ISO 4014, 8.8",
+        "ISO 4014 M10X60 8.8 THD LG 26",
+    ],
+)
+def test_certificates_and_thread_lengths_are_no_standard_and_no_length(description: str) -> None:
+    assert validated(description=description).designation == "ISO 4014 - M10x60 - 8.8"

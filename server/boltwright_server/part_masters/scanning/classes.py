@@ -45,7 +45,7 @@ def _second(cursor: Cursor, standing: str, value: str) -> None:
     if standing == value:
         return
     cursor.leave()
-    if cursor.scanned.reading.unsettled:
+    if any(one.member == "property_class" for one in cursor.scanned.reading.unsettled):
         return
     detail = f"two classes or grades are named, {standing} and {value}; which of them is meant?"
     both = (standing, value)

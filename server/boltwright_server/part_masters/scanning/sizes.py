@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from ...quantities import Refusal
 from ...threads import find_size
+from ...threads.unified import of_diameter
 from ..scanned import Unsettled
 from ..tokens import Atom
 from . import units
@@ -84,10 +85,22 @@ def more_sizes(cursor: Cursor) -> None:
         value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
         if value is None:
             return
+        if _improper(cursor, value):
+            continue
         place = cursor.at - 1
         value = units.in_own_unit(cursor, value)
         if value is not None:
             cursor.scanned.numbers.append((place, value))
+
+
+def _improper(cursor: Cursor, value: str) -> bool:
+    """`11/2` may be 1-1/2 or 5-1/2 inches."""
+    numerator, stroke, denominator = value.partition("/")
+    if not stroke or " " in numerator or int(numerator) <= int(denominator):
+        return False
+    detail = f"the length {value} is no proper fraction: write it with its whole inches, as 1-1/2"
+    cursor.scanned.reading.unsettled.append(Unsettled("length", value, detail, "value-unreadable"))
+    return True
 
 
 def _plain_number(cursor: Cursor) -> str | None:
@@ -166,9 +179,24 @@ def _loose_fraction(cursor: Cursor, atom: Atom) -> None:
     if cursor.scanned.reading.diameter is None:
         cursor.scanned.reading.diameter, cursor.scanned.reading.system = atom.value.replace("-", " "), "inch"
         skip_unit(cursor)
+        _of_series(cursor)
         more_sizes(cursor)
     else:
         cursor.leave()
+
+
+def _of_series(cursor: Cursor) -> None:
+    """`1/2 UNC`: the series says the threads per inch. ASME B1.1-2003, Table 1."""
+    dashed = cursor.kind() == "dash"
+    if cursor.kind(dashed) != "series":
+        return
+    series, reading = cursor.text(dashed).replace("UNR", "UN"), cursor.scanned.reading
+    found = next((size for size in of_diameter(reading.diameter or "") if size.series == series), None)
+    if found is not None:
+        reading.pitch = format(found.threads_per_inch.normalize(), "f")
+        cursor.at += dashed + 1
+        if cursor.kind() == "dash" and cursor.kind(1) == "tolerance":
+            cursor.at += 2
 
 
 def _inch_size(cursor: Cursor) -> bool:

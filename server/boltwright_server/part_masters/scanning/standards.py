@@ -13,6 +13,7 @@ from .cursor import SKIPPED, Cursor
 _NOT_PRODUCTS = (
     *("ISO 898-1", "ISO 898-2", "ISO 898-5", "ISO 3506-1", "ISO 3506-2", "ISO 4042", "ISO 10683", "ISO 10684"),
     *("ISO 4759-1", "ISO 4759-3", "ISO 3269", "ISO 965-1", "ISO 261", "ISO 888", "ISO 9001", "DIN 267", "DIN 13"),
+    *("EN 10204", "EN 15048", "EN 1090", "EN 10269", "EN 20898", "ISO 16228", "ISO 2702", "ISO 9227", "DIN 50049"),
 )
 _NATIONAL = ("BS", "UNI", "UNE", "NF", "NFE", "JIS", "GB", "GB/T", "GOST", "CSN", "ONORM")
 #: `EN` is a Spanish word too: `en 10 mm`.
@@ -53,7 +54,7 @@ def _name(cursor: Cursor, name: str) -> None:
     if cursor.kind() == "year":
         year = cursor.next().value
         reading.edition = reading.edition or year
-    if name not in _NOT_PRODUCTS and name not in reading.standards:
+    if not {name, name.partition("-")[0]} & {*_NOT_PRODUCTS} and name not in reading.standards:
         reading.standards.append(name)
 
 

@@ -50,8 +50,16 @@ def _similar(cursor: Cursor) -> None:
     cursor.scanned.reading.unsettled.append(Unsettled("description", given, detail))
 
 
+def _choice(cursor: Cursor) -> None:
+    """`8 OR 10`: one part number for one of several parts."""
+    given = cursor.atoms[cursor.at - 1].text
+    detail = f"{given}: the text leaves a choice; each part needs a number of its own"
+    cursor.scanned.reading.unsettled.append(Unsettled("description", given, detail))
+
+
 _MARKS: dict[str, Callable[[Cursor], None]] = {
     "similar": _similar,
+    "choice": _choice,
     "purpose": _purpose,
     "length": sizes.length,
     "pitch": sizes.pitch,
