@@ -8,6 +8,7 @@ from functools import cache
 import numpy as np
 
 from boltwright_server.process import RULE_SETS, capability, control_chart
+from boltwright_server.process.run_rules import RULES, Chart
 from boltwright_server.process.subgroups import factor
 
 from ..check import PUBLISHED, Cells, Check
@@ -68,4 +69,12 @@ def _subgroups() -> np.ndarray:
         return np.array([[float(row[f"x{at}"]) for at in range(1, 6)] for row in csv.DictReader(file)])
 
 
-QUESTIONS = {"control_chart_factors": control_chart_factors, "piston_rings": piston_rings}
+def run_rule(row: Cells, check: Check) -> Answer:
+    """Where a run rule fires on points in standard deviations, and the sets that have the rule."""
+    points = np.array([float(text) for text in row["points"].split()])
+    fired = RULES[row["rule"]].fires(Chart("mean", points, 0.0, -3.0, 3.0, 1.0))
+    sets = [name for name, rules in RULE_SETS.items() if row["rule"] in rules]
+    return {"fires_at": " ".join(map(str, np.flatnonzero(fired))) or "none", "sets": " ".join(sets)}
+
+
+QUESTIONS = {"run_rule": run_rule, "control_chart_factors": control_chart_factors, "piston_rings": piston_rings}
