@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import csv
+from fractions import Fraction
 from functools import cache
 
 import numpy as np
 
 from boltwright_server.process import RULE_SETS, capability, control_chart
+from boltwright_server.process.narrow_limits import chances, decide, zones
 from boltwright_server.process.run_rules import RULES, Chart
 from boltwright_server.process.subgroups import factor
 
 from ..check import PUBLISHED, Cells, Check
-from ..comparison import Answer, Within
+from ..comparison import Answer, Rounded, Within
 
 _LIMITS = (73.95, 74.05)
 
@@ -77,4 +79,22 @@ def run_rule(row: Cells, check: Check) -> Answer:
     return {"fires_at": " ".join(map(str, np.flatnonzero(fired))) or "none", "sets": " ".join(sets)}
 
 
-QUESTIONS = {"run_rule": run_rule, "control_chart_factors": control_chart_factors, "piston_rings": piston_rings}
+def narrow_limits(row: Cells, check: Check) -> Answer:
+    """What to do after each piece of a tolerance of 0 to 8, from a set-up that is not qualified."""
+    steps = decide([Fraction(text) for text in row["readings"].split()], zones(Fraction(0), Fraction(8), None))
+    return {"actions": " ".join(step.action for step in steps)}
+
+
+def narrow_limit_chances(row: Cells, check: Check) -> Answer:
+    """Chance of the target zone and of a stop for a centred process of that capability, in percent."""
+    found = chances(zones(Fraction(-3), Fraction(3), None), 0.0, 1.0 / float(row["Cp"]))
+    return {"target_zone_percent": Rounded(100 * found.target_zone), "stop_percent": Rounded(100 * found.stop)}
+
+
+QUESTIONS = {
+    "narrow_limits": narrow_limits,
+    "narrow_limit_chances": narrow_limit_chances,
+    "run_rule": run_rule,
+    "control_chart_factors": control_chart_factors,
+    "piston_rings": piston_rings,
+}
