@@ -64,7 +64,7 @@ def test_a_drawing_may_have_limits_below_zero(client: FlaskClient) -> None:
     gap: dict[str, Any] = {"gap": {"min": 0, "max": 0.10, "unit": "mm"}}
     for id, members in (("length", {}), ("gap", {"requirements": gap})):
         body = request({id: [-0.05]}, **members)
-        assert pointers(problem(post(client, body), 422, "out_of_range")) == [f"/readings/{id}/values/0"]
+        assert pointers(problem(post(client, body), 422, "out_of_range")) == [f"/readings/{id}/0"]
 
 
 def test_the_side_that_a_drawing_keeps_is_rounded_to_its_own_digit(client: FlaskClient) -> None:
