@@ -130,7 +130,14 @@ def test_an_improper_fraction_is_not_guessed() -> None:
 
 @pytest.mark.parametrize(
     ("description", "thread"),
-    [("1/2 UNC", "1/2-13"), ("1/2 UNF", "1/2-20"), ("3/8-UNC-2A", "3/8-16"), ("1UNC", None), ("1/2 UNEF", None)],
+    [
+        ("1/2 UNC", "1/2-13"),
+        ("1/2 UNF", "1/2-20"),
+        ("3/8-UNC-2A", "3/8-16"),
+        ("1UNC", None),
+        ("1/2 UNEF", None),
+        ("0/0 UNC", None),
+    ],
 )
 def test_the_series_says_the_threads_per_inch(description: str, thread: str | None) -> None:
     """ASME B1.1-2003, Table 1."""

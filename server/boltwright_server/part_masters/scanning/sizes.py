@@ -191,12 +191,22 @@ def _of_series(cursor: Cursor) -> None:
     if cursor.kind(dashed) != "series":
         return
     series, reading = cursor.text(dashed).replace("UNR", "UN"), cursor.scanned.reading
-    found = next((size for size in of_diameter(reading.diameter or "") if size.series == series), None)
+    found = _threads_per_inch(reading.diameter or "", series)
     if found is not None:
-        reading.pitch = format(found.threads_per_inch.normalize(), "f")
+        reading.pitch = found
         cursor.at += dashed + 1
         if cursor.kind() == "dash" and cursor.kind(1) == "tolerance":
             cursor.at += 2
+
+
+@lru_cache(maxsize=4096)
+def _threads_per_inch(diameter: str, series: str) -> str | None:
+    """Return the threads per inch of UNC or UNF at a diameter; None where there is no such size."""
+    try:
+        found = next((size for size in of_diameter(diameter) if size.series == series), None)
+    except Refusal:
+        return None
+    return None if found is None else format(found.threads_per_inch.normalize(), "f")
 
 
 def _inch_size(cursor: Cursor) -> bool:
