@@ -218,7 +218,14 @@ def _requirement_of(found: Requirement, said: list[Finding]) -> str:
     designation = found.designation
     if designation is None or (said and any(one.code == "attribute-contradicts-description" for one in said)):
         return ""
-    return f"{designation}\x1f{found.reading.coating or ''}"
+    reading = found.reading
+    # A steel without its strength is left over; a washer of A2 is not one of carbon steel.
+    steels = " ".join(filter(STEELS.__contains__, reading.left_over)) if reading.left_over else ""
+    return f"{designation}\x1f{reading.coating or ''}{steels}"
+
+
+#: Steels of ISO 3506-1 that text names without a strength.
+STEELS = frozenset(("A1", "A2", "A3", "A4", "A5"))
 
 
 class Layout:

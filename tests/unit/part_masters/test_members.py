@@ -90,3 +90,11 @@ def test_figures_in_the_units_of_the_trade(member: str, given: str, code: set[st
 )
 def test_each_of_several_mates_is_judged(mates: str, code: set[str]) -> None:
     assert codes(**BOLT, mates_with=mates) == code
+
+
+def test_a_washer_of_stainless_steel_is_no_duplicate_of_one_of_carbon_steel() -> None:
+    texts = ("ISO 7089 10 200HV", "ISO 7089 10 200HV A2", "WASHER ISO 7089 M10 200 HV A2")
+    with Validator() as validator:
+        rows = validator.validate_rows({"part_number": str(at), "description": text} for at, text in enumerate(texts))
+    found = [[one.expected for one in row.findings if one.code == "duplicate-requirement"] for row in rows]
+    assert found == [[], [], ["1"]]
