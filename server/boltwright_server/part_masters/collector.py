@@ -31,3 +31,5 @@ def between_collections(blocks: Iterable[Block]) -> Iterator[Block]:
         finally:
             if running:
                 gc.enable()
+                # What other requests left meanwhile; the old objects, all caches, are not walked over.
+                gc.collect(1)
