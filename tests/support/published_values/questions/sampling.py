@@ -89,6 +89,15 @@ def switched(row: Cells, check: Check) -> Answer:
     return {"severities": f"{' '.join(step.severity for step in steps)} > {following}"}
 
 
+def zero_acceptance(row: Cells, check: Check) -> Answer:
+    """The smallest sample that accepts a lot of the limiting quality with the consumer's risk at most."""
+    asked = {name: Decimal(row[name]) for name in ("limiting_quality", "consumer_risk")}
+    plan = sampling_plan("zero-acceptance", int(row["lot_size"]), asked)
+    assert (plan.acceptance_number, plan.rejection_number) == (0, 1)
+    assert plan.consumer_risk is not None
+    return {"n": plan.sample_size, "accepted_percent": Rounded(100 * plan.consumer_risk.value)}
+
+
 def second_sample_of_category_1(row: Cells, check: Check) -> Answer:
     """Both samples of category 1, where the second one is asked for."""
     asked = {"edition": check.edition, "category": Decimal(1), "second_sample": True}
@@ -98,6 +107,7 @@ def second_sample_of_category_1(row: Cells, check: Check) -> Answer:
 
 
 QUESTIONS = {
+    "zero_acceptance": zero_acceptance,
     "switching": switched,
     "sampling_plan_of_group": plan_of_group,
     "second_sample_of_category_1": second_sample_of_category_1,
