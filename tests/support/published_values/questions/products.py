@@ -153,6 +153,21 @@ def thread_class_of_product(row: Cells, check: Check) -> Answer:
     return {"thread_class": found.thread_tolerance_class}
 
 
+def shank_lengths(row: Cells, check: Check) -> Answer:
+    """Grip and body length of a bolt, or how near to the head it is threaded."""
+    product = find_product(row["product"])
+    names = {one.name: one for one in UNIFIED_INCH.sizes() if isinstance(one, UnifiedSize) and one.series == "UNC"}
+    size = names[row["thread"]] if product.family.inch else size_of(row["thread"])
+    found = dimensions(product, size, Decimal(row["length"]))
+    grip, body, a = (found.dimensions.get(f"{name}_length") for name in ("grip", "body", "unthreaded"))
+    return {
+        "grip_max": grip and grip.max,
+        "body_min": body and body.min,
+        "a_max": a and a.max,
+        "to_head": "yes" if found.fully_threaded else "no",
+    }
+
+
 def nominal_lengths(row: Cells, check: Check) -> Answer:
     """Whether a length is one of ISO 888."""
     found = standard(check.folder).table("table_1").find(Decimal(row["l"]))
@@ -169,6 +184,7 @@ QUESTIONS = {
     "clearance_holes": clearance_holes,
     "length_limits": length_limits,
     "length_range": length_range,
+    "shank_lengths": shank_lengths,
     "thread_class_of_product": thread_class_of_product,
     "nominal_lengths": nominal_lengths,
 }
