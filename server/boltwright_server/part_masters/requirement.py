@@ -184,8 +184,11 @@ def _doubt(reading: Reading) -> str | None:
     if _rod(reading) is not None:
         ends = _flange_stud(reading) and features.get("thread_form") != "full"
         return "nothing says that the stud is threaded over its whole length" if ends else None
-    if reading.doubt is not None:
-        return f"{reading.doubt} is not understood"
+    strange = reading.doubt
+    if strange is None and features.keys().isdisjoint(("kind", "drive", "form")):
+        strange = next((one for one in reading.left_over if _WORD.search(one) and one.isalpha()), None)
+    if strange is not None:
+        return f"{strange} is not understood"
     slotted_too = features.get("form") in ("countersunk", "button") and "drive" not in features
     strange = reading.property_class not in _SOCKET_CLASSES or any(_WORD.search(one) for one in reading.left_over)
     if slotted_too and reading.system == "metric" and strange:

@@ -87,8 +87,10 @@ def class_findings(product: Product, size: ThreadSize, name: str | None) -> tupl
             return (Finding("property-class-unknown", "property_class", name, near, refusal.detail),)
     table = product.classes
     basis = table.standard.basis(table.printed_as, table.checked, "tabulated")
-    detail = f"{product.standard.cited} does not list class {name} for {size.designation}; it lists {listed}"
-    return (Finding("property-class-not-in-standard", "property_class", name, listed, detail, basis),)
+    here = ", ".join(one for one in map(str, table.column_values("property_class")) if lists_class(product, size, one))
+    what = f"it lists {here}" if here else "its class is as agreed there"
+    detail = f"{product.standard.cited} does not list class {name} for {size.designation}; {what}"
+    return (Finding("property-class-not-in-standard", "property_class", name, here or None, detail, basis),)
 
 
 @lru_cache(maxsize=_REMEMBERED)

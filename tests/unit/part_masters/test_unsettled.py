@@ -157,3 +157,31 @@ def test_the_series_says_the_threads_per_inch(description: str, thread: str | No
 )
 def test_certificates_and_thread_lengths_are_no_standard_and_no_length(description: str) -> None:
     assert validated(description=description).designation == "ISO 4014 - M10x60 - 8.8"
+
+
+@pytest.mark.parametrize(
+    ("description", "length"), [("THREADED BAR M12 3M 8.8", "3000"), ("VARILLA ROSCADA M12 1 METRO 8.8", "1000")]
+)
+def test_a_rod_has_the_unit_of_its_length(description: str, length: str) -> None:
+    assert validated(description=description).designation == f"threaded rod - M12x{length} - 8.8"
+
+
+@pytest.mark.parametrize("standard", ["ISO 7380-2", "ISO7380-2", "ISO 7093-2"])
+def test_another_part_of_a_standard_is_not_the_part_that_is_held(standard: str) -> None:
+    """ISO 7380-2 has a collar, ISO 7093-2 is product grade C."""
+    result = validated(description=f"{standard} M6X12 10.9")
+    assert result.designation is None
+    assert [(one.code, one.given) for one in result.findings] == [("standard-unknown", f"ISO {standard[3:].strip()}")]
+
+
+def test_the_classes_that_are_told_are_those_of_the_size() -> None:
+    """ISO 4014:2011: above M39 the property class is as agreed."""
+    (found,) = validated(description="ISO 4014 M42X200 8.8").findings
+    assert found.expected is None
+    assert "as agreed" in found.detail
+
+
+def test_an_unknown_word_without_any_name_of_a_product_is_told() -> None:
+    result = validated(description="SONSTWAS M10X60 8.8")
+    assert result.designation is None
+    assert "SONSTWAS is not understood" in result.findings[0].detail

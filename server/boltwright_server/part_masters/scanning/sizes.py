@@ -172,7 +172,9 @@ def inch(cursor: Cursor, atom: Atom) -> None:
             numbers.append(cursor.next().value)
         scanned.bare_size = scanned.bare_size or (place - 1, numbers)
     else:
-        scanned.loose.append((place - 1, atom.value))
+        value = units.in_own_unit(cursor, atom.value) if scanned.behind_size == place - 1 else atom.value
+        if value is not None:
+            scanned.loose.append((place - 1, value))
 
 
 def _loose_fraction(cursor: Cursor, atom: Atom) -> None:

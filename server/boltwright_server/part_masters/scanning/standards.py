@@ -18,6 +18,7 @@ _NOT_PRODUCTS = (
 _NATIONAL = ("BS", "UNI", "UNE", "NF", "NFE", "JIS", "GB", "GB/T", "GOST", "CSN", "ONORM")
 #: `EN` is a Spanish word too: `en 10 mm`.
 _SHORTEST_EN = 4
+_PARTS = ("1", "2", "3")
 #: Atoms of the name of a plant's own standard.
 _LONGEST_OWN = 6
 
@@ -26,7 +27,7 @@ def standard(cursor: Cursor, atom: Atom) -> None:
     """A standard that is written in one piece. `ISO 7089-8` may hold the size of a washer."""
     name = atom.value
     base, part = name.rpartition("-")[::2]
-    if part.isdigit() and base and not known_standard(name) and known_standard(base):
+    if part.isdigit() and base and not known_standard(name) and known_standard(base) and not _is_part(base, part):
         name = base
         _later(cursor, part)
     _name(cursor, name)
@@ -42,6 +43,12 @@ def _same_body(cursor: Cursor, name: str) -> None:
             return
         cursor.at += 2
         _name(cursor, other)
+
+
+@cache
+def _is_part(base: str, part: str) -> bool:
+    """Whether a number is a part of a standard that has parts: `ISO 7380-2` is no ISO 7380 of size 2."""
+    return part in _PARTS and any(name.startswith(f"{base}-") for name in _held_standards())
 
 
 def _later(cursor: Cursor, number: str) -> None:
@@ -77,7 +84,8 @@ def body(cursor: Cursor, atom: Atom) -> None:
     number = letters + cursor.next().value
     while cursor.kind() == "dash" and cursor.kind(1) == "number":
         longer = f"{number}-{cursor.text(1)}"
-        if name in ("ISO", "DIN") and not known_standard(f"{name} {longer}"):
+        other = name in ("ISO", "DIN") and not known_standard(f"{name} {longer}")
+        if other and not _is_part(f"{name} {number}", cursor.text(1)):
             break
         number, cursor.at = longer, cursor.at + 2
     _name(cursor, f"{name} {number}")

@@ -8,7 +8,11 @@ from ..scanned import Unsettled
 from .cursor import Cursor
 
 #: How many of the unit of the system one of these is.
-_METRIC = {"MM": 1, "CM": 10, **dict.fromkeys(("METER", "METRE", "METERS", "METRES", "MTR", "MT", "MTRS"), 1000)}
+_METRIC = {
+    "MM": 1,
+    "CM": 10,
+    **dict.fromkeys(("METER", "METRE", "METERS", "METRES", "MTR", "MT", "MTRS", "METRO", "METROS", "METRI"), 1000),
+}
 _INCH = {"IN": 1, "INCH": 1, "INCHES": 1, '"': 1, "ZOLL": 1, "FEET": 12, "FOOT": 12}
 WRITTEN = frozenset((*_METRIC, *_INCH))
 #: Of rods only: elsewhere `M` begins the next size, and `FT` is a full thread.

@@ -145,7 +145,7 @@ def _phrase(cursor: Cursor, first: str) -> Term | None:
         term = known.by_rest.get(tuple(following[:count]))
         if term is not None:
             cursor.at = places[count - 1]
-            if term.feature != "other":
+            if term.feature not in ("other", "noise"):
                 for kind in kinds_in(term.words):
                     _say(cursor, kind)
             return term
