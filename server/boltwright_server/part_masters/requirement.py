@@ -190,8 +190,8 @@ def _doubt(reading: Reading) -> str | None:
     if strange is not None:
         return f"{strange} is not understood"
     slotted_too = features.get("form") in ("countersunk", "button") and "drive" not in features
-    strange = reading.property_class not in _SOCKET_CLASSES or any(_WORD.search(one) for one in reading.left_over)
-    if slotted_too and reading.system == "metric" and strange:
+    open_drive = reading.property_class not in _SOCKET_CLASSES or any(map(_WORD.search, reading.left_over))
+    if slotted_too and reading.system == "metric" and open_drive:
         return "no word says which drive the head has"
     if features.get("variant") == "nonmetallic" and features.get("kind") in ("bolt", "washer"):
         return "the material is not steel"
