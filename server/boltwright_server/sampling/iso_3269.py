@@ -44,6 +44,11 @@ def iso_3269_2019(
     if row is None:
         raise NotStandardised("ISO 3269:2019, Table 1 starts at 2 pieces", member="lot_size")
     if category == 3:
+        if row.get("category_3_acceptance") is None:
+            raise NotStandardised(
+                f"ISO 3269:2019, Table 1 gives no plan of category 3 for lots up to {row.number('lot_up_to')} pieces",
+                member="category",
+            )
         column, acceptance, second = "category_3", int(row.number("category_3_acceptance")), None
     else:
         column, acceptance = f"category_{category}_first", 0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from boltwright_server.quantities import Refusal
 from boltwright_server.sampling import InspectedLot, acceptance_binomial, sampling_plan, switching
 from boltwright_server.sampling.iso_2859_1 import plan_of_letter
 from boltwright_server.sampling.probability import fraction_at
@@ -89,6 +90,17 @@ def switched(row: Cells, check: Check) -> Answer:
     return {"severities": f"{' '.join(step.severity for step in steps)} > {following}"}
 
 
+def refusal(row: Cells, check: Check) -> Answer:
+    """Whether a standard has a plan for a lot: the code of the refusal, or that it answers."""
+    try:
+        sampling_plan(
+            "ISO 3269", int(row["lot_size"]), {"edition": check.edition, "category": Decimal(row["category"])}
+        )
+    except Refusal as refused:
+        return {"answer": refused.code}
+    return {"answer": "given"}
+
+
 def zero_acceptance(row: Cells, check: Check) -> Answer:
     """The smallest sample that accepts a lot of the limiting quality with the consumer's risk at most."""
     asked = {name: Decimal(row[name]) for name in ("limiting_quality", "consumer_risk")}
@@ -107,6 +119,7 @@ def second_sample_of_category_1(row: Cells, check: Check) -> Answer:
 
 
 QUESTIONS = {
+    "sampling_refusal": refusal,
     "zero_acceptance": zero_acceptance,
     "switching": switched,
     "sampling_plan_of_group": plan_of_group,
