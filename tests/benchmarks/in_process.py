@@ -12,7 +12,15 @@ from statistics import median
 
 from boltwright_server.designations import parse_thread
 from boltwright_server.standards import all_standards
-from boltwright_server.threads import SYSTEMS, ToleranceClass, classes, iso_metric_limits, limits, sizes
+from boltwright_server.threads import (
+    SYSTEMS,
+    ToleranceClass,
+    classes,
+    iso_metric_limits,
+    iso_metric_tolerances,
+    limits,
+    sizes,
+)
 from boltwright_server.web.resources.conformance import arrow_answer, conformance_answer
 
 from . import lots
@@ -62,7 +70,7 @@ def _cold_look_up() -> Line:
 
     def all_limits() -> None:
         iso_metric_limits.limits.cache_clear()
-        iso_metric_limits.tolerances.cache_clear()
+        iso_metric_tolerances.tolerances.cache_clear()
         for size in wanted:
             limits(size, tolerance)
 
@@ -104,11 +112,12 @@ def _whole_matrix() -> Line:
 
 
 def forget() -> None:
-    """Empty what the thread engines and the reader of designations remember; the tables stay in memory."""
+    """Empty what the thread engines and the reader of designations remember; tables and products stay in memory."""
+    rooms = ("boltwright_server.threads", "boltwright_server.designations")
     for name, module in list(sys.modules.items()):
-        if name.startswith(("boltwright_server.threads", "boltwright_server.designations")) and "reader" not in name:
+        if name.startswith(rooms) and "reader" not in name:
             for value in vars(module).values():
-                if hasattr(value, "cache_clear"):
+                if hasattr(value, "cache_clear") and value.__module__.startswith(rooms):
                     value.cache_clear()
 
 

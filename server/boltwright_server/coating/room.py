@@ -13,7 +13,7 @@ from functools import cache
 from ..quantities import Basis, Bounds
 from ..standards import standard
 from ..threads import MetricSize, ToleranceClass
-from ..threads.iso_metric_limits import tolerances
+from ..threads.iso_metric_tolerances import tolerances
 
 #: Length group -> (column of Table 2, share of the deviation). Long parts collect coating at their ends.
 _GROUPS = {

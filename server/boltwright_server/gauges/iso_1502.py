@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 
 from ..threads.iso_metric import MetricSize, ToleranceClass
-from ..threads.iso_metric_limits import tolerances
+from ..threads.iso_metric_tolerances import tolerances
 from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld
 from .iso_1502_check_plugs import check_plugs
 from .iso_1502_frame import F1_NOTE, STANDARD, Frame, at_least, at_most, between, frame_of, wearing

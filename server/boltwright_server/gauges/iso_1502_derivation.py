@@ -12,7 +12,7 @@ from ..quantities.derivation import Derivation, Rounding, Step
 from ..standards import standard
 from ..threads.iso_metric import MetricSize, ToleranceClass
 from ..threads.iso_metric_derivation import add_basic_diameters
-from ..threads.iso_metric_limits import Tolerances, tolerances
+from ..threads.iso_metric_tolerances import Tolerances, tolerances
 from .gauge import GaugeSet
 from .iso_1502 import gauge_sizes
 

@@ -9,7 +9,7 @@ from ..quantities import Basis, NotCovered, weakest
 from ..standards import Row, standard
 from ..threads.geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
 from ..threads.iso_metric import MetricSize
-from ..threads.iso_metric_limits import Tolerances
+from ..threads.iso_metric_tolerances import Tolerances
 from .gauge import GaugeDimension
 
 STANDARD = "ISO 1502:1996"

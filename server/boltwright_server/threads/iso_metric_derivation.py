@@ -10,7 +10,7 @@ from ..quantities import Basis
 from ..quantities.derivation import Derivation, Rounding, Step
 from ..standards import standard
 from .iso_metric import MetricSize, ToleranceClass
-from .iso_metric_limits import Tolerances, tolerances
+from .iso_metric_tolerances import Tolerances, tolerances
 
 _TO_UM = Rounding("half up", "0.001")
 _PROFILE = Basis("ISO 68-1", "1998", "basic profile", "computed", "formula")

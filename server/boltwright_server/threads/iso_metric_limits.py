@@ -6,76 +6,19 @@ formulas behind them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
-from ..quantities import Basis, Bounds, NotStandardised, Refusal, UnknownName, near_names, weakest
+from ..quantities import Basis, Bounds, weakest
 from ..quantities.rounding import half_up
-from ..standards import Row, standard
+from ..standards import standard
 from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
-from .hot_dip import CLASSES as HOT_DIP
-from .hot_dip import hot_dip_cells, is_hot_dip
 from .iso_metric import SYSTEM, MetricSize, ToleranceClass
+from .iso_metric_tolerances import Tolerances, band_row, tolerances
 from .rounded_root import root_max, root_min, root_radius
 from .thread_limits import ThreadLimits
 
 _UM = Decimal("0.001")
-
-
-@dataclass(frozen=True, slots=True)
-class Tolerances:
-    """The tabulated cells behind one thread in um: deviations and tolerances, each with its basis.
-
-    `pitch_basis` and `crest_basis` are those of a limit, which needs a deviation and a tolerance.
-    """
-
-    deviation: Decimal
-    crest_deviation: Decimal
-    pitch: Decimal
-    crest: Decimal
-    deviation_basis: Basis
-    crest_deviation_basis: Basis
-    pitch_tolerance_basis: Basis
-    crest_tolerance_basis: Basis
-    pitch_basis: Basis
-    crest_basis: Basis
-
-
-#: Recommended classes whose pitch and crest tolerances differ (ISO 965-1:2013, clause 12, memory).
-_TWO_SYMBOLS = ("3h4h", "5h4h", "5h6h", "7h6h", "5g6g", "7g6g", "9g8g", "7e6e")
-_GRADES = {"external": (4, 6, 8), "internal": (4, 5, 6, 7, 8)}
-_POSITIONS = {"external": ("a", "b", "c", "d", "e", "f", "g", "h"), "internal": ("G", "H")}
-
-
-def classes(size: MetricSize) -> Iterator[ToleranceClass]:
-    """Yield the classes of one symbol, the recommended ones of two and those for galvanized threads.
-
-    Those for which ISO 965-1:2013, or ISO 965-4 and ISO 965-5, give every cell.
-    """
-    names = [
-        f"{grade}{position}"
-        for member, grades in _GRADES.items()
-        for position in _POSITIONS[member]
-        for grade in grades
-    ]
-    for name in (*names, *_TWO_SYMBOLS, *HOT_DIP):
-        tolerance = ToleranceClass.parse(name)
-        if _is_tabulated(size, tolerance):
-            yield tolerance
-
-
-def _is_tabulated(size: MetricSize, tolerance: ToleranceClass) -> bool:
-    try:
-        tolerances(size, tolerance)
-    except Refusal:
-        return False
-    return True
-
-
-#: Positions, the usual ones first.
-_USUAL = "gHhGfedcba"
 
 
 @cache
@@ -104,101 +47,6 @@ def limits(size: MetricSize, tolerance: ToleranceClass) -> ThreadLimits:
         reference=reference,
         engagement=_engagement(size),
     )
-
-
-@cache
-def tolerances(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
-    """Return the tabulated deviations and tolerances in um.
-
-    ISO 965-1:2013, Tables 1 to 5; ISO 965-4 and ISO 965-5 for the classes of galvanized threads.
-
-    Raises:
-        NotStandardised, UnknownName: as `limits`.
-    """
-    try:
-        return _tabulated(size, tolerance)
-    except UnknownName as refusal:
-        refusal.nearest = refusal.nearest or tuple(_nearest_classes(size, tolerance))
-        raise
-
-
-def _nearest_classes(size: MetricSize, tolerance: ToleranceClass) -> list[str]:
-    held = (one.designation for one in classes(size) if one.member == tolerance.member)
-    known = sorted(held, key=lambda name: _USUAL.find(name[1]))
-    return list(near_names(tolerance.designation, known, 3))
-
-
-def _tabulated(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
-    if is_hot_dip(tolerance):
-        found = hot_dip_cells(size, tolerance)
-        return Tolerances(found.deviation, found.deviation, found.pitch, found.crest, *[found.basis] * 6)
-    internal = tolerance.member == "internal"
-    of_pitch, of_crest = ("TD2", "TD1") if internal else ("Td2", "Td")
-    deviation = _cell("table_1", size, tolerance.pitch_position, "position")
-    crest_deviation = _cell("table_1", size, tolerance.crest_position, "position")
-    pitch_row = _band_row("table_4" if internal else "table_5", size)
-    pitch = _number(pitch_row, f"{of_pitch}_{tolerance.pitch_grade}", size, "grade")
-    crest = _cell("table_2" if internal else "table_3", size, f"{of_crest}_{tolerance.crest_grade}", "grade")
-    return Tolerances(
-        deviation[0],
-        crest_deviation[0],
-        pitch[0],
-        crest[0],
-        deviation[1],
-        crest_deviation[1],
-        pitch[1],
-        crest[1],
-        _sum_basis(deviation[1], pitch[1]),
-        _sum_basis(crest_deviation[1], crest[1]),
-    )
-
-
-def _cell(table: str, size: MetricSize, column: str, what: str) -> tuple[Decimal, Basis]:
-    return _held_cell(table, size.pitch, column) or _number(_pitch_row(table, size.pitch), column, size, what)
-
-
-@cache
-def _held_cell(table: str, pitch: Decimal, column: str) -> tuple[Decimal, Basis] | None:
-    """Remembers the cells that many threads share; None where the standard gives no value."""
-    row = _pitch_row(table, pitch)
-    value = None if row is None or column not in row.cells else row.get(column)
-    return None if row is None or value is None else (value, row.basis(column))
-
-
-def _pitch_row(table: str, pitch: Decimal) -> Row | None:
-    return standard("iso_965_1_2013").table(table).find(pitch)
-
-
-@cache
-def _band_row(table: str, size: MetricSize) -> Row | None:
-    return standard("iso_965_1_2013").table(table).find_in_band(size.d, size.pitch)
-
-
-def _number(row: Row | None, column: str, size: MetricSize, what: str) -> tuple[Decimal, Basis]:
-    symbol = column.split("_")[-1]
-    if row is None:
-        raise NotStandardised(f"ISO 965-1:2013 gives no tolerances for {size.designation}", member="designation")
-    if column not in row.cells:
-        known = [name.split("_")[-1] for name in row.table.columns if name not in row.table.key]
-        raise UnknownName(
-            f"{row.table.cited} has no tolerance {what} {symbol}; it has {', '.join(known)}",
-            member="designation",
-            code="unknown_tolerance_class",
-        )
-    value = row.get(column)
-    if value is None:
-        raise NotStandardised(
-            f"{row.table.cited} gives no {row.table.content.split(',')[0]} of {what} {symbol} "
-            f"for {size.designation} (pitch {size.pitch} mm)",
-            member="designation",
-        )
-    return value, row.basis(column)
-
-
-@cache
-def _sum_basis(deviation: Basis, tolerance: Basis) -> Basis:
-    number = tolerance.clause.removeprefix("Table ")
-    return deviation.computed(f"{deviation.clause.replace('Table', 'Tables')} and {number}", tolerance.checked)
 
 
 def _as_bounds(tolerance: ToleranceClass, cells: Tolerances) -> dict[str, Bounds]:
@@ -282,7 +130,7 @@ def _mm(symbol: str, low: Decimal | None, high: Decimal | None, basis: Basis, no
 @cache
 def _engagement(size: MetricSize) -> dict[str, Bounds]:
     """Lengths of thread engagement; ISO 965-1:2013, Table 6. Empty where the table has no such row."""
-    row = _band_row("table_6", size)
+    row = band_row("table_6", size)
     if row is None:
         return {}
     over, up_to = row.number("N_over"), row.number("N_up_to")

@@ -7,7 +7,15 @@ from dataclasses import dataclass
 
 from ..quantities import Contradiction
 from ..quantities.derivation import Step
-from . import iso_metric, iso_metric_derivation, iso_metric_limits, unified, unified_derivation, unified_limits
+from . import (
+    iso_metric,
+    iso_metric_derivation,
+    iso_metric_limits,
+    iso_metric_tolerances,
+    unified,
+    unified_derivation,
+    unified_limits,
+)
 from .iso_metric import MetricSize, ToleranceClass
 from .thread_limits import ThreadLimits
 from .unified import UnifiedClass, UnifiedSize
@@ -57,7 +65,7 @@ def classes(size: ThreadSize) -> Iterator[ThreadClass]:
     ISO 965-1:2013, Tables 1 to 5: each grade and position, and the recommended classes of two symbols; ASME B1.1-2003.
     """
     if isinstance(size, MetricSize):
-        yield from iso_metric_limits.classes(size)
+        yield from iso_metric_tolerances.classes(size)
     else:
         yield from unified.classes(size)
 

@@ -9,7 +9,7 @@ import pytest
 
 from boltwright_server.gauges import Gauge, gauge_sizes
 from boltwright_server.threads import MetricSize, ToleranceClass, sizes
-from boltwright_server.threads.iso_metric_limits import tolerances
+from boltwright_server.threads.iso_metric_tolerances import tolerances
 
 COMMON = [size for size in sizes() if size.series == "coarse" and Decimal(3) <= size.d <= 64]
 

@@ -11,7 +11,7 @@ from boltwright_server.quantities import NotStandardised, NotUnderstood, Unknown
 from boltwright_server.standards import standard
 from boltwright_server.threads import ToleranceClass, find_size, limits, sizes
 from boltwright_server.threads.hot_dip import CLASSES, hot_dip_cells
-from boltwright_server.threads.iso_metric_limits import tolerances
+from boltwright_server.threads.iso_metric_tolerances import tolerances
 
 FORMULAS = {  # in um, P in mm: the scope clauses of ISO 965-4 and ISO 965-5
     "6az": lambda P: -(300 + 20 * P),

@@ -18,7 +18,7 @@ from exact_steps import recompute
 from boltwright_server.quantities.derivation import Derivation, Step
 from boltwright_server.threads import MetricSize, ThreadLimits, ToleranceClass, find_size, limits, sizes
 from boltwright_server.threads.iso_metric_derivation import limits_derivation, stress_area_steps
-from boltwright_server.threads.iso_metric_limits import classes
+from boltwright_server.threads.iso_metric_tolerances import classes
 from boltwright_server.threads.stress_area import nominal_stress_area
 from boltwright_server.web.derivations import steps_shown
 

@@ -9,7 +9,7 @@ from boltwright_server.gauges import Gauge, GaugeDimension, condition, gauge_siz
 from boltwright_server.quantities import Refusal
 from boltwright_server.standards import standard
 from boltwright_server.threads.geometry import pitch_diameter, tabulated
-from boltwright_server.threads.iso_metric_limits import tolerances
+from boltwright_server.threads.iso_metric_tolerances import tolerances
 
 from ..check import Cells, Check
 from ..comparison import Answer, Differs, Within
