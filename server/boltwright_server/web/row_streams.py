@@ -11,7 +11,6 @@ import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from decimal import Decimal
-from difflib import get_close_matches
 from typing import IO, Any
 
 import msgspec
@@ -21,6 +20,7 @@ from marshmallow import Schema, fields, validate
 from ..part_masters.csv_rows import CsvTable, open_table
 from ..part_masters.figures import figure_ids
 from ..part_masters.row import MASS, WORDS, header_of
+from ..quantities import near_names
 from .bodies import ANYTHING, decoded, json_body, problem
 from .caching import JSON
 from .members import every_member, members_of
@@ -91,7 +91,7 @@ def _member(name: str) -> str:
     known = (*WORDS, MASS, *sorted(figure_ids()))
     header = header_of(name.strip())
     if header.id not in known:
-        near = get_close_matches(header.id, known, 3) or WORDS
+        near = near_names(header.id, known, 3) or WORDS
         detail = f"columns: {header.id[:60]!r} is no member; {', '.join(near)} are"
         raise problem("unknown_member", detail, ("columns",))
     return name.strip()
