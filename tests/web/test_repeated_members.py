@@ -145,3 +145,28 @@ def test_the_impact_on_a_row_that_contradicts_itself_is_not_judged(form: str, cl
     assert "not_judged" in answer.text
     assert "P1" in answer.text
     assert "given twice" in answer.text
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        '{"description": "ISO 4014: M10x60 8.8", "thread": "M10", "thread": "M12"}',
+        '{"description": "ISO 4014 \\u003a M10x60 8.8", "thread": "M10", "thread": "M12"}',
+        '{"description": "a:b", "description": "ISO 4014 M10x60 8.8"}',
+        '{"thread": "M12", "tensile_load": {"value": 1, "unit": "N"}, "thread": "M10"}',
+        '{"thread": {"a:b": [1, {"c": ":"}]}, "thread": "M10"}',
+    ],
+)
+def test_colons_and_objects_in_a_row_hide_nothing(row: str, client: FlaskClient) -> None:
+    answer = client.post("/v1/part-masters/validation", data=row, content_type="application/x-ndjson")
+    found = json.loads(answer.data.splitlines()[0])["findings"]
+    assert any("is given twice" in one["detail"] for one in found)
+
+
+@pytest.mark.parametrize("form", ["json", "x-ndjson"])
+def test_a_row_nested_beyond_measure_comes_back(form: str, client: FlaskClient) -> None:
+    row = '{"part_number": "P1", "length": ' + '{"a":' * 700 + "1" + "}" * 700 + "}"
+    body = f'{{"part_masters": [{row}]}}' if form == "json" else row
+    answer = client.post("/v1/part-masters/validation", data=body, content_type=f"application/{form}")
+    assert answer.status_code == 200
+    assert b"findings" in answer.data

@@ -116,17 +116,31 @@ def every_member(line: bytes, row: dict[str, Any]) -> dict[str, Any]:
     member twice becomes its text, which is no figure.
     """
     colons = line.count(b":")
-    if colons == len(row) or colons == len(row) + sum(len(one) for one in row.values() if isinstance(one, dict)):
+    if colons == len(row) or (colons == _colons(row) and b"\\" not in line):
         return row
     written: dict[_Name, msgspec.Raw] = _WRITTEN.decode(line)
-    if len(written) == len(row) and not any(isinstance(one, dict | list) for one in row.values()):
-        return row
     whole: dict[str, Any] = {}
     for name, raw in written.items():
         value = _value(raw)
         if value != whole.setdefault(name.text, value):
             whole[f"{name.text} "] = value
     return whole
+
+
+def _colons(row: dict[str, Any]) -> int:
+    """Return how many colons the JSON of a row has that is written without an escape."""
+    colons = 0
+    waiting: list[Any] = [row]
+    while waiting:
+        value = waiting.pop()
+        if isinstance(value, str):
+            colons += value.count(":")
+        elif isinstance(value, dict):
+            colons += len(value)
+            waiting += [*value, *value.values()]
+        elif isinstance(value, list):
+            waiting += value
+    return colons
 
 
 def _value(raw: msgspec.Raw) -> Any:
