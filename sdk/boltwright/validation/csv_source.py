@@ -39,7 +39,7 @@ class CsvSource:
         self.path = path
         self.total: int | None = path.stat().st_size
         with path.open("rb") as file:
-            self._encoding = encoding or _encoding_of(file.read(_SNIFFED))
+            self._encoding = _encoding_of(file.read(_SNIFFED), encoding)
         try:
             codecs.lookup(self._encoding)
         except LookupError:
@@ -76,13 +76,14 @@ def _header(lines: Iterator[str]) -> tuple[int, str | None]:
     return 0, None
 
 
-def _encoding_of(head: bytes) -> str:
+def _encoding_of(head: bytes, stated: str | None = None) -> str:
+    """Return the stated encoding, or the likeliest; UTF-16 without a mark is told by its zeros."""
     if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return "utf-16"
-    if b"\0" in head[1:2]:
-        return "utf-16-le"
-    if b"\0" in head[:1]:
-        return "utf-16-be"
+        return stated or "utf-16"
+    if stated == "utf-16" or (stated is None and b"\0" in head[:2]):
+        return "utf-16-be" if head[:1] == b"\0" else "utf-16-le"
+    if stated is not None:
+        return stated
     try:
         # The last character may be cut in two.
         codecs.getincrementaldecoder("utf-8")().decode(head)

@@ -56,7 +56,7 @@ def open_table(stream: IO[bytes], encoding: str | None, delimiter: str | None) -
 def line_blocks(stream: IO[bytes], encoding: str | None) -> Iterator[list[str]]:
     """Yield the lines of a stream with their ends, some thousand at once; bytes that are no text become U+FFFD."""
     piece = stream.read(_SNIFFED)
-    decoder = codecs.getincrementaldecoder(encoding or _encoding_of(piece))(errors="replace")
+    decoder = codecs.getincrementaldecoder(_encoding_of(piece, encoding))(errors="replace")
     begun, length = [], 0
     while piece:
         text = decoder.decode(piece)
@@ -74,13 +74,14 @@ def line_blocks(stream: IO[bytes], encoding: str | None) -> Iterator[list[str]]:
     yield list(io.StringIO("".join(begun), newline=""))
 
 
-def _encoding_of(head: bytes) -> str:
+def _encoding_of(head: bytes, stated: str | None = None) -> str:
+    """Return the stated encoding, or the likeliest; UTF-16 without a mark is told by its zeros."""
     if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return "utf-16"
-    if b"\0" in head[1:2]:
-        return "utf-16-le"
-    if b"\0" in head[:1]:
-        return "utf-16-be"
+        return stated or "utf-16"
+    if stated == "utf-16" or (stated is None and b"\0" in head[:2]):
+        return "utf-16-be" if head[:1] == b"\0" else "utf-16-le"
+    if stated is not None:
+        return stated
     try:
         # The last character may be cut in two.
         codecs.getincrementaldecoder("utf-8")().decode(head)

@@ -61,7 +61,8 @@ _ATOM = re.compile(
   | (?P<stainless>A(?P<steel>[1-5])[-./]?(?P<strength>50|70|80|100|025|035|040)(?!\d))
   | (?P<newer_steel>(?:A8|C[134]|D[2468]|F1)-(?:45|50|60|70|80|100|110)(?!\d))
   | (?P<grade>(?:GRADE|GRD|GR|G)[-. ]?(?P<grade_number>\d{1,3}(?:\.\d)?)(?![\d.]))
-  | (?P<class>(?:CLASS|CLASSE|CL|PC|KL|FKL|FK|QUAL|CAL)[-. ]?(?P<class_number>\d{1,3}(?:\.\d)?[UZX]?)(?![\d./]))
+  | (?P<class>(?:CLASS|CLASSE|CL|PC|KL|FKL|FK|QUAL|CAL|K(?=\d{1,2}\.\d))[-. ]?
+      (?P<class_number>\d{1,3}(?:\.\d)?[UZX]?)(?![\d./]))
   | (?P<coating>FE/[A-Z]{2,4}\d{1,2}(?:/{1,2}[A-Z0-9]{1,6}){0,3}
       |FLZN[-/]?(?:NC|YC)?[-/]?L?[-/]?\d{2,4}H|[ABPQR]\d[A-T](?![A-Z0-9]))
   | (?P<hardness>(?P<hv>\d{3})HV)
