@@ -14,6 +14,7 @@ import pytest
 from engine import clear_caches, replace_everywhere
 from published_values import QUESTIONS, Check, load_checks, mismatches
 from published_values.coating_rules import COATING_RULES
+from published_values.further_rules import FURTHER_RULES
 from published_values.inch_rules import INCH_RULES
 from published_values.strength_rules import STRENGTH_RULES
 from published_values.thread_rules import table_of
@@ -275,6 +276,7 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     **COATING_RULES,
     **INCH_RULES,
     **STRENGTH_RULES,
+    **FURTHER_RULES,
 }
 
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 from boltwright_server.products import Product, ProductDimensions, dimensions, find_product, product_grade
 from boltwright_server.products.family import VARIANT_IDS
 from boltwright_server.products.product import size_of
+from boltwright_server.quantities import Refusal
 from boltwright_server.standards import standard
 from boltwright_server.threads import UNIFIED_INCH, MetricSize, UnifiedSize
 
@@ -86,6 +87,15 @@ def limit_deviations(row: Cells, check: Check) -> Answer:
     """Deviations of an ISO 286 class at a nominal size."""
     lower, upper, _ = product_grade.limits_of_class(row["class"], Decimal(row["size"]))
     return {"lower": lower, "upper": upper}
+
+
+def tolerance_class_refusal(row: Cells, check: Check) -> Answer:
+    """Whether a class of ISO 286 is held at a size: the code of the refusal, or that it answers."""
+    try:
+        product_grade.limits_of_class(row["class"], Decimal(row["size"]))
+    except Refusal as refused:
+        return {"answer": refused.code}
+    return {"answer": "given"}
 
 
 def tolerance_class_limits(row: Cells, check: Check) -> Answer:
@@ -184,6 +194,7 @@ QUESTIONS = {
     "clearance_holes": clearance_holes,
     "length_limits": length_limits,
     "length_range": length_range,
+    "tolerance_class_refusal": tolerance_class_refusal,
     "shank_lengths": shank_lengths,
     "thread_class_of_product": thread_class_of_product,
     "nominal_lengths": nominal_lengths,
