@@ -40,6 +40,7 @@ _COLON = re.compile(r"\s?:\s?(?!(?:19|20)\d\d(?!\d))|(?<!\d):|(?<=\s):")
 _STARS = re.compile(r"\*{2,}")
 #: `T.E.` is TE.
 _INITIALS = re.compile(r"(?:[A-Z]\.){1,4}[A-Z]")
+_BETWEEN_WORDS = re.compile(r"[-/.]")
 #: Not behind the x of a size: `.25-20X.75`.
 _POINT_AFTER_WORD = re.compile(r"(?<=[A-WYZ])\.(?=\d)")
 #: `1\u00bd` is 1-1/2, never 11/2; `1.1/2` is 1-1/2, too.
@@ -115,7 +116,8 @@ def pieces(text: str) -> list[str]:
         text = _DECIMAL_COMMA.sub(".", text).replace(",", " ")
     if ":" in text:
         text = _COLON.sub(" ", text)
-    return text.split()
+    # A dash between blanks says nothing.
+    return text.replace(" - ", " ").split()
 
 
 def atoms(piece: str) -> tuple[Atom, ...]:
@@ -136,7 +138,7 @@ def _scan(piece: str) -> list[Atom]:
         bare = f".{bare}"
     if bare in terms():
         return [Atom("word", bare, bare)]
-    parts = [part for part in re.split(r"[-/.]", bare) if part]
+    parts = [part for part in _BETWEEN_WORDS.split(bare) if part]
     if len(parts) > 1 and all(part in terms() for part in parts):
         return [Atom("word", part, part) for part in parts]
     if "/" in bare:

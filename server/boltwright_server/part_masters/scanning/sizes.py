@@ -13,6 +13,7 @@ from ..tokens import Atom
 from . import units
 from .cursor import Cursor
 
+_UNITS = ("MM", "IN", "INCH", '"')
 _WHOLE_INCHES = frozenset(str(count) for count in range(1, 100))
 _TPI = frozenset(("4", "4.5", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14", "16", "18", "20", "24", "27", "28",
                   "32", "36", "40", "44", "48", "56", "64", "72", "80"))  # fmt: skip
@@ -53,6 +54,7 @@ def _again(cursor: Cursor, diameter: str) -> None:
     scanned, place = cursor.scanned, cursor.at - 1
     first = [number for _, number in scanned.numbers]
     more_sizes(cursor)
+    cursor.ask("by")
     later = [number for _, number in scanned.numbers[len(first) :]]
     same = scanned.reading.diameter == diameter and (not first or not later or first == later)
     if same and not first:
@@ -75,12 +77,12 @@ def _pitch_ahead(cursor: Cursor, diameter: str) -> bool:
     """`M10-1.25` and `M10-1.3` have a pitch, good or not; `M10-8` is a nut with its class."""
     number = cursor.text(1)
     listed = is_pitch(diameter, number) and not number.startswith("0")
-    return cursor.kind(2) == "by" or listed or ("." in number and Decimal(number) < 4)
+    return listed or ("." in number and Decimal(number) < 4) or cursor.kind(2) == "by"
 
 
 def more_sizes(cursor: Cursor) -> None:
     """Take every `x 1.25`, `x 60` that follows."""
-    while cursor.kind() == "by":
+    while cursor.goes_on():
         cursor.at += 1
         value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
         if value is None:
@@ -90,7 +92,7 @@ def more_sizes(cursor: Cursor) -> None:
         place = cursor.at - 1
         value = units.in_own_unit(cursor, value)
         if value is not None:
-            cursor.scanned.numbers.append((place, value))
+            cursor.numbers.append((place, value))
 
 
 def _improper(cursor: Cursor, value: str) -> bool:
@@ -109,13 +111,13 @@ def _plain_number(cursor: Cursor) -> str | None:
 
 def skip_unit(cursor: Cursor) -> None:
     """Go past the unit of a size."""
-    if cursor.kind() in ("word", "sign") and cursor.text() in ("MM", "IN", "INCH", '"'):
+    if cursor.one_of(_UNITS):
         cursor.at += 1
 
 
 def by(cursor: Cursor, atom: Atom) -> None:
     """An x with numbers behind it, away from the size that it belongs to."""
-    if cursor.scanned.reading.diameter is not None:
+    if cursor.sized:
         cursor.at -= 1
         more_sizes(cursor)
 
@@ -160,12 +162,13 @@ def inch(cursor: Cursor, atom: Atom) -> None:
     """A number or fraction: the start of an inch size where threads per inch follow, else a loose number."""
     scanned, place = cursor.scanned, cursor.at
     cursor.at -= 1
-    if scanned.reading.diameter is None and _inch_size(cursor):
+    sized = cursor.sized
+    if not sized and _inch_size(cursor):
         return
     cursor.at = place
     if atom.kind == "fraction":
         _loose_fraction(cursor, atom)
-    elif scanned.reading.diameter is None and cursor.kind() == "by" and cursor.kind(1) == "number":
+    elif not sized and cursor.kind() == "by" and cursor.kind(1) == "number":
         numbers = [atom.value]
         while cursor.kind() == "by" and cursor.kind(1) == "number":
             cursor.at += 1
@@ -178,7 +181,7 @@ def inch(cursor: Cursor, atom: Atom) -> None:
 
 
 def _loose_fraction(cursor: Cursor, atom: Atom) -> None:
-    if cursor.scanned.reading.diameter is None:
+    if not cursor.sized:
         cursor.scanned.reading.diameter, cursor.scanned.reading.system = atom.value.replace("-", " "), "inch"
         skip_unit(cursor)
         _of_series(cursor)
@@ -250,7 +253,7 @@ def inch_value(cursor: Cursor) -> str | None:
 
 def sign(cursor: Cursor, atom: Atom) -> None:
     """`#10-32`: a numbered inch size."""
-    if atom.text == "#" and cursor.scanned.reading.diameter is None:
+    if atom.text == "#" and not cursor.sized:
         cursor.at -= 1
         place = cursor.at
         if not _inch_size(cursor):
@@ -269,7 +272,7 @@ def _inch_diameter(diameter: str, numbered: bool) -> str | None:
 def count(cursor: Cursor) -> None:
     """`1000 PCS`, `100/BOX`: the number before it says nothing of the part."""
     place = cursor.at - 2
-    place -= place >= 0 and cursor.atoms[place].kind == "sign"
+    place -= cursor.is_sign(place)
     loose = cursor.scanned.loose
     if loose and loose[-1][0] == place and loose[-1][1].isdigit():
         loose.pop()
@@ -296,11 +299,11 @@ def flats_are(cursor: Cursor, number: str) -> None:
 
 def quantity(cursor: Cursor) -> None:
     """`PK 100`, `BOX OF 200`: nor does the number behind it."""
-    if cursor.at > 1 and cursor.atoms[cursor.at - 2].kind == "sign":
+    if cursor.is_sign(cursor.at - 2):
         count(cursor)
         return
     place = cursor.at
-    while cursor.kind() == "word" and cursor.text() in ("OF", "DE"):
+    while cursor.one_of(("OF", "DE")):
         cursor.at += 1
     if cursor.kind() == "number":
         cursor.at += 1
