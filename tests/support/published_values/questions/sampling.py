@@ -62,6 +62,7 @@ def plan_of_fasteners(row: Cells, check: Check) -> Answer:
     asked = {name: Decimal(row[name]) for name in ("aql", "category") if name in row}
     asked |= {"acceptance_number": Decimal(row["Ac"])} if check.edition == "2000" else {}
     plan = sampling_plan("ISO 3269", int(row["lot_size"]), {**asked, "edition": check.edition})
+    assert (plan.edition, plan.rejection_number) == (check.edition, plan.acceptance_number + 1)
     risk, refused, second = plan.consumer_risk, plan.producer_risk, plan.second_sample
     assert risk is not None
     return {
