@@ -76,7 +76,7 @@ class Product:
     standard: Standard
     options: Options = Options()
 
-    @property
+    @cached_property
     def id(self) -> str:
         """How a designation starts: number of the standard, and the name where the standard has several products."""
         return f"{self.standard.id} {self.options.name}".strip()
@@ -93,7 +93,7 @@ class Product:
         """The title of its standard, with the name of the product where the standard has several."""
         return f"{self.standard.title}: {self.options.name}" if self.options.name else self.standard.title
 
-    @property
+    @cached_property
     def family(self) -> Family:
         """The family of its standard."""
         return FAMILIES[self.standard.family]
@@ -118,7 +118,7 @@ class Product:
         """The table of the property classes that the standard lists."""
         return self.standard.tables.get(self.options.classes)
 
-    @property
+    @cached_property
     def fully_threaded(self) -> bool:
         """A bolt with a plain shank has a shank diameter in its table, a screw threaded to the head has none."""
         return self.member == "external" and not self.body_symbols
