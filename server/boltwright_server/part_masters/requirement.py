@@ -117,7 +117,7 @@ def _take_length(requirement: Requirement, length: Decimal | None) -> None:
         ]
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@lru_cache(maxsize=16_384)
 def at_length(sized: Sized, text: str) -> tuple[str, tuple[Finding, ...]]:
     """Return a length as the designation of the product writes it, and what is wrong with it."""
     length = decimal_of(text)
