@@ -14,7 +14,7 @@ from .lexicon import terms
 #: Longer texts are refused unread.
 LONGEST_TEXT = 500
 #: Scanned pieces are remembered up to this many, then forgotten all at once.
-_REMEMBERED = 50_000
+REMEMBERED = 32_768
 
 
 class Atom(NamedTuple):
@@ -124,7 +124,7 @@ def atoms(piece: str) -> tuple[Atom, ...]:
     """Return the atoms of one piece."""
     found = _seen.get(piece)
     if found is None:
-        if len(_seen) >= _REMEMBERED:
+        if len(_seen) >= REMEMBERED:
             _seen.clear()
         found = _seen[piece] = tuple(_scan(piece))
     return found

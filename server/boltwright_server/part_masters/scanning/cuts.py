@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from ..lexicon import all_terms, terms
 from ..remembered import Remembered
-from ..tokens import Atom, atoms
+from ..tokens import REMEMBERED, Atom, atoms
 from .cursor import SKIPPED
 from .words import NAMING
 
@@ -169,4 +169,4 @@ def _is_word(text: str) -> bool:
     return text.isalpha() and len(text) > 1 and (term is None or term.feature not in (*_ASKING, "unit"))
 
 
-_EDGES = Remembered(_edges, 50_000)
+_EDGES = Remembered(_edges, REMEMBERED)
