@@ -6,12 +6,11 @@ import re
 from decimal import Decimal
 
 from .candidates import kinds_by_standard
-from .scanned import Reading, Scanned, Unsettled, accounted
+from .scanned import Reading, Scanned, Unsettled
 from .scanning import scan
 from .scanning.sizes import is_pitch, without_zeros
-from .scanning.stretches import scan_pieces
 from .scanning.units import RODS
-from .tokens import Atom, atoms, pieces
+from .tokens import atoms, pieces
 
 NUT_CLASSES = frozenset(("04", "05", "4", "5", "6", "8", "9", "10", "12"))
 #: Bolt classes are written with one decimal.
@@ -22,33 +21,23 @@ _LENGTH_SHAPE = re.compile(r"\d{1,4}(?:\.[05]0?)?")
 
 def read(text: str) -> Reading:
     """Return what a description or designation says; nothing is guessed that the words do not hold."""
-    found = pieces(text)
-    scanned = scan_pieces(found)
-    accounted_left = -1 if scanned is None else len(scanned.left)
-    if scanned is None:
-        scanned = scan(_atoms(found))
+    found = [atom for piece in pieces(text) for atom in atoms(piece)]
+    scanned = scan(found)
     _finish(scanned)
-    if scanned.doubts or len(scanned.left) != accounted_left:
-        _account(scanned, _atoms(found))
-    return scanned.reading
-
-
-def _atoms(found: list[str]) -> list[Atom]:
-    return [atom for piece in found for atom in atoms(piece)]
-
-
-def _account(scanned: Scanned, found: list[Atom]) -> None:
-    """Say which words were used and which were not, now that the numbers have their meaning."""
-    reading, left = scanned.reading, scanned.left
-    reading.doubt = next((found[at].text for at in scanned.doubts if at in left), None)
-    reading.used, reading.left_over = accounted(found, left)
+    reading = scanned.reading
+    reading.doubt = next((found[at].text for at in scanned.doubts if at in scanned.left), None)
+    left = scanned.left
+    reading.left_over = [atom.text for at, atom in enumerate(found) if at in left] if left else []
+    reading.used = [
+        atom.text for at, atom in enumerate(found) if atom.kind not in ("dash", "sign", "other") and at not in left
+    ]
+    return reading
 
 
 def _finish(scanned: Scanned) -> None:
     """Give the numbers their meaning, now that everything else is known."""
     reading = scanned.reading
-    if scanned.implied:
-        reading.features = {**scanned.implied, **reading.features}
+    reading.features = {**scanned.implied, **reading.features}
     reading.standard = reading.standards[0] if reading.standards else None
     if reading.diameter is None and scanned.bare_size is not None:
         _bare_size(scanned)
@@ -58,10 +47,9 @@ def _finish(scanned: Scanned) -> None:
         _metric_numbers(scanned)
     elif reading.system == "inch" and scanned.numbers and reading.length is None:
         reading.length = scanned.numbers.pop(0)[1]
-    if scanned.numbers:
-        scanned.left.update([at for at, _ in scanned.numbers])
+    scanned.left.update(at for at, _ in scanned.numbers)
     # A number before the size is rarely the class: `ITEM 12 HEX NUT M20 8`.
-    for at, number in sorted(scanned.loose, key=lambda one: one[0] < scanned.size_at) if scanned.loose else ():
+    for at, number in sorted(scanned.loose, key=lambda one: one[0] < scanned.size_at):
         if reading.property_class is None and reading.grade is None and _is_class(reading, number):
             reading.property_class = number
         else:

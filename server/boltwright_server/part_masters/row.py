@@ -13,7 +13,7 @@ from .figures import figure_ids
 from .findings import Finding
 from .reading import read
 from .requirement import decimal_of
-from .scanned import Reading, nothing
+from .scanned import Reading
 from .tokens import LONGEST_TEXT
 
 WORDS = ("part_number", "description", "designation", "standard", "thread", "length", "property_class", "coating",
@@ -92,7 +92,7 @@ def reading_of(row: Mapping[str, Any], said: list[Finding]) -> Reading:
 def _described(text: str) -> Reading:
     """Names without a figure repeat themselves over a catalogue: each is read once, and copied."""
     if not text:
-        return nothing()
+        return Reading()
     if len(text) > _LONGEST_NAME or _FIGURE.search(text) is not None:
         return read(text)
     return _member_reading(text).copy()

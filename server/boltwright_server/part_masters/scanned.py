@@ -2,14 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence, Set
 from dataclasses import dataclass, field
 from typing import NamedTuple
-
-from .tokens import Atom
-
-#: Kinds of atoms that say nothing by themselves.
-_SILENT = ("dash", "sign", "other")
 
 
 class Unsettled(NamedTuple):
@@ -65,39 +59,23 @@ class Reading:
         return copied
 
 
-def nothing() -> Reading:
-    """Return a reading that says nothing; containers that are given are not made by factories, for speed."""
-    return Reading(features={}, unsettled=[], standards=[], used=[], left_over=[])
-
-
+@dataclass(slots=True)
 class Scanned:
     """A reading under way: numbers whose meaning follows from the rest, as places of their atoms with their text."""
 
-    __slots__ = ("bare_size", "behind_size", "doubts", "implied", "left", "loose", "numbers", "reading", "size_at")
-
-    def __init__(self) -> None:
-        """Start with nothing said."""
-        self.reading = nothing()
-        #: Behind the size, with an x: pitch and length.
-        self.numbers: list[tuple[int, str]] = []
-        #: The place of a loose number right behind the size: `M10 60`.
-        self.behind_size: int | None = None
-        #: The place of the metric size.
-        self.size_at = 0
-        #: Anywhere else: a class of a nut, a length, or left over.
-        self.loose: list[tuple[int, str]] = []
-        #: A size without its M, `10x60`, with the place where it stands.
-        self.bare_size: tuple[int, list[str]] | None = None
-        #: Features that a word for a whole kind implies; what is said outright weighs more.
-        self.implied: dict[str, str] = {}
-        self.left: set[int] = set()
-        #: Places of words beside the name that may make it another product, if nothing else explains them.
-        self.doubts: list[int] = []
-
-
-def accounted(atoms: Sequence[Atom], left: Set[int]) -> tuple[list[str], list[str]]:
-    """Return the words that were used and those left over, with the places of the latter given."""
-    if not left:
-        return [atom.text for atom in atoms if atom.kind not in _SILENT], []
-    used = [atom.text for at, atom in enumerate(atoms) if atom.kind not in _SILENT and at not in left]
-    return used, [atom.text for at, atom in enumerate(atoms) if at in left]
+    reading: Reading
+    #: Behind the size, with an x: pitch and length.
+    numbers: list[tuple[int, str]] = field(default_factory=list)
+    #: The place of a loose number right behind the size: `M10 60`.
+    behind_size: int | None = None
+    #: The place of the metric size.
+    size_at: int = 0
+    #: Anywhere else: a class of a nut, a length, or left over.
+    loose: list[tuple[int, str]] = field(default_factory=list)
+    #: A size without its M, `10x60`, with the place where it stands.
+    bare_size: tuple[int, list[str]] | None = None
+    #: Features that a word for a whole kind implies; what is said outright weighs more.
+    implied: dict[str, str] = field(default_factory=dict)
+    left: set[int] = field(default_factory=set)
+    #: Places of words beside the name that may make it another product, if nothing else explains them.
+    doubts: list[int] = field(default_factory=list)

@@ -14,7 +14,7 @@ from .lexicon import terms
 #: Longer texts are refused unread.
 LONGEST_TEXT = 500
 #: Scanned pieces are remembered up to this many, then forgotten all at once.
-REMEMBERED = 32_768
+_REMEMBERED = 50_000
 
 
 class Atom(NamedTuple):
@@ -40,7 +40,6 @@ _COLON = re.compile(r"\s?:\s?(?!(?:19|20)\d\d(?!\d))|(?<!\d):|(?<=\s):")
 _STARS = re.compile(r"\*{2,}")
 #: `T.E.` is TE.
 _INITIALS = re.compile(r"(?:[A-Z]\.){1,4}[A-Z]")
-_BETWEEN_WORDS = re.compile(r"[-/.]")
 #: Not behind the x of a size: `.25-20X.75`.
 _POINT_AFTER_WORD = re.compile(r"(?<=[A-WYZ])\.(?=\d)")
 #: `1\u00bd` is 1-1/2, never 11/2; `1.1/2` is 1-1/2, too.
@@ -116,15 +115,14 @@ def pieces(text: str) -> list[str]:
         text = _DECIMAL_COMMA.sub(".", text).replace(",", " ")
     if ":" in text:
         text = _COLON.sub(" ", text)
-    # A dash between blanks says nothing.
-    return text.replace(" - ", " ").split()
+    return text.split()
 
 
 def atoms(piece: str) -> tuple[Atom, ...]:
     """Return the atoms of one piece."""
     found = _seen.get(piece)
     if found is None:
-        if len(_seen) >= REMEMBERED:
+        if len(_seen) >= _REMEMBERED:
             _seen.clear()
         found = _seen[piece] = tuple(_scan(piece))
     return found
@@ -138,7 +136,7 @@ def _scan(piece: str) -> list[Atom]:
         bare = f".{bare}"
     if bare in terms():
         return [Atom("word", bare, bare)]
-    parts = [part for part in _BETWEEN_WORDS.split(bare) if part]
+    parts = [part for part in re.split(r"[-/.]", bare) if part]
     if len(parts) > 1 and all(part in terms() for part in parts):
         return [Atom("word", part, part) for part in parts]
     if "/" in bare:

@@ -33,15 +33,10 @@ _HANDLERS: dict[str, Callable[[Cursor, Atom], None]] = {
 
 def scan(atoms: Sequence[Atom]) -> Scanned:
     """Return what the atoms say; numbers that could be several things wait for the end."""
-    scanned = Scanned()
-    walk(Cursor(atoms, scanned), len(atoms))
-    return scanned
-
-
-def walk(cursor: Cursor, atoms: int) -> None:
-    """Note what each of so many atoms says."""
-    while cursor.at < atoms:
+    cursor = Cursor(atoms)
+    while cursor.at < len(atoms):
         atom = cursor.next()
         handler = _HANDLERS.get(atom.kind)
         if handler is not None:
             handler(cursor, atom)
+    return cursor.scanned

@@ -31,7 +31,7 @@ _STRENGTHS_OF_STEELS = ("50", "70", "80", "100", "035", "025")
 def property_class(cursor: Cursor, atom: Atom) -> None:
     """A class: a second one that differs leaves open which is meant. `5.6 KG` is a mass."""
     reading = cursor.scanned.reading
-    if cursor.one_of(_UNITS_OF_FIGURES):
+    if cursor.kind() in ("word", "unknown") and cursor.text() in _UNITS_OF_FIGURES:
         cursor.leave()
         return
     standing = reading.property_class or reading.grade
@@ -74,7 +74,7 @@ def astm(cursor: Cursor, atom: Atom) -> None:
     """`ASTM A574`, `A563 DH`: some standards have grades."""
     name = atom.value
     cursor.skip("dash")
-    if cursor.one_of(_GRADE_MARKS):
+    if cursor.kind() == "word" and cursor.text() in _GRADE_MARKS:
         cursor.at += 1
     if name == "ASTM F3125" and cursor.kind() == "astm":
         name = f"{name} {cursor.next().value.removeprefix('ASTM ')}"
@@ -107,7 +107,7 @@ def _stud_grade(cursor: Cursor, name: str) -> str:
 
 
 def _one_letter(cursor: Cursor) -> bool:
-    return bool(cursor.one_of(("A", "B", "C", "D")))
+    return cursor.kind() in ("word", "unknown") and cursor.text() in ("A", "B", "C", "D")
 
 
 def nut_grade(cursor: Cursor, atom: Atom) -> None:

@@ -13,7 +13,6 @@ from ..tokens import Atom
 from . import units
 from .cursor import Cursor
 
-_UNITS = ("MM", "IN", "INCH", '"')
 _WHOLE_INCHES = frozenset(str(count) for count in range(1, 100))
 _TPI = frozenset(("4", "4.5", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14", "16", "18", "20", "24", "27", "28",
                   "32", "36", "40", "44", "48", "56", "64", "72", "80"))  # fmt: skip
@@ -54,7 +53,6 @@ def _again(cursor: Cursor, diameter: str) -> None:
     scanned, place = cursor.scanned, cursor.at - 1
     first = [number for _, number in scanned.numbers]
     more_sizes(cursor)
-    cursor.ask("by")
     later = [number for _, number in scanned.numbers[len(first) :]]
     same = scanned.reading.diameter == diameter and (not first or not later or first == later)
     if same and not first:
@@ -77,12 +75,12 @@ def _pitch_ahead(cursor: Cursor, diameter: str) -> bool:
     """`M10-1.25` and `M10-1.3` have a pitch, good or not; `M10-8` is a nut with its class."""
     number = cursor.text(1)
     listed = is_pitch(diameter, number) and not number.startswith("0")
-    return listed or ("." in number and Decimal(number) < 4) or cursor.kind(2) == "by"
+    return cursor.kind(2) == "by" or listed or ("." in number and Decimal(number) < 4)
 
 
 def more_sizes(cursor: Cursor) -> None:
     """Take every `x 1.25`, `x 60` that follows."""
-    while cursor.goes_on():
+    while cursor.kind() == "by":
         cursor.at += 1
         value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
         if value is None:
@@ -92,7 +90,7 @@ def more_sizes(cursor: Cursor) -> None:
         place = cursor.at - 1
         value = units.in_own_unit(cursor, value)
         if value is not None:
-            cursor.numbers.append((place, value))
+            cursor.scanned.numbers.append((place, value))
 
 
 def _improper(cursor: Cursor, value: str) -> bool:
@@ -111,13 +109,13 @@ def _plain_number(cursor: Cursor) -> str | None:
 
 def skip_unit(cursor: Cursor) -> None:
     """Go past the unit of a size."""
-    if cursor.one_of(_UNITS):
+    if cursor.kind() in ("word", "sign") and cursor.text() in ("MM", "IN", "INCH", '"'):
         cursor.at += 1
 
 
 def by(cursor: Cursor, atom: Atom) -> None:
     """An x with numbers behind it, away from the size that it belongs to."""
-    if cursor.sized:
+    if cursor.scanned.reading.diameter is not None:
         cursor.at -= 1
         more_sizes(cursor)
 
@@ -162,13 +160,12 @@ def inch(cursor: Cursor, atom: Atom) -> None:
     """A number or fraction: the start of an inch size where threads per inch follow, else a loose number."""
     scanned, place = cursor.scanned, cursor.at
     cursor.at -= 1
-    sized = cursor.sized
-    if not sized and _inch_size(cursor):
+    if scanned.reading.diameter is None and _inch_size(cursor):
         return
     cursor.at = place
     if atom.kind == "fraction":
         _loose_fraction(cursor, atom)
-    elif not sized and cursor.kind() == "by" and cursor.kind(1) == "number":
+    elif scanned.reading.diameter is None and cursor.kind() == "by" and cursor.kind(1) == "number":
         numbers = [atom.value]
         while cursor.kind() == "by" and cursor.kind(1) == "number":
             cursor.at += 1
@@ -181,7 +178,7 @@ def inch(cursor: Cursor, atom: Atom) -> None:
 
 
 def _loose_fraction(cursor: Cursor, atom: Atom) -> None:
-    if not cursor.sized:
+    if cursor.scanned.reading.diameter is None:
         cursor.scanned.reading.diameter, cursor.scanned.reading.system = atom.value.replace("-", " "), "inch"
         skip_unit(cursor)
         _of_series(cursor)
@@ -253,7 +250,7 @@ def inch_value(cursor: Cursor) -> str | None:
 
 def sign(cursor: Cursor, atom: Atom) -> None:
     """`#10-32`: a numbered inch size."""
-    if atom.text == "#" and not cursor.sized:
+    if atom.text == "#" and cursor.scanned.reading.diameter is None:
         cursor.at -= 1
         place = cursor.at
         if not _inch_size(cursor):
@@ -272,7 +269,7 @@ def _inch_diameter(diameter: str, numbered: bool) -> str | None:
 def count(cursor: Cursor) -> None:
     """`1000 PCS`, `100/BOX`: the number before it says nothing of the part."""
     place = cursor.at - 2
-    place -= cursor.is_sign(place)
+    place -= place >= 0 and cursor.atoms[place].kind == "sign"
     loose = cursor.scanned.loose
     if loose and loose[-1][0] == place and loose[-1][1].isdigit():
         loose.pop()
@@ -299,11 +296,11 @@ def flats_are(cursor: Cursor, number: str) -> None:
 
 def quantity(cursor: Cursor) -> None:
     """`PK 100`, `BOX OF 200`: nor does the number behind it."""
-    if cursor.is_sign(cursor.at - 2):
+    if cursor.at > 1 and cursor.atoms[cursor.at - 2].kind == "sign":
         count(cursor)
         return
     place = cursor.at
-    while cursor.one_of(("OF", "DE")):
+    while cursor.kind() == "word" and cursor.text() in ("OF", "DE"):
         cursor.at += 1
     if cursor.kind() == "number":
         cursor.at += 1

@@ -120,14 +120,14 @@ def _own_names() -> dict[str, str]:
 
 def _letters(cursor: Cursor) -> str:
     """The letters of `JIS B 1180` and `NF E 25-112`."""
-    text = cursor.text() if cursor.kind() in ("word", "unknown") else ""
-    if not (len(text) == 1 or (text[:1] == "B" and text[1:].isdigit())):
+    atom = cursor.atoms[cursor.at] if cursor.kind() in ("word", "unknown") else None
+    if atom is None or not (len(atom.text) == 1 or (atom.text[0] == "B" and atom.text[1:].isdigit())):
         return ""
     cursor.at += 1
-    if len(text) > 1:
-        _name(cursor, f"JIS {text}")
+    if len(atom.text) > 1:
+        _name(cursor, f"JIS {atom.text}")
         return ""
-    return f"{text} "
+    return f"{atom.text} "
 
 
 @cache

@@ -23,15 +23,14 @@ RODS = ("threaded rod", "rod or stud")
 def in_own_unit(cursor: Cursor, value: str) -> str | None:
     """Return a length in the unit of its system, by the unit behind it; a strange unit leaves it open: None."""
     system = cursor.scanned.reading.system or "metric"
+    unit = cursor.text() if cursor.at < len(cursor.atoms) else ""
     own, strange = (_INCH, _METRIC) if system == "inch" else (_METRIC, _INCH)
-    if cursor.feature("other") in RODS:
+    if cursor.scanned.reading.features.get("other") in RODS:
         own = own | _OF_RODS[system]
-    unit = cursor.one_of(own)
-    if unit:
+    if unit in own:
         cursor.at += 1
         return value if own[unit] == 1 else _times(value, own[unit])
-    unit = cursor.one_of(strange)
-    if unit and not (unit == '"' and _quotes(cursor)):
+    if unit in strange and not (unit == '"' and _quotes(cursor)):
         cursor.at += 1
         _strange(cursor, value, unit)
         return None

@@ -5,22 +5,24 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from ..lexicon import Term, kinds_in, phrases, terms
+from ..lexicon import Term, implied, kinds_in, phrases, terms
 from ..scanned import Unsettled
 from ..tokens import Atom
 from . import sizes
 from .classes import coat, grade, marked_class, property_class, steel
-from .cursor import Cursor
-from .features import TOLD
+from .cursor import SKIPPED, Cursor
 from .standards import own_standard
 
+_FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other", "hand")
 #: What names a product; an unknown word beside it says more. In German and English it stands before, else behind.
-NAMING = ("kind", "drive", "form", "variant", "concept", "part")
+_NAMING = ("kind", "drive", "form", "variant", "concept", "part")
 _ADJECTIVE_FIRST = ("en", "de")
 _LEAST_WORD = 3
 _HARD_CLASSES = ("14", "22", "33", "45")
 _LENGTH = re.compile(r"LG?([1-9]\d{0,3})")
 _FLATS = re.compile(r"(?:SW|AF)(\d{1,3})")
+#: What a more special word replaces: `HEX SOCKET`, `SOCKET CAP BUTTON HEAD`, `RONDELLE PLATE LARGE`.
+_WEAK_DRIVES, _WEAK_FORMS = ("hexagon",), ("cap", "flat", "plain")
 
 
 def _purpose(cursor: Cursor) -> None:
@@ -37,9 +39,13 @@ def _purpose(cursor: Cursor) -> None:
         reading.unsettled.append(Unsettled("description", given, detail))
 
 
+#: `HEAVY HEX JAM NUT` is a form of its own.
+_HEAVY_JAM = {"heavy", "thin"}
+
+
 def _similar(cursor: Cursor) -> None:
     """`SIMILAR TO DIN 933`, `SPECIAL`: the part is like what is named, and not it."""
-    given = cursor.text(-1)
+    given = cursor.atoms[cursor.at - 1].text
     detail = f"{given}: the part is like what the text names, and differs from it; name what it is"
     cursor.scanned.reading.unsettled.append(Unsettled("description", given, detail))
 
@@ -76,7 +82,7 @@ def word(cursor: Cursor, atom: Atom) -> None:
         cursor.leave()
         cursor.scanned.doubts.append(cursor.at - 1)
         return
-    if term.feature in NAMING:
+    if term.feature in _NAMING:
         _doubt(cursor, start, term)
     _take(cursor, term)
 
@@ -98,16 +104,18 @@ def _strange(cursor: Cursor, atom: Atom) -> None:
 def _doubt(cursor: Cursor, start: int, term: Term) -> None:
     """An unknown word beside the name may make it another product: `SERRATED FLANGE NUT`, `ECROU CRENELE`."""
     after = term.feature in ("kind", "part") and term.language not in _ADJECTIVE_FIRST
-    at = cursor.unknown_beside(cursor.at, 1) if after else cursor.unknown_beside(start - 1, -1)
-    if at is not None:
-        text = cursor.text(at - cursor.at)
-        if len(text) >= _LEAST_WORD and text.isalpha():
+    at, step = (cursor.at, 1) if after else (start - 1, -1)
+    while 0 <= at < len(cursor.atoms) and cursor.atoms[at].kind in SKIPPED:
+        at += step
+    if 0 <= at < len(cursor.atoms):
+        kind, text = cursor.atoms[at].kind, cursor.atoms[at].text
+        if kind == "unknown" and len(text) >= _LEAST_WORD and text.isalpha():
             cursor.scanned.doubts.append(at)
 
 
 def number(cursor: Cursor, atom: Atom) -> None:
     """Read a number; a few phrases begin with one, `6 PANS CREUX`."""
-    if atom.text in _HARD_CLASSES and cursor.one_of(("H",)):
+    if atom.text in _HARD_CLASSES and cursor.kind() in ("word", "unknown") and cursor.text() == "H":
         cursor.at += 1
         property_class(cursor, Atom("class", f"{atom.text}H", ""))
         return
@@ -132,7 +140,7 @@ def _phrase(cursor: Cursor, first: str) -> Term | None:
     known = phrases().get(first)
     if known is None:
         return None
-    following, places = cursor.words(known)
+    following, places = cursor.words(known.longest)
     for count in range(len(following), 0, -1):
         term = known.by_rest.get(tuple(following[:count]))
         if term is not None:
@@ -144,12 +152,40 @@ def _phrase(cursor: Cursor, first: str) -> Term | None:
     return None
 
 
+def _first_kind(cursor: Cursor, value: str, feature: str) -> bool:
+    """Say whether a kind agrees with the one that was named first; a set of a bolt and a nut is two parts."""
+    kind = value if feature == "kind" else implied(value)["kind"]
+    features = cursor.scanned.reading.features
+    first = features.get("kind") or cursor.scanned.implied.get("kind") or kind
+    if first != kind and "purpose" not in features:
+        features.setdefault("also", kind)
+    return first == kind
+
+
 def _say(cursor: Cursor, term: Term) -> None:
-    if term.feature in TOLD:
-        cursor.tell(term)
-    elif term.feature == "coating":
-        coat(cursor, term.value)
-    elif term.feature == "grade":
-        grade(cursor, Atom("grade", term.value, ""))
-    elif term.feature == "steel":
-        steel(cursor, term.value)
+    feature, value = term.feature, term.value
+    if feature in ("kind", "concept") and not _first_kind(cursor, value, feature):
+        return
+    if feature in _FEATURES:
+        _feature(cursor.scanned.reading.features, term)
+    elif feature == "concept":
+        for name, meant in implied(value).items():
+            cursor.scanned.implied.setdefault(name, meant)
+    elif feature == "coating":
+        coat(cursor, value)
+    elif feature == "grade":
+        grade(cursor, Atom("grade", value, ""))
+    elif feature == "steel":
+        steel(cursor, value)
+
+
+def _feature(said: dict[str, str], term: Term) -> None:
+    """The first word counts, a more special one replaces it."""
+    feature, value = term.feature, term.value
+    weak = said.get(feature) in (_WEAK_FORMS if feature == "form" else _WEAK_DRIVES)
+    if feature not in said or weak:
+        said[feature] = value
+    elif {said[feature], value} == _HEAVY_JAM:
+        said[feature] = "heavy_thin"
+    if feature == "kind" and value == "bolt":
+        said.setdefault("noun", "screw" if term.words[0].startswith("SCR") else "bolt")
