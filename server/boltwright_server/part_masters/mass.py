@@ -10,7 +10,7 @@ from ..designations import ProductDesignation
 from ..products import dimensions
 from ..quantities import Basis, Refusal
 from ..quantities.units import factor
-from .figures import number_of, split_unit, unit_of
+from .figure_texts import number_of, split_unit, unit_of
 from .findings import Finding
 from .resolution import Resolved, Sized
 

@@ -9,7 +9,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from .figures import figure_ids
+from .figure_limits import figure_ids
 from .findings import Finding
 from .reading import read
 from .requirement import decimal_of

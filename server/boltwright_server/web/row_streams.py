@@ -18,7 +18,7 @@ from flask import Response, request
 from marshmallow import Schema, fields, validate
 
 from ..part_masters.csv_rows import CsvTable, open_table
-from ..part_masters.figures import figure_ids
+from ..part_masters.figure_limits import figure_ids
 from ..part_masters.row import MASS, WORDS, header_of
 from ..quantities import near_names
 from .bodies import ANYTHING, decoded, json_body, problem
