@@ -225,7 +225,10 @@ def _nothing_named(reading: Reading) -> Finding:
     if reading.diameter is None:
         words = " ".join(reading.left_over[:5]) or None
         return Finding("unreadable", "description", words, None, "nothing in the row names a product that is held")
-    detail = "a size, but no word that says which product: name the product standard"
+    if "form" in reading.features:
+        detail = "no standard that is held has the product of these words in that size: name the product standard"
+    else:
+        detail = "a size, but no word that says which product: name the product standard"
     return Finding("requirement-missing", "standard", None, None, detail)
 
 
