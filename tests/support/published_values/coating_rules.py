@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
-import pytest
 from engine import replace_everywhere
 
 from boltwright_server.coating import inch, metric, room, states
 from boltwright_server.gauges import Zone, asme_gages, iso_1502, iso_1502_check_plugs
-from boltwright_server.standards import standard
 from boltwright_server.threads import UnifiedClass
 
-Patch = Callable[[pytest.MonkeyPatch], None]
+from .patches import Patch, attribute, cell
 
 WORKED = "iso_4042_1999/worked_examples.csv"
 LARGEST = "iso_4042_1999/largest_nominal_thickness.csv"
@@ -30,21 +27,8 @@ INCH, INCH_HARD = "astm_f1941_2015/largest_thickness.csv", "astm_f1941_2015/embr
 GAUGES, ZONES, USE = (f"iso_1502_1996/{name}.csv" for name in ("gauge_limits", "zones", "application"))
 
 
-def _attribute(owner: object, name: str, new: Any) -> Patch:
-    return lambda monkeypatch: monkeypatch.setattr(owner, name, new)
-
-
 def _item(owner: dict[str, Any], name: str, new: Any) -> Patch:
     return lambda monkeypatch: monkeypatch.setitem(owner, name, new)
-
-
-def _cell(folder: str, table: str, key: tuple[Any, ...], column: str, new: Any) -> Patch:
-    def patch(monkeypatch: pytest.MonkeyPatch) -> None:
-        cells = standard(folder).table(table).rows[key].cells
-        assert cells[column] != new
-        monkeypatch.setitem(cells, column, new)  # type: ignore[arg-type]
-
-    return patch
 
 
 def _own_gauges_after(size: Any, tolerance: Any, own: str) -> Any:
@@ -70,71 +54,71 @@ COATING_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     ),
     "coating: the printed nominal thickness is below the rule": (
         (LARGEST,),
-        _cell("iso_4042_1999", "table_2", (Decimal("1.5"), "g"), "t_l_le_10d", Decimal(8)),
+        cell("iso_4042_1999", "table_2", (Decimal("1.5"), "g"), "t_l_le_10d", Decimal(8)),
     ),
     "coating: an exhausted room is still room": (
         (WORKED,),
-        _attribute(metric, "_fit", lambda *args: replace(f := _FIT(*args), fits=f.fits and "takes 32" not in f.detail)),
+        attribute(metric, "_fit", lambda *args: replace(f := _FIT(*args), fits=f.fits and "takes 32" not in f.detail)),
     ),
-    "coating: GO h or H after coating": ((WORKED,), _attribute(states, "_at_basic_profile", _own_gauges_after)),
+    "coating: GO h or H after coating": ((WORKED,), attribute(states, "_at_basic_profile", _own_gauges_after)),
     "coating: thickness codes stand in the order of Table 1": (
         ("iso_4042_1999/codes.csv",),
-        _cell("iso_4042_1999", "thickness_codes", (Decimal(3),), "nominal", Decimal(10)),
+        cell("iso_4042_1999", "thickness_codes", (Decimal(3),), "nominal", Decimal(10)),
     ),
     "embrittlement: 360 HV itself belongs to group B": (
         (GROUPS,),
-        _cell("iso_4042_2018", "clause_4_4", ("B",), "from_included", "no"),
+        cell("iso_4042_2018", "clause_4_4", ("B",), "from_included", "no"),
     ),
     "embrittlement: above 390 HV baking": (
         (GROUPS,),
-        _cell("iso_4042_2018", "clause_4_4", ("C",), "HV_from", Decimal(440)),
+        cell("iso_4042_2018", "clause_4_4", ("C",), "HV_from", Decimal(440)),
     ),
     "galvanized: az is -(300 + 20 P)": (
         (UNDERSIZE,),
-        _cell("iso_965_4_1998", "deviations", ("M10",), "es_az", Decimal(-300)),
+        cell("iso_965_4_1998", "deviations", ("M10",), "es_az", Decimal(-300)),
     ),
     "galvanized: AX is 220 P - 20": (
         (OVERSIZE,),
-        _cell("iso_965_5_1998", "deviations", ("M10",), "EI_AX", Decimal(330)),
+        cell("iso_965_5_1998", "deviations", ("M10",), "EI_AX", Decimal(330)),
     ),
     "galvanized: undersize bolts never with oversize nuts": (
         (PAIRS,),
-        _cell("iso_10684_2004", "pairing", ("az", "AZ"), "because", "undersize bolt"),
+        cell("iso_10684_2004", "pairing", ("az", "AZ"), "because", "undersize bolt"),
     ),
     "galvanized: nuts are tapped after it and stay bare": (
         (STATES,),
-        _attribute(states, "tapped_after", lambda coating, tolerance: False),
+        attribute(states, "tapped_after", lambda coating, tolerance: False),
     ),
     "galvanized: a bolt 6g goes beyond the basic profile": (
         (STATES,),
-        _attribute(states, "_in_oversize_nut", lambda size, own: states.State(states.AFTER, {}, own, own, "")),
+        attribute(states, "_in_oversize_nut", lambda size, own: states.State(states.AFTER, {}, own, own, "")),
     ),
-    "galvanized: U marks 6az": ((MARKS,), _cell("iso_10684_2004", "marking", ("6az",), "mark", "Z")),
+    "galvanized: U marks 6az": ((MARKS,), cell("iso_10684_2004", "marking", ("6az",), "mark", "Z")),
     "galvanized: small sizes have reduced loads": (
         (LOADS,),
-        _cell("iso_10684_2004", "bolt_tensile_loads", ("M10",), "8.8", Decimal(46400)),
+        cell("iso_10684_2004", "bolt_tensile_loads", ("M10",), "8.8", Decimal(46400)),
     ),
     "galvanized: at least 40 um": (
         ("iso_10684_2004/coating_thickness.csv",),
-        _cell("iso_10684_2004", "thickness", ("local_min",), "value", Decimal(45)),
+        cell("iso_10684_2004", "thickness", ("local_min",), "value", Decimal(45)),
     ),
     "zinc flake: thickness by duration": (
         ("iso_10683_2014/reference_thickness.csv",),
-        _cell("iso_10683_2014", "reference_thickness", (Decimal(480),), "thickness", Decimal(8)),
+        cell("iso_10683_2014", "reference_thickness", (Decimal(480),), "thickness", Decimal(8)),
     ),
     "inch coating: a quarter of the allowance": (
         (INCH,),
-        _cell("astm_f1941_2015", "room", ("external",), "share", Decimal(2)),
+        cell("astm_f1941_2015", "room", ("external",), "share", Decimal(2)),
     ),
-    "inch coating: GO 3A after coating": ((INCH,), _attribute(inch, "_LARGEST", UnifiedClass("2", "A"))),
+    "inch coating: GO 3A after coating": ((INCH,), attribute(inch, "_LARGEST", UnifiedClass("2", "A"))),
     "inch coating: at risk above 39 HRC": (
         (INCH_HARD,),
-        _cell("astm_f1941_2015", "embrittlement", ("at risk",), "HRC_over", Decimal(38)),
+        cell("astm_f1941_2015", "embrittlement", ("at risk",), "HRC_over", Decimal(38)),
     ),
-    "gauges: NOT GO may enter by two turns": ((USE,), _attribute(iso_1502, "TURNS", 3)),
+    "gauges: NOT GO may enter by two turns": ((USE,), attribute(iso_1502, "TURNS", 3)),
     "gages: NOT GO may enter by three turns": (
         ("asme_b1_2_1983/application.csv", "asme_b1_16m_1984/application.csv"),
-        _attribute(asme_gages, "TURNS", 2),
+        attribute(asme_gages, "TURNS", 2),
     ),
     "gauges: a permitted gauge may lie outside": (
         (ZONES,),
@@ -142,15 +126,15 @@ COATING_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     ),
     "gauges: check plugs are smaller than the new ring by m": (
         (GAUGES,),
-        _cell("iso_1502_1996", "table_pitch_diameter", (Decimal(125), Decimal(200)), "m", Decimal(0)),
+        cell("iso_1502_1996", "table_pitch_diameter", (Decimal(125), Decimal(200)), "m", Decimal(0)),
     ),
     "gauges: check plugs of NOT GO are cut by 2 F1": (
         (GAUGES,),
-        _attribute(iso_1502_check_plugs, "_truncated", lambda f, pitch: iso_1502_check_plugs._full(f)),
+        attribute(iso_1502_check_plugs, "_truncated", lambda f, pitch: iso_1502_check_plugs._full(f)),
     ),
     "gauges: plugs of position G start above the basic size": (
         (GAUGES,),
-        _attribute(iso_1502, "frame_of", lambda *args: replace(_FRAME(*args), deviation=Decimal(0))),
+        attribute(iso_1502, "frame_of", lambda *args: replace(_FRAME(*args), deviation=Decimal(0))),
     ),
 }
 

@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
-
-import pytest
-from engine import replace_everywhere
 
 from boltwright_server.mechanical import iso_898_1, iso_898_1_tests, pairing
 from boltwright_server.process import narrow_limits, run_rules
 from boltwright_server.products import thread_class, thread_length
-from boltwright_server.standards import standard
 
-Patch = Callable[[pytest.MonkeyPatch], None]
+from .patches import Patch, attribute, cell, everywhere
 
 FEASIBILITY, SCOPE = "iso_898_1_2013/test_feasibility.csv", "iso_898_1_2013/scope.csv"
 SHANKS = "iso_888_2012/shank_lengths.csv"
@@ -23,25 +18,8 @@ SWITCHING = "iso_2859_1_1999/switching.csv"
 RUNS = "iso_7870_2_2013/run_rules.csv"
 
 
-def _attribute(owner: object, name: str, new: Any) -> Patch:
-    return lambda monkeypatch: monkeypatch.setattr(owner, name, new)
-
-
-def _everywhere(name: str, new: Any) -> Patch:
-    return lambda monkeypatch: replace_everywhere(monkeypatch, name, new)
-
-
-def _cell(folder: str, table: str, key: tuple[Any, ...], column: str, new: Any) -> Patch:
-    def patch(monkeypatch: pytest.MonkeyPatch) -> None:
-        cells = standard(folder).table(table).rows[key].cells
-        assert cells[column] != new
-        monkeypatch.setitem(cells, column, new)  # type: ignore[arg-type]
-
-    return patch
-
-
 def _applies(test: str, column: str, new: Decimal | None) -> Patch:
-    return _cell("iso_898_1_2013", "test_applicability", (test,), column, new)
+    return cell("iso_898_1_2013", "test_applicability", (test,), column, new)
 
 
 def _not_read(properties: Any) -> dict[str, Any]:
@@ -61,7 +39,7 @@ FURTHER_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     "torsion ends at 10 mm": ((FEASIBILITY,), _applies("torsion", "d_max", Decimal(12))),
     "torsion stands in for a wedge test that is not feasible": (
         (FEASIBILITY,),
-        _cell("iso_898_1_2013", "test_applicability", ("torsion",), "instead_of", "-"),
+        cell("iso_898_1_2013", "test_applicability", ("torsion",), "instead_of", "-"),
     ),
     "the wedge test starts at 2.5 d": ((FEASIBILITY,), _applies("wedge_tensile", "l_over_d_min", Decimal("2.4"))),
     "a stud must be 3 d long": ((FEASIBILITY,), _applies("tensile", "l_over_d_min_stud", None)),
@@ -69,29 +47,29 @@ FURTHER_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     "impact from 55 mm": ((FEASIBILITY,), _applies("impact", "l_min", Decimal(54))),
     "retempering 10 Cel below the tempering temperature": (
         ("iso_898_1_2013/test_settings.csv",),
-        _attribute(iso_898_1_tests, "_retempering", _not_read),
+        attribute(iso_898_1_tests, "_retempering", _not_read),
     ),
     "the wedge changes above 20 mm": (
         ("iso_898_1_2013/wedge_angles.csv",),
-        _cell("iso_898_1_2013", "wedge_angle", ("ls_ge_2d", "8.8"), "angle_d_gt_20", Decimal(10)),
+        cell("iso_898_1_2013", "wedge_angle", ("ls_ge_2d", "8.8"), "angle_d_gt_20", Decimal(10)),
     ),
-    "fine threads from M8": ((SCOPE,), _attribute(iso_898_1, "_SMALLEST_FINE", 6)),
-    "structural 8.8 from M12": ((SCOPE,), _attribute(iso_898_1, "_STRUCTURAL_SPLIT", 10)),
+    "fine threads from M8": ((SCOPE,), attribute(iso_898_1, "_SMALLEST_FINE", 6)),
+    "structural 8.8 from M12": ((SCOPE,), attribute(iso_898_1, "_STRUCTURAL_SPLIT", 10)),
     "no hex nut on a structural bolt": (
         ("astm_f3125_2015/pairing.csv",),
-        _attribute(pairing, "_compared_pair", _any_form),
+        attribute(pairing, "_compared_pair", _any_form),
     ),
-    "ls min = lg max - 5 P": ((SHANKS,), _attribute(thread_length, "_incomplete", lambda row, size: 4 * size.pitch)),
-    "a shank below d/2 counts as none": ((SHANKS,), _attribute(thread_length, "_LEAST_SHANK_IN_D", Decimal("0.6"))),
-    "grade C from 8.8 has 6g": ((CLASSES,), _attribute(thread_class, "_is_strong", lambda property_class: False)),
-    "two of five refused tighten": ((SWITCHING,), _everywhere("_TIGHTEN_AT", 3)),
-    "of five lots, not six": ((SWITCHING,), _everywhere("_OF_LOTS", 6)),
-    "five accepted relax": ((SWITCHING,), _everywhere("_RELAX_AFTER", 4)),
-    "a score of 30 reduces": ((SWITCHING,), _everywhere("_REDUCE_AT_SCORE", 33)),
-    "five refused on tightened inspection end it": ((SWITCHING,), _everywhere("_DISCONTINUE_AT", 6)),
+    "ls min = lg max - 5 P": ((SHANKS,), attribute(thread_length, "_incomplete", lambda row, size: 4 * size.pitch)),
+    "a shank below d/2 counts as none": ((SHANKS,), attribute(thread_length, "_LEAST_SHANK_IN_D", Decimal("0.6"))),
+    "grade C from 8.8 has 6g": ((CLASSES,), attribute(thread_class, "_is_strong", lambda property_class: False)),
+    "two of five refused tighten": ((SWITCHING,), everywhere("_TIGHTEN_AT", 3)),
+    "of five lots, not six": ((SWITCHING,), everywhere("_OF_LOTS", 6)),
+    "five accepted relax": ((SWITCHING,), everywhere("_RELAX_AFTER", 4)),
+    "a score of 30 reduces": ((SWITCHING,), everywhere("_REDUCE_AT_SCORE", 33)),
+    "five refused on tightened inspection end it": ((SWITCHING,), everywhere("_DISCONTINUE_AT", 6)),
     "a set-up takes five pieces": (
         ("narrow_limit_gauging/decisions.csv",),
-        _attribute(narrow_limits, "QUALIFYING_PIECES", 4),
+        attribute(narrow_limits, "QUALIFYING_PIECES", 4),
     ),
     "a point on the limit is not outside it": (
         (RUNS,),

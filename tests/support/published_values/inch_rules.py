@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
 import pytest
-from engine import replace_everywhere
 
 from boltwright_server.gauges import asme_b1_2, asme_gages
-from boltwright_server.standards import standard
 from boltwright_server.threads import unified_limits, unified_profile, unified_stress_area, unified_tolerances
 
-Patch = Callable[[pytest.MonkeyPatch], None]
+from .patches import Patch, attribute, cell, everywhere
 
 EXTERNAL = "asme_b1_1_2003/thread_limits_external.csv"
 INTERNAL = "asme_b1_1_2003/thread_limits_internal.csv"
@@ -28,29 +25,12 @@ SETTING = "asme_b1_2_1983/setting_plugs.csv"
 METRIC_GAGES = "asme_b1_16m_1984/gauge_sizes_published.csv"
 
 
-def _everywhere(name: str, new: Any) -> Patch:
-    return lambda monkeypatch: replace_everywhere(monkeypatch, name, new)
-
-
-def _attribute(owner: object, name: str, new: Any) -> Patch:
-    return lambda monkeypatch: monkeypatch.setattr(owner, name, new)
-
-
-def _cell(folder: str, table: str, key: tuple[Any, ...], column: str, new: Any) -> Patch:
-    def patch(monkeypatch: pytest.MonkeyPatch) -> None:
-        cells = standard(folder).table(table).rows[key].cells
-        assert cells[column] != new
-        monkeypatch.setitem(cells, column, new)  # type: ignore[arg-type]
-
-    return patch
-
-
 def _half_up(value: Decimal, quantum: str) -> Decimal:
     return value.quantize(Decimal(quantum), ROUND_HALF_UP)
 
 
 def _engagement(series: str, column: str, new: Decimal | None) -> Patch:
-    return _cell("asme_b1_1_2003", "engagement", (series,), column, new)
+    return cell("asme_b1_1_2003", "engagement", (series,), column, new)
 
 
 def _all_9p(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -107,12 +87,12 @@ _MINOR_DIAMETER = unified_profile.minor_diameter
 INCH_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     "Unified: each limit starts from the rounded one before": (
         (EXTERNAL,),
-        _attribute(unified_limits, "_external", _unrounded_chain),
+        attribute(unified_limits, "_external", _unrounded_chain),
     ),
-    "Unified: a tie goes to the even digit": ((EXTERNAL, INTERNAL), _attribute(unified_profile, "half_even", _half_up)),
+    "Unified: a tie goes to the even digit": ((EXTERNAL, INTERNAL), attribute(unified_profile, "half_even", _half_up)),
     "Unified: heights have six decimals": (
         (INTERNAL,),
-        _attribute(unified_profile, "six_places", lambda value: value.quantize(Decimal("0.001"))),
+        attribute(unified_profile, "six_places", lambda value: value.quantize(Decimal("0.001"))),
     ),
     "Unified: LE is D for UNC and UNF": ((EXTERNAL, INTERNAL), _all_9p),
     "Unified: LE is 9P for UNEF": ((WORKED, EXTERNAL), _engagement("UNEF", "pitches", Decimal(13))),
@@ -128,81 +108,81 @@ INCH_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     "Unified: 15P itself is normal": ((STATED,), _engagement("UNS", "normal_up_to_pitches", Decimal("14.9"))),
     "Unified: 2A has an allowance of 0.3 Td2": (
         (EXTERNAL, WORKED),
-        _cell("asme_b1_1_2003", "tolerance_factors", ("2A",), "allowance", Decimal(0)),
+        cell("asme_b1_1_2003", "tolerance_factors", ("2A",), "allowance", Decimal(0)),
     ),
     "Unified: 3A has no allowance": (
         (EXTERNAL,),
-        _cell("asme_b1_1_2003", "tolerance_factors", ("3A",), "allowance", Decimal("0.300")),
+        cell("asme_b1_1_2003", "tolerance_factors", ("3A",), "allowance", Decimal("0.300")),
     ),
     "Unified: 1A has a wider major diameter": (
         (EXTERNAL,),
-        _cell("asme_b1_1_2003", "tolerance_factors", ("1A",), "major_diameter", Decimal("0.060")),
+        cell("asme_b1_1_2003", "tolerance_factors", ("1A",), "major_diameter", Decimal("0.060")),
     ),
     "Unified: 1B is 1.95 Td2": (
         (INTERNAL,),
-        _cell("asme_b1_1_2003", "tolerance_factors", ("1B",), "pitch_diameter", Decimal("1.5")),
+        cell("asme_b1_1_2003", "tolerance_factors", ("1B",), "pitch_diameter", Decimal("1.5")),
     ),
     "Unified: sizes under 1/4 have their own minor tolerance": (
         (INTERNAL,),
-        _attribute(unified_tolerances, "minor_tolerance", _as_large_sizes),
+        attribute(unified_tolerances, "minor_tolerance", _as_large_sizes),
     ),
     "Unified: small minor tolerances are capped at 0.394 P": (
         (INTERNAL,),
-        _attribute(unified_tolerances, "minor_tolerance", _without_cap),
+        attribute(unified_tolerances, "minor_tolerance", _without_cap),
     ),
     "Unified: 3B has a floor by pitch": (
         (INTERNAL,),
-        _attribute(unified_tolerances, "minor_tolerance", _without_floor),
+        attribute(unified_tolerances, "minor_tolerance", _without_floor),
     ),
     "Unified: the minor diameter has three decimals from #6": (
         (INTERNAL,),
-        _attribute(unified_limits, "_THREE_PLACES_FROM", Decimal(9)),
+        attribute(unified_limits, "_THREE_PLACES_FROM", Decimal(9)),
     ),
-    "Unified: below #6 it has four": ((INTERNAL,), _attribute(unified_limits, "_THREE_PLACES_FROM", Decimal(0))),
+    "Unified: below #6 it has four": ((INTERNAL,), attribute(unified_limits, "_THREE_PLACES_FROM", Decimal(0))),
     "Unified: D1 max starts from the unrounded D1": (
         ("asme_b1_1_2003/disagreements.csv",),
-        _attribute(unified_limits, "minor_diameter", _from_rounded_minor),
+        attribute(unified_limits, "minor_diameter", _from_rounded_minor),
     ),
     "Unified: the UNR root is 1.19078493 P deep": (
         (EXTERNAL, WORKED),
-        _attribute(unified_profile, "ROOT_FACTOR", unified_profile.MINOR_FACTOR),
+        attribute(unified_profile, "ROOT_FACTOR", unified_profile.MINOR_FACTOR),
     ),
     "Unified: basic minor is D - 1.0825 P": (
         (BASIC,),
-        _attribute(unified_profile, "MINOR_FACTOR", unified_profile.ROOT_FACTOR),
+        attribute(unified_profile, "MINOR_FACTOR", unified_profile.ROOT_FACTOR),
     ),
-    "Unified: unfinished hot-rolled bolts have 0.090": ((WORKED,), _attribute(unified_limits, "HOT_ROLLED", ())),
+    "Unified: unfinished hot-rolled bolts have 0.090": ((WORKED,), attribute(unified_limits, "HOT_ROLLED", ())),
     "Unified: printed stress areas win over the formula": (
         (AREAS,),
-        _cell("asme_b1_1_2003", "stress_area", (Decimal("0.5000"), Decimal(20)), "As", Decimal("0.1600")),
+        cell("asme_b1_1_2003", "stress_area", (Decimal("0.5000"), Decimal(20)), "As", Decimal("0.1600")),
     ),
     "Unified: the stress area has 9/16 H": (
         (AREAS,),
-        _attribute(unified_stress_area, "STRESS_FACTOR", unified_profile.MINOR_FACTOR),
+        attribute(unified_stress_area, "STRESS_FACTOR", unified_profile.MINOR_FACTOR),
     ),
     "ASME gages: a GO ring goes minus": (
         (GAGES,),
-        _attribute(asme_gages.ClassX, "sized", lambda x, s, size, sign, c, b: _SIZED(x, s, size, abs(sign), c, b)),
+        attribute(asme_gages.ClassX, "sized", lambda x, s, size, sign, c, b: _SIZED(x, s, size, abs(sign), c, b)),
     ),
     "ASME gages: NOT GO plug cut by H/2, ring by H/4": (
         (GAGES, SETTING),
-        _attribute(asme_b1_2, "H_FACTOR", unified_profile.H_FACTOR / 2),
+        attribute(asme_b1_2, "H_FACTOR", unified_profile.H_FACTOR / 2),
     ),
     "ASME gages: plain gages have class Z": (
         (GAGES,),
-        _cell("asme_b1_2_1983", "plain_gages", (Decimal("0.010"), Decimal("0.825")), "Z", Decimal("0.00007")),
+        cell("asme_b1_2_1983", "plain_gages", (Decimal("0.010"), Decimal("0.825")), "Z", Decimal("0.00007")),
     ),
     "ASME gages: the plain band goes by the size of the gage": (
         ("asme_b1_2_1983/disagreements.csv",),
-        _cell("asme_b1_2_1983", "plain_gages", (Decimal("0.010"), Decimal("0.825")), "Z", Decimal("0.00012")),
+        cell("asme_b1_2_1983", "plain_gages", (Decimal("0.010"), Decimal("0.825")), "Z", Decimal("0.00012")),
     ),
     "ASME gages: sizes are the product limits": (
         (LISTED, METRIC_GAGES),
-        _attribute(asme_gages, "_size", lambda product, side: _SIZE(product, side) + Decimal("0.001")),
+        attribute(asme_gages, "_size", lambda product, side: _SIZE(product, side) + Decimal("0.001")),
     ),
     "ASME B1.16M: NOT GO is cut by 0.2 P": (
         (METRIC_GAGES,),
-        _everywhere("_TRUNCATION", Decimal("0.2165")),
+        everywhere("_TRUNCATION", Decimal("0.2165")),
     ),
 }
 

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
-
-import pytest
 
 from boltwright_server.mechanical import (
     hardness_conversion,
@@ -17,9 +14,9 @@ from boltwright_server.mechanical import (
     stress_grade_loads,
     stress_grades,
 )
-from boltwright_server.standards import Table, standard
+from boltwright_server.standards import Table
 
-Patch = Callable[[pytest.MonkeyPatch], None]
+from .patches import Patch, attribute, cell
 
 BOLTS = "iso_898_1_2013/mechanical.csv"
 STAINLESS = "iso_3506_1_2009/mechanical.csv"
@@ -36,19 +33,6 @@ SOCKET_LOADS = "astm_a574_undated/loads_by_rule.csv"
 STRUCTURAL_LOADS = "astm_f3125_2015/loads_by_rule.csv"
 
 
-def _attribute(owner: object, name: str, new: Any) -> Patch:
-    return lambda monkeypatch: monkeypatch.setattr(owner, name, new)
-
-
-def _cell(folder: str, table: str, key: tuple[Any, ...], column: str, new: Any) -> Patch:
-    def patch(monkeypatch: pytest.MonkeyPatch) -> None:
-        cells = standard(folder).table(table).rows[key].cells
-        assert cells[column] != new
-        monkeypatch.setitem(cells, column, new)  # type: ignore[arg-type]
-
-    return patch
-
-
 def _other_form(facts: Any, grade: Any, size: Any) -> Any:
     """Loads of the hex nut for the heavy hex nut."""
     table: Table = facts.tables["loads.csv"]
@@ -63,63 +47,63 @@ def _up_to_the_upper_end(row: Any, size: Any) -> bool:
 STRENGTH_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     "structural bolting has its own column and loads": (
         (BOLTS,),
-        _cell("iso_898_1_2013", "footnotes_structural", ("M12",), "tensile", Decimal(67400)),
+        cell("iso_898_1_2013", "footnotes_structural", ("M12",), "tensile", Decimal(67400)),
     ),
     "breaking torques are the printed ones": (
         SMALL_TORQUES,
-        _cell("iso_898_7_1992", "table_2", ("M3",), "8.8", Decimal("1.6")),
+        cell("iso_898_7_1992", "table_2", ("M3",), "8.8", Decimal("1.6")),
     ),
     "breaking torques go by class": (
         SMALL_TORQUES[:1],
-        _attribute(iso_898_1, "breaking_torque", lambda size, code: iso_898_7.breaking_torque(size, "8.8")),
+        attribute(iso_898_1, "breaking_torque", lambda size, code: iso_898_7.breaking_torque(size, "8.8")),
     ),
     "the torque factor X falls with the class": (
         ("iso_898_7_1992/torque_by_rule.csv",),
-        _cell("iso_898_7_1992", "table_1", ("12.9",), "X", Decimal("0.84")),
+        cell("iso_898_7_1992", "table_1", ("12.9",), "X", Decimal("0.84")),
     ),
     "stainless elongation is a multiple of d in mm": (
         (STAINLESS,),
-        _cell("iso_3506_1_2009", "table_2", ("A2", "70"), "A_min_over_d", Decimal("0.6")),
+        cell("iso_3506_1_2009", "table_2", ("A2", "70"), "A_min_over_d", Decimal("0.6")),
     ),
     "stainless loads are products that are not rounded": (
         (STAINLESS_LOADS,),
-        _attribute(iso_3506, "shortest", lambda load: load.quantize(Decimal("1E+2")) + 0),
+        attribute(iso_3506, "shortest", lambda load: load.quantize(Decimal("1E+2")) + 0),
     ),
     "stainless torques are of austenitic steel by class": (
         (TORQUES, STAINLESS),
-        _attribute(iso_3506, "_torque", lambda size, code: _TORQUE(size, "A2-50")),
+        attribute(iso_3506, "_torque", lambda size, code: _TORQUE(size, "A2-50")),
     ),
     "a nut holds bolts up to its class": (
         (PAIRED_CLASSES,),
-        _attribute(pairing, "_rank", lambda property_class: 5),
+        attribute(pairing, "_rank", lambda property_class: 5),
     ),
     "class 12 proves less than 12.9 bears, and a warning says so": (
         (PAIRS, PAIRED_CLASSES),
-        _attribute(pairing, "_warnings", lambda proof, tensile: ()),
+        attribute(pairing, "_warnings", lambda proof, tensile: ()),
     ),
     "between two rows of hardness runs the straight line": (
         (CONVERSIONS,),
-        _attribute(hardness_conversion, "_between", lambda points, value: points[0].wanted - 1),
+        attribute(hardness_conversion, "_between", lambda points, value: points[0].wanted - 1),
     ),
     "printed loads of a grade win over products": (
         (SAE_LOADS, NUTS, SOCKET_LOADS, STRUCTURAL_LOADS),
-        _attribute(stress_grade_loads, "_printed_row", lambda facts, grade, size: None),
+        attribute(stress_grade_loads, "_printed_row", lambda facts, grade, size: None),
     ),
     "hex and heavy hex nuts have their own loads": (
         (NUTS,),
-        _attribute(stress_grade_loads, "_printed_row", _other_form),
+        attribute(stress_grade_loads, "_printed_row", _other_form),
     ),
     "bands of inch grades are over ... up to and including": (
         (SAE, "astm_a354_undated/mechanical.csv", "astm_a449_undated/mechanical.csv"),
-        _attribute(stress_grades, "_covers", _up_to_the_upper_end),
+        attribute(stress_grades, "_covers", _up_to_the_upper_end),
     ),
     "stress areas are those that the standard prints": (
         ("sae_j429_2014/stress_area.csv",),
-        _cell("sae_j429_2014", "stress_area", (Decimal("1.0000"), Decimal(14)), "As", Decimal("0.680")),
+        cell("sae_j429_2014", "stress_area", (Decimal("1.0000"), Decimal(14)), "As", Decimal("0.680")),
     ),
     "A490 has a maximum": (
         (STRUCTURAL_LOADS, "astm_f3125_2015/mechanical.csv"),
-        _cell("astm_f3125_2015", "loads", ("A490", Decimal("0.8750"), Decimal(9)), "tensile_max", None),
+        cell("astm_f3125_2015", "loads", ("A490", Decimal("0.8750"), Decimal(9)), "tensile_max", None),
     ),
 }
 
