@@ -14,6 +14,7 @@ from pathlib import Path
 from generate_lexicon import lexicon_page
 
 from boltwright_server.standards import Row, Standard, Table, all_standards, current
+from boltwright_server.standards.editions import in_force, later_than_held
 from boltwright_server.web.problems import PROBLEM_TYPES
 
 OUT = Path(__file__).parent / "reference"
@@ -70,16 +71,27 @@ def _standards_index(held: tuple[Standard, ...]) -> Iterator[str]:
     yield from _table(("mark", "meaning"), MARKS.items())
     yield ""
     rows = [
-        (f"[{one.cited}]({one.folder}.md)", one.title, "yes" if current(one.id) is one else "no", _worst(one))
+        (
+            f"[{one.cited}]({one.folder}.md)",
+            one.title,
+            "yes" if current(one.id) is one else "no",
+            _later(one),
+            _worst(one),
+        )
         for one in held
     ]
-    yield from _table(("standard", "title", "current", "weakest mark"), rows)
+    yield from _table(("standard", "title", "current", "later edition in force", "weakest mark"), rows)
     yield ""
     yield "```{toctree}"
     yield ":hidden:"
     yield ""
     yield from (one.folder for one in held)
     yield "```"
+
+
+def _later(standard: Standard) -> str:
+    known = later_than_held(standard)
+    return "-" if known is None else f"{known.edition or 'withdrawn'} ({known.checked})"
 
 
 def _worst(standard: Standard) -> str:
@@ -93,12 +105,21 @@ def _standard_page(standard: Standard) -> Iterator[str]:
     yield _text(standard.title)
     yield ""
     yield f"Family `{standard.family}`; folder `server/boltwright_server/standards/{standard.folder}/`."
-    for note in standard.notes:
+    for note in (*standard.notes, *_edition_notes(standard)):
         yield ""
         yield _text(note)
     for table in standard.tables.values():
         yield ""
         yield from _table_section(table)
+
+
+def _edition_notes(standard: Standard) -> Iterator[str]:
+    """What is known of the edition in force, and that the figures here are not from a later one."""
+    known = in_force(standard.id)
+    if known is None:
+        return
+    later = "" if later_than_held(standard) is None else f" The figures here are those of {standard.cited}, not of it."
+    yield f"{known.told}.{later}{'' if known.remark is None else f' Known of it: {known.remark}.'}"
 
 
 def _table_section(table: Table) -> Iterator[str]:

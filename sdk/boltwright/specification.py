@@ -10,6 +10,7 @@ from .decoding import HERE, Result
 from .drawing import Drawing
 from .gauge_sizes import Gauge
 from .mechanical_minimums import Marking, Test
+from .standards import InForce
 from .transport import Connection
 from .values import Basis, Bounds
 
@@ -50,6 +51,15 @@ class Characteristic:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LaterEdition:
+    """A standard whose figures are of the edition `used`, though a later one is in force as far as known."""
+
+    standard: str
+    used: str
+    in_force: InForce
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Specification(Result):
     """Everything required of one designation. What the service does not cover is listed, never passed in silence."""
 
@@ -67,6 +77,7 @@ class Specification(Result):
     not_covered: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
+    editions: tuple[LaterEdition, ...] = ()
     dropped: Mapping[str, Any] = field(default_factory=dict)
 
 

@@ -24,14 +24,27 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class InForce:
+    """The edition in force as far as known, None where the standard is withdrawn; `checked` says how it is known."""
+
+    edition: str | None = None
+    checked: str = ""
+    remark: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Standard:
-    """A standard in one edition. `current`: it answers where no edition is named; `own`: it is a plant's own."""
+    """A standard in one edition. `current`: it answers where no edition is named; `own`: it is a plant's own.
+
+    `in_force` names the edition in force as far as known; the figures are those of `edition` all the same.
+    """
 
     id: str
     title: str
     edition: str
     family: str = ""
     current: bool = True
+    in_force: InForce | None = None
     own: bool = False
     note: str = ""
     tables: tuple[Table, ...]

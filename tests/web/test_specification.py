@@ -288,3 +288,22 @@ def test_a_class_that_a_reduced_head_lists_with_its_zero(client: FlaskClient, as
     lists = [notice for notice in found["notices"] if "list" in notice and "7380" in notice and "class" in notice]
     zero = [notice for notice in found["notices"] if "lists it as 010.9" in notice]
     assert (bool(zero), bool(lists)) == ((told, False) if asked == "10.9" else (False, told))
+
+
+def test_a_later_edition_than_the_one_the_figures_are_from_is_named(client: FlaskClient) -> None:
+    """ISO 7040:2025 and ISO 898-2:2022 are in public catalogues; ISO 4762:2004 is the one in force."""
+    found = ask(client, "ISO 7040 - M10 - 8")["editions"]
+    assert [(one["standard"], one["used"], one["in_force"]["edition"]) for one in found] == [
+        ("ISO 7040", "2012", "2025"),
+        ("ISO 898-2", "2012", "2022"),
+    ]
+    assert found[0]["in_force"]["checked"] == "two reproductions"
+    assert ask(client, "ISO 4762 - M10x50 - 12.9")["editions"] == []
+
+
+def test_an_edition_that_is_not_held_is_refused_and_no_figure_passed_off_as_its_own(client: FlaskClient) -> None:
+    answer = client.get("/v1/specification", query_string={"designation": "ISO 7040:2025 - M10 - 8"})
+    found = problem(answer, 404, "unknown_standard")
+    assert found["nearest"] == ["ISO 7040:2012"]
+    assert "later than what is held" in found["detail"]
+    assert "two public catalogues" in found["detail"]

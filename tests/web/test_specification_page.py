@@ -306,3 +306,10 @@ def test_a_drawing_that_is_not_held_is_refused(
 ) -> None:
     answer = client.get("/v1/specification/drawing.svg", query_string=query)
     assert (answer.status_code, answer.get_json()["code"]) == (status, code)
+
+
+def test_the_sheet_says_that_a_later_edition_exists(client: FlaskClient) -> None:
+    """ISO 7040:2025 is in public catalogues; ISO 4762:2004 is the one in force."""
+    text = ask(client, "ISO 7040 - M10 - 8").get_data(as_text=True)
+    assert "The figures are those of ISO 7040:2012. ISO 7040:2025 is the edition in force" in text
+    assert 'id="editions"' not in ask(client, "ISO 4762 - M10x50 - 12.9").get_data(as_text=True)

@@ -37,3 +37,12 @@ def test_doubtful_tables_are_not_hidden(standards: list[dict]) -> None:  # type:
 def test_one_edition_of_each_is_current(standards: list[dict]) -> None:  # type: ignore[type-arg]
     for id in {one["id"] for one in standards}:
         assert sum(one["current"] for one in standards if one["id"] == id) == 1
+
+
+def test_the_edition_in_force_is_named_beside_the_one_held(standards: list[dict]) -> None:  # type: ignore[type-arg]
+    """ISO 7040:2025 is in public catalogues, twice; the figures are those of 2012."""
+    nuts = next(one for one in standards if one["id"] == "ISO 7040")
+    assert nuts["edition"] == "2012"
+    assert (nuts["in_force"]["edition"], nuts["in_force"]["checked"]) == ("2025", "two reproductions")
+    rods = next(one for one in standards if one["id"] == "threaded rod")
+    assert rods["in_force"] is None

@@ -8,6 +8,7 @@ from functools import cache, lru_cache
 
 from ..quantities import UnknownName, near_names
 from ..standards import BadFacts, Standard, all_standards, current
+from ..standards.editions import standing
 from ..threads import ThreadSize
 from .family import FAMILIES
 from .product import Options, Product, ProductDimensions
@@ -90,6 +91,7 @@ def _in_edition(product: Product, edition: str) -> Product:
     if found is None:
         held = [one.standard.edition for one in editions]
         raise UnknownName(
+            f"{standing(product.standard.id, edition).told}; "
             f"{product.id} is held in its edition {' and '.join(held)}, not {edition}",
             member="standard",
             code="unknown_standard",

@@ -12,6 +12,7 @@ from ..gauges import GaugeSet, gauge_sizes
 from ..mechanical import Mark, MechanicalMinimums, Test
 from ..products import ProductDimensions, dimensions
 from ..quantities import NotCovered, NotUnderstood, asked_as
+from ..standards.editions import LaterEdition, later_editions
 from ..threads import ThreadClass, ThreadSize, find_class, system_of
 from .characteristic import Characteristic, attribute, measured, traits
 from .coating import coated_characteristics, coating_notices, coating_of
@@ -60,6 +61,8 @@ class Specification:
     coating: CoatingLimits | None = None
     #: What stands on the package beside the marks on the part; None for a bare thread.
     package: Mark | None = None
+    #: Standards of which a later edition is in force than the one whose figures stand here.
+    editions: tuple[LaterEdition, ...] = ()
 
 
 @lru_cache(maxsize=_KEPT)
@@ -107,6 +110,7 @@ def _of_thread(thread: ThreadDesignation) -> Specification:
         ("Form, angle and pitch deviations of the thread are covered by gauging only.",),
         cautions_of(None),
         (),
+        editions=later_editions([(system.standard, system.edition)]),
     )
 
 
@@ -150,7 +154,21 @@ def specification_of(wanted: ProductDesignation) -> Specification:
         (*part.notices, *class_notices(wanted), *strength.notices, *coating_notices(coating)),
         coating,
         package_mark(wanted),
+        _editions(wanted, strength, coating),
     )
+
+
+def _editions(
+    wanted: ProductDesignation, strength: Strength, coating: CoatingLimits | None
+) -> tuple[LaterEdition, ...]:
+    """Of the standards that the figures come from: of the product, its strength and its coating."""
+    owner, minimums = wanted.product.standard, strength.minimums
+    used = [(owner.id, owner.edition)]
+    if minimums is not None:
+        used.append((minimums.standard, minimums.edition))
+    if coating is not None and wanted.coating is not None:
+        used.append((wanted.coating.standard, wanted.coating.edition))
+    return later_editions(used)
 
 
 def _usual_class(wanted: ProductDesignation) -> str:

@@ -1,7 +1,8 @@
 """The facts: one folder a standard and edition, one CSV a printed table. No formulas here."""
 
+from . import editions
 from .loader import BadFacts
 from .registry import REGISTRY, all_standards, current, standard
 from .table import Row, Standard, Table
 
-__all__ = ["REGISTRY", "BadFacts", "Row", "Standard", "Table", "all_standards", "current", "standard"]
+__all__ = ["REGISTRY", "BadFacts", "Row", "Standard", "Table", "all_standards", "current", "editions", "standard"]

@@ -18,6 +18,7 @@ REGISTRY = (
     "asme_b18_2_2_2015",
     "asme_b18_2_6_undated",
     "asme_b18_3_2003",
+    "editions_in_force_2026",
     "former_standards_withdrawn",
     "iso_261_1998",
     "iso_262_1998",

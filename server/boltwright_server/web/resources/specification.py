@@ -19,6 +19,7 @@ from ..schemas import AnswerSchema, BoundsSchema, bounds_by_id
 from ..specification_page import specification_page
 from .gauge_sizes import gauges_shown
 from .mechanical_minimums import MarkSchema, TestSchema, shown_mark, shown_test
+from .standards import InForceSchema, in_force_shown
 
 blueprint = new_blueprint("specification", "Everything required of one designation")
 VIEWS = ("part", "thread")
@@ -39,6 +40,14 @@ class DrawingQuery(SpecificationQuery):
         validate=validate.OneOf(VIEWS, error=f"is one of {', '.join(VIEWS)}"),
         metadata={"description": "The part with its dimensions, or the tolerance zones of its thread."},
     )
+
+
+class LaterEditionSchema(Schema):
+    """A standard whose figures are of the edition `used`; another is in force as far as known."""
+
+    standard = fields.String(metadata={"example": "ISO 7040"})
+    used = fields.String(metadata={"example": "2012"})
+    in_force = fields.Nested(InForceSchema)
 
 
 class CharacteristicSchema(BoundsSchema):
@@ -82,6 +91,10 @@ class SpecificationSchema(AnswerSchema):
     not_covered = fields.List(fields.String())
     cautions = fields.List(fields.String())
     notices = fields.List(fields.String())
+    editions = fields.List(
+        fields.Nested(LaterEditionSchema),
+        metadata={"description": "Standards of which a later edition is in force than the one the figures are from."},
+    )
     dropped = fields.Dict(metadata={"description": "POST only: characteristics that the purchaser drops, with reason."})
 
 
@@ -131,6 +144,10 @@ def specification_shown(found: Specification) -> dict[str, Any]:
         "not_covered": list(found.not_covered) + ([] if found.tolerance is None else _gauges_not_held(gauges)),
         "cautions": list(found.cautions),
         "notices": list(found.notices) + (gauges["notices"] if gauges else []),
+        "editions": [
+            {"standard": one.standard, "used": one.used, "in_force": in_force_shown(one.in_force)}
+            for one in found.editions
+        ],
     }
 
 

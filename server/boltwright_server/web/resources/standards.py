@@ -8,6 +8,7 @@ from flask import Response
 from marshmallow import Schema, fields
 
 from ...standards import REGISTRY, Standard, all_standards, current
+from ...standards.editions import InForce, in_force
 from ..api import blueprint as new_blueprint
 from ..caching import JSON, look_up
 from ..presentation import encode
@@ -30,6 +31,18 @@ class TableSchema(Schema):
     note = fields.String()
 
 
+class InForceSchema(Schema):
+    """The edition in force as far as known; no figure is served from it unless it is the one held."""
+
+    edition = fields.String(
+        allow_none=True, metadata={"example": "2025", "description": "null for a standard that is withdrawn."}
+    )
+    checked = fields.String(
+        metadata={"description": "What names the edition: two catalogues or title pages, one, or none (memory)."}
+    )
+    remark = fields.String(allow_none=True, metadata={"description": "What is known to differ from the edition held."})
+
+
 class StandardSchema(Schema):
     """A standard in one edition."""
 
@@ -38,6 +51,7 @@ class StandardSchema(Schema):
     edition = fields.String()
     family = fields.String()
     current = fields.Boolean(metadata={"description": "Whether this edition answers when none is named."})
+    in_force = fields.Nested(InForceSchema, allow_none=True, metadata={"description": "null where nothing is known."})
     own = fields.Boolean(metadata={"description": "A plant's own standard, not one of the built-in ones."})
     note = fields.String()
     tables = fields.List(fields.Nested(TableSchema))
@@ -58,13 +72,20 @@ def get_standards(_: dict[str, Any]) -> Response:
     return Response(encode({"standards": [_shown(one) for one in all_standards()]}), mimetype=JSON)
 
 
+def in_force_shown(known: InForce) -> dict[str, Any]:
+    """Return the members of what is known of the edition in force."""
+    return {"edition": known.edition, "checked": known.checked, "remark": known.remark}
+
+
 def _shown(standard: Standard) -> dict[str, Any]:
+    known = in_force(standard.id)
     return {
         "id": standard.id,
         "title": standard.title,
         "edition": standard.edition,
         "family": standard.family,
         "current": current(standard.id) is standard,
+        "in_force": None if known is None else in_force_shown(known),
         "own": standard.folder not in REGISTRY,
         "note": " ".join(standard.notes),
         "tables": [
