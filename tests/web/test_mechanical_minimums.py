@@ -231,3 +231,30 @@ def test_a_display_unit_changes_what_is_shown_and_what_has_that_dimension_only(c
 )
 def test_what_no_standard_gives_is_refused(query: dict[str, str], status: int, code: str, client: FlaskClient) -> None:
     assert problem(client.get("/v1/mechanical-minimums", query_string=query), status, code)["detail"]
+
+
+@pytest.mark.parametrize(
+    ("grade", "thread", "rounded"),
+    [
+        ("ASTM A449", "1/2-13", False),
+        ("ASTM A354 BD", "1/2-13", False),
+        ("ASTM A563 DH", "1/2-13", False),
+        ("SAE J995 5", "1/2-20", False),
+        ("SAE J429 5", "1/2-13", True),
+        ("ASTM A194 2H", "1/2-13", True),
+    ],
+)
+def test_loads_that_no_load_table_was_seen_of_are_told_as_computed(
+    grade: str, thread: str, rounded: bool, client: FlaskClient
+) -> None:
+    """The load tables of SAE J429 and ASTM A194 were read in print; of the others none was, and they round."""
+    notices = ask(client, thread=thread, grade=grade)["notices"]
+    assert any("loads are computed" in one for one in notices) is not rounded
+
+
+def test_two_editions_are_no_dispute(client: FlaskClient) -> None:
+    """ASTM A354 BD: 33 to 39 HRC of the older layout, 33 to 38 of a newer edition (two reproductions)."""
+    found = ask(client, thread="1/2-13", grade="ASTM A354 BD")
+    assert found["properties"]["hardness_rockwell_c"]["max"] == 39
+    assert found["properties"]["hardness_rockwell_c"]["basis"]["checked"] == "one reproduction"
+    assert any("33 to 38" in one for one in found["notices"])

@@ -6,6 +6,7 @@ Where no load table was seen the product stays unrounded and says so.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
 
 from ..quantities import Basis, Bounds
@@ -34,6 +35,16 @@ def grade_loads(facts: Standard, grade: Row, size: ThreadSize, area: Bounds) -> 
         if bounds is not None:
             found[id] = bounds
     return found
+
+
+def computed_loads(facts: Standard, loads: Mapping[str, Bounds]) -> tuple[str, ...]:
+    """Say so where loads are products that were not rounded: a load table of the standard rounds them."""
+    if not loads or "load_rounding.csv" in facts.tables:
+        return ()
+    return (
+        f"{facts.id}: loads are computed, stress area x stress, and not rounded; the load table of the standard was "
+        "not seen, and where it prints one its rounded load counts",
+    )
 
 
 def _printed_row(facts: Standard, grade: Row, size: ThreadSize) -> Row | None:

@@ -17,7 +17,7 @@ from .answer import Mark, MechanicalMinimums, PartShape, Setting, Steel, Test
 from .composition import steels_of
 from .grade import Grade
 from .stress_area import stress_area
-from .stress_grade_loads import grade_loads
+from .stress_grade_loads import computed_loads, grade_loads
 from .test_programme import Candidate, programme_of
 
 #: property id -> (symbol, least, greatest): columns of `grades.csv`
@@ -85,7 +85,7 @@ def stress_grade_minimums(
         properties=properties,
         loads=loads,
         tests=_tests(facts, size, grade, properties, loads, shape),
-        notices=(*notices, *_edition_notices(others, properties), *_notes(facts, grade)),
+        notices=(*notices, *computed_loads(facts, loads), *_edition_notices(others, properties), *_notes(facts, grade)),
         disputed=_disputed(facts, others, properties),
         steels=_steels(facts, grade.code),
         marking=_marking(row, grade, shape),
