@@ -1,4 +1,4 @@
-"""GET /v1/look-alikes: former standards that share their sizes with an ISO standard, and where they differ."""
+"""GET /v1/look-alikes: former standards, what replaced them and how that is known, and where the two differ."""
 
 from __future__ import annotations
 
@@ -20,21 +20,29 @@ class Nominal:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Difference:
-    """A dimension in which a former standard and its ISO partner differ."""
+    """A limit (max, min or nominal) in which a former standard and what replaced it differ."""
 
     size: str
     dimension: str
     symbol: str = ""
+    limit: str = ""
     former: Nominal
     partner: Nominal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LookAlike:
-    """A former standard; `detail` says what differs. Where no difference is held, two parts are not thereby equal."""
+    """A former standard; `detail` says what differs. Where no difference is held, two parts are not thereby equal.
+
+    `partner` is None where no standard replaced it; where it is not held, nothing is compared. `basis` says what
+    names the partner.
+    """
 
     former_standard: str
-    partner: str
+    former_held: bool = False
+    partner: str | None = None
+    partner_held: bool = False
+    basis: Basis
     partner_designation: str | None = None
     differences: tuple[Difference, ...]
     detail: str

@@ -22,7 +22,7 @@ def ask(client: FlaskClient, **query: str) -> dict:  # type: ignore[type-arg]
 def test_widths_across_flats_differ_at_four_sizes(client: FlaskClient, former: str, partner: str, size: str) -> None:
     found = ask(client, designation=f"{former} - {size}x80 - 8.8")["look_alikes"]
     assert [one["partner"] for one in found] == [partner]
-    (difference,) = found[0]["differences"]
+    (difference,) = (one for one in found[0]["differences"] if one["symbol"] == "s")
     assert difference["dimension"] == "width_across_flats"
     assert (difference["former"]["value"], difference["partner"]["value"]) == FLATS[size]
 
@@ -36,7 +36,7 @@ def test_sizes_that_agree_have_no_difference_and_no_promise(client: FlaskClient)
 def test_nuts_differ_in_height_too(client: FlaskClient) -> None:
     """M10: 8 mm against 8.40 mm of ISO 4032; fine threads have their own partner."""
     found = ask(client, designation="DIN 934 - M10 - 8")["look_alikes"][0]
-    by_id = {one["dimension"]: one for one in found["differences"]}
+    by_id = {one["dimension"]: one for one in found["differences"] if one["limit"] == "max"}
     assert (by_id["nut_height"]["former"]["value"], by_id["nut_height"]["partner"]["value"]) == (8, 8.4)
     assert ask(client, designation="DIN 934 - M10x1.25 - 8")["look_alikes"][0]["partner"] == "ISO 8673"
 
@@ -90,3 +90,36 @@ def test_iso_7093_of_1983_is_not_iso_7093_1(client: FlaskClient) -> None:
         client.get("/v1/specification", query_string={"designation": "ISO 7093 - 20 - 200 HV"}), 404, "former_standard"
     )
     assert "22 mm against 21.00 mm" in found["detail"]
+
+
+@pytest.mark.parametrize(
+    ("former", "partner", "checked"),
+    [
+        ("DIN 985", "ISO 10511", "two reproductions"),
+        ("DIN 982", "ISO 7040", "two reproductions"),
+        ("DIN 6921", "EN 1665", "one reproduction"),
+        ("EN 1665", None, "one reproduction"),
+        ("DIN 127", None, "one reproduction"),
+        ("DIN 6914", "EN 14399-4", "two reproductions"),
+        ("DIN 6926", "ISO 7043", "memory"),
+    ],
+)
+def test_what_replaced_a_standard_is_said_with_how_it_is_known(
+    client: FlaskClient, former: str, partner: str | None, checked: str
+) -> None:
+    """Heights of M8 decide: DIN 985 is 8 mm high, ISO 10511 6.76, DIN 982 and ISO 7040 9.5; foreword of EN 1665."""
+    found = next(one for one in ask(client)["look_alikes"] if one["former_standard"] == former)
+    assert (found["partner"], found["basis"]["checked"]) == (partner, checked)
+    assert found["basis"]["standard"] == former
+
+
+def test_a_partner_that_is_not_held_is_said_to_be_so(client: FlaskClient) -> None:
+    found = next(one for one in ask(client)["look_alikes"] if one["former_standard"] == "DIN 603")
+    assert (found["partner"], found["partner_held"], found["differences"]) == ("ISO 8677", False, [])
+    assert "ISO 8677 replaced it (by one source), which is not held" in found["detail"]
+
+
+def test_no_partner_is_given_without_a_basis(client: FlaskClient) -> None:
+    for one in ask(client)["look_alikes"]:
+        assert one["basis"]["checked"], one["former_standard"]
+        assert ("note" in one["basis"]) is (one["basis"]["checked"] != "memory"), one["former_standard"]

@@ -95,13 +95,13 @@ def _parsed(text: str) -> ProductDesignation:
 
 
 def refuse_former(text: str, size: str | None = None, member: str = "designation") -> None:
-    """Refuse a text that starts with a former standard, which is never silently turned into its ISO partner.
+    """Refuse a text that starts with a former standard that is not held: it is never turned into what replaced it.
 
     Raises:
         UnknownName: it does; says what differs at the size, and carries the designation in the ISO standard.
     """
     found = look_alike_in(text)
-    if found is not None:
+    if found is not None and found.held is None:
         named = size or size_in(text)
         partner = in_partner(found, text, named)
         raise refusal(found, named or _size_of(partner), partner, member)
@@ -114,11 +114,13 @@ def _size_of(partner: str | None) -> str | None:
 
 
 def in_partner(found: LookAlike, text: str, size: str | None = None) -> str | None:
-    """Return the canonical designation of a former one in its ISO partner, or None where it cannot be read as one."""
-    former = found.former.replace(" ", r"\s*")
+    """Return the canonical designation of a former one in what replaced it, or None where it cannot be read as one."""
+    former, partner = found.former.replace(" ", r"\s*"), found.partner(size)
     rest = re.sub(rf"^\s*{former}", "", text, flags=re.IGNORECASE)
+    if partner is None:
+        return None
     try:
-        return parse_product(f"{found.partner(size).id} {rest}").canonical
+        return parse_product(f"{partner.id} {rest}").canonical
     except Refusal:
         return None
 

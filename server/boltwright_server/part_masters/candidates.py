@@ -61,6 +61,8 @@ class Candidates:
     how: str
     former: str | None
     findings: tuple[Finding, ...]
+    #: The size that a former standard is written with, where neither it nor what replaced it is held.
+    size: str | None = None
 
 
 @cache
@@ -82,7 +84,7 @@ def candidates(wanted: Wanted) -> Candidates:
     """Return the products that fit what was said."""
     named, how, former, findings = _products(wanted)
     if not named:
-        return _the_only((), how, former, findings)
+        return _the_only((), how, former, findings, None if former is None else _size_written(wanted))
     if wanted.diameter is None:
         return _the_only((), how, former, (*findings, _missing("thread", "no thread or size is given")))
     parts, wrong = _sized(named, wanted, former is not None)
@@ -91,10 +93,14 @@ def candidates(wanted: Wanted) -> Candidates:
 
 @lru_cache(maxsize=_REMEMBERED)
 def _the_only(
-    parts: tuple[tuple[Product, ThreadSize], ...], how: str, former: str | None, findings: tuple[Finding, ...]
+    parts: tuple[tuple[Product, ThreadSize], ...],
+    how: str,
+    former: str | None,
+    findings: tuple[Finding, ...],
+    size: str | None = None,
 ) -> Candidates:
     """Many ways of saying it come to the same candidates."""
-    return Candidates(parts, how, former, findings)
+    return Candidates(parts, how, former, findings, size)
 
 
 def _missing(member: str, detail: str) -> Finding:
@@ -105,10 +111,12 @@ def _products(wanted: Wanted) -> tuple[tuple[Product, ...], str, str | None, tup
     if wanted.standard is None:
         return _by_words(wanted), "words", None, ()
     held = _by_standard()
+    former = _former_standards().get(wanted.standard)
     if wanted.standard in held:
         named = _narrowed(held[wanted.standard], wanted)
-        return named, "standard", None, _disagreement(named, wanted)
-    former = _former_standards().get(wanted.standard)
+        if former is None:
+            return named, "standard", None, _disagreement(named, wanted)
+        return named, "standard", former.former, (_look_alike(former, wanted), *_disagreement(named, wanted))
     if former is not None:
         found = tuple(product for name in former.partners for product in held.get(name, ()))
         return found, "former", former.former, (_look_alike(former, wanted), *_disagreement(found, wanted))
@@ -119,20 +127,28 @@ def _products(wanted: Wanted) -> tuple[tuple[Product, ...], str, str | None, tup
 def _look_alike(former: LookAlike, wanted: Wanted) -> Finding:
     """What differs at that size, as every other resource tells it."""
     size = _former_size(former, wanted)
-    partner = former.partner(size)
     known = differences(former, size)
-    basis = known[0].partner_basis if known else None
-    return Finding("look-alike-standard", "standard", former.former, partner.id, told(former, size), basis)
+    basis = known[0].partner_basis if known else former.basis
+    name = former.partner_name(size)
+    return Finding("look-alike-standard", "standard", former.former, name, told(former, size), basis)
 
 
 def _former_size(former: LookAlike, wanted: Wanted) -> str | None:
     """The thread that a former standard names; of a washer it may name the hole."""
     if wanted.diameter is None:
         return None
-    for product in _by_standard().get(former.partners[0], ()):
-        size = size_in(product, wanted.diameter, wanted.pitch, by_hole=True)
-        if not isinstance(size, Finding):
-            return size.designation
+    for name in (former.former, *former.partners[:1]):
+        for product in _by_standard().get(name, ()):
+            size = size_in(product, wanted.diameter, wanted.pitch, by_hole=True)
+            if not isinstance(size, Finding):
+                return size.designation
+    return _size_written(wanted)
+
+
+def _size_written(wanted: Wanted) -> str | None:
+    """The thread as it is written, where no product that is held has it."""
+    if wanted.diameter is None or wanted.system == "inch":
+        return None
     return f"M{wanted.diameter}" + (f"x{wanted.pitch}" if wanted.pitch else "")
 
 

@@ -134,7 +134,7 @@ def _of_former(found: Requirement, change: Change) -> Effect:
     if former is None or product is None:
         return Effect("not_judged", reasons=(f"neither {change.before.cited} nor {change.after.cited} is held",))
     if product.id not in former.partners:
-        partners = " and ".join(former.partners)
+        partners = " and ".join(former.partners) or "no standard"
         return Effect("not_judged", reasons=(f"{former.former} is held against {partners} only, by what differs",))
     part = _partner_part(found, product)
     if part is None:
@@ -155,6 +155,8 @@ def _known(former: LookAlike, product: Product, part: ProductDesignation, revers
     held = dimensions(product, part.size, part.length, part.property_class).dimensions
     found = []
     for one in known_differences(former, size):
+        if one.limit == "min":
+            continue
         nominal = Bounds(one.symbol, one.former, one.former, "mm", one.former_basis, one.former)
         sides = (nominal, held.get(one.dimension))
         difference = compared(one.dimension, "dimension", *(reversed(sides) if reverse else sides))

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from ..coating import Coating
 from ..coating.marking import class_and_mark
 from ..designations import ProductDesignation, parse_coating
-from ..products import Product
+from ..products import Product, look_alike_in
 from ..quantities import Refusal
 from ..threads import ThreadSize
 from .candidates import Candidates
@@ -101,9 +101,11 @@ def _the_only(product: Product, size: ThreadSize) -> Sized:
 def _resolved(offered: Candidates, meaning: Asked) -> Resolved:
     confidence = _CONFIDENCE[offered.how]
     parts = _of_class(offered, meaning.class_name)
+    if not parts and offered.size is not None:
+        return _of_former_alone(meaning, offered, offered.size)
     if not parts:
         return replace(_NOTHING, findings=offered.findings, confidence=confidence if offered.findings else 0.0)
-    if offered.former is not None:
+    if offered.how == "former":
         return _of_former(meaning, offered, parts, confidence)
     doubtful = len(parts) > 1 or meaning.doubt is not None
     found = _ambiguous(meaning, offered, parts) if doubtful else _certain(meaning, offered, parts[0], confidence)
@@ -155,9 +157,7 @@ def _of_former(
 ) -> Resolved:
     """A former national standard keeps its own name; what followed it stands among the alternatives."""
     product, size = parts[0]
-    coating = meaning.coating
-    words = (meaning.class_name, None if coating is None else coating.designation)
-    after = "".join(f" - {word}" for word in words if word is not None)
+    after = _after_size(meaning)
     findings = offered.findings
     if product.has_length and not meaning.has_length:
         return Resolved(None, None, None, (), True, (*findings, _no_length()), confidence)
@@ -165,6 +165,29 @@ def _of_former(
     after_length = after if product.has_length else None
     alternatives = tuple(_around_length(_designation(meaning, part)) for part in parts)
     return Resolved(None, before, after_length, alternatives, product.has_length, findings, confidence)
+
+
+def _after_size(meaning: Asked) -> str:
+    """Class and coating as a designation ends with them."""
+    words = (meaning.class_name, None if meaning.coating is None else meaning.coating.designation)
+    return "".join(f" - {word}" for word in words if word is not None)
+
+
+def _of_former_alone(meaning: Asked, offered: Candidates, size: str) -> Resolved:
+    """Nothing is held of it, nor of what replaced it: it keeps its own name, and nothing is checked."""
+    before, after = f"{offered.former} - {size}", _after_size(meaning)
+    needs_length = meaning.has_length
+    before, rest = (f"{before}x", after) if needs_length else (f"{before}{after}", None)
+    return Resolved(None, before, rest, (), needs_length, offered.findings, _CONFIDENCE["unknown"])
+
+
+def _instead(meaning: Asked, former: str | None, size: ThreadSize) -> tuple[tuple[str, str | None], ...]:
+    """The part in the standard that replaced a former one that is held itself."""
+    found = None if former is None else look_alike_in(former)
+    partner = None if found is None else found.partner(size.designation)
+    if partner is None or partner.table.find(partner.size_key(size)) is None:
+        return ()
+    return (_around_length(_designation(meaning, (partner, size))),)
 
 
 def _ambiguous(meaning: Asked, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...]) -> Resolved:
@@ -208,4 +231,5 @@ def _certain(meaning: Asked, offered: Candidates, part: tuple[Product, ThreadSiz
     if product.has_length and not meaning.has_length:
         return Resolved(designation, None, None, (), True, (*findings, _no_length()), confidence, sized=sized)
     before, after = _around_length(designation)
-    return Resolved(designation, before, after, (), product.has_length, tuple(findings), confidence, sized=sized)
+    instead = _instead(meaning, offered.former, size)
+    return Resolved(designation, before, after, instead, product.has_length, tuple(findings), confidence, sized=sized)

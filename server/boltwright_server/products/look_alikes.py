@@ -1,6 +1,7 @@
-"""Former standards whose products look like those of an ISO standard, and the dimensions in which they differ.
+"""Former standards, what replaced them and how that is known, and the dimensions in which the two differ.
 
-Nobody may mix them: a former standard is never silently turned into its ISO partner.
+Nobody may mix them: a former standard is never silently turned into the one that replaced it. Some former standards are
+held as products of their own; of the others only the differences are.
 """
 
 from __future__ import annotations
@@ -12,18 +13,22 @@ from functools import cache
 
 from ..quantities import Basis, UnknownName
 from ..standards import Row, Table, standard
-from .catalogue import find_product
+from .catalogue import by_key, product_key
 from .family import VARIANT_IDS
 from .product import Product
+
+_NONE = "-"
+_LIMITS = {"max": "max", "min": "min", "nom": "nominal"}
 
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """One nominal dimension, in the former standard and in the ISO standard, in mm."""
+    """One limit, in the former standard and in the one that replaced it, in mm: `limit` is max, min or nominal."""
 
     size: str
     dimension: str
     symbol: str
+    limit: str
     former: Decimal
     former_basis: Basis
     partner: Decimal
@@ -32,34 +37,54 @@ class Difference:
 
 @dataclass(frozen=True, slots=True)
 class LookAlike:
-    """A former standard with its ISO partners: `partners` holds the one of coarse threads first."""
+    """A former standard with what replaced it: `partners` holds the one of coarse threads first, and is empty for none.
+
+    `basis` says what names the partners: two kinds of sources or more, one, or memory.
+    """
 
     former: str
     partners: tuple[str, ...]
+    basis: Basis
     note: str | None
 
-    def partner(self, size: str | None = None) -> Product:
-        """Return the ISO partner, of a fine thread where `size` names one."""
-        fine = size is not None and "x" in size
-        return find_product(self.partners[-1] if fine else self.partners[0])
+    @property
+    def held(self) -> Product | None:
+        """The former standard itself, where it is held as a product."""
+        return by_key().get(product_key(self.former))
+
+    def partner_name(self, size: str | None = None) -> str | None:
+        """Return the number of the standard that replaced it, of a fine thread where `size` names one."""
+        if not self.partners:
+            return None
+        return self.partners[-1] if size is not None and "x" in size else self.partners[0]
+
+    def partner(self, size: str | None = None) -> Product | None:
+        """Return the product that replaced it, or None where nothing did or it is not held."""
+        name = self.partner_name(size)
+        return None if name is None else by_key().get(product_key(name))
 
 
 @cache
 def look_alikes() -> tuple[LookAlike, ...]:
     """Return every former standard that is known, in the order of its table."""
-    rows = _facts("partners").rows.values()
     return tuple(
         LookAlike(
             str(row.key[0]),
-            tuple(dict.fromkeys(name for name in (row.word("partner"), row.word("partner_fine")) if name != "-")),
-            None if row.word("note") == "-" else row.word("note"),
+            tuple(dict.fromkeys(name for name in (row.word("partner"), row.word("partner_fine")) if name != _NONE)),
+            _former_basis(row, "partner", None if row.word("sources") == _NONE else row.word("sources")),
+            None if row.word("note") == _NONE else row.word("note"),
         )
-        for row in rows
+        for row in _facts("partners").rows.values()
     )
 
 
 def _facts(table: str) -> Table:
     return standard("former_standards_withdrawn").table(table)
+
+
+def _former_basis(row: Row, column: str, note: str | None = None) -> Basis:
+    basis = row.basis(column)
+    return Basis(str(row.key[0]), basis.edition, basis.clause, basis.method, basis.checked, note)
 
 
 @cache
@@ -79,7 +104,7 @@ def look_alike_in(text: str) -> LookAlike | None:
 
 
 def differences(found: LookAlike, size: str | None = None) -> tuple[Difference, ...]:
-    """Return where the nominal dimensions differ: at one size (`M10`, `M10x1.25`), or at every size known."""
+    """Return the limits that are known to differ: at one size (`M10`, `M10x1.25`), or at every size known."""
     diameter = None if size is None else size.partition("x")[0]
     product = found.partner(size)
     return tuple(
@@ -90,47 +115,65 @@ def differences(found: LookAlike, size: str | None = None) -> tuple[Difference, 
     )
 
 
-def _difference(row: Row, product: Product, size: str) -> Difference | None:
-    """None where the ISO standard does not list the size."""
+def _difference(row: Row, product: Product | None, size: str) -> Difference | None:
+    """None where what replaced it is not held or does not list the size."""
     column = row.word("column")
-    ours = product.table.find(size)
-    value = None if ours is None else ours.get(column)
-    if ours is None or value is None:
+    ours = None if product is None else product.table.find(size)
+    value = None if ours is None or column not in ours.cells else ours.get(column)
+    if product is None or ours is None or value is None:
         return None
     symbol, _, suffix = column.partition("_")
     dimension = VARIANT_IDS.get((symbol, suffix)) or product.family.dimension_ids()[symbol]
-    basis = row.basis("value")
-    former = Basis(str(row.key[0]), basis.edition, basis.clause, basis.method, basis.checked)
-    return Difference(size, dimension, symbol, row.number("value"), former, value, ours.basis(column))
+    return Difference(
+        size,
+        dimension,
+        symbol,
+        _LIMITS[suffix],
+        row.number("value"),
+        _former_basis(row, "value"),
+        value,
+        ours.basis(column),
+    )
+
+
+_KNOWN_BY = {"one reproduction": " (by one source)", "memory": " (from memory)"}
 
 
 def told(found: LookAlike, size: str | None = None) -> str:
-    """Return one sentence or two that name the ISO partner and what differs at the size."""
-    product = found.partner(size)
-    start = f"{found.former} is a former standard and is not held; {product.standard.cited} replaced it"
-    if found.former.startswith("ISO"):
-        start = f"{found.former} is withdrawn and is not held; {product.standard.cited} replaced it"
+    """Return one sentence or more that name what replaced it, how that is known, and what differs at the size."""
+    start = f"{found.former} is a {'withdrawn' if found.former.startswith('ISO') else 'former'} standard"
+    start += "" if found.held is not None else " and is not held"
+    known_by = _KNOWN_BY.get(found.basis.checked, "")
+    name, product = found.partner_name(size), found.partner(size)
+    if name is None:
+        end = f"; no standard replaced it{known_by}."
+    elif product is None:
+        end = f"; {name} replaced it{known_by}, which is not held: nothing is compared."
+    else:
+        end = f"; {product.standard.cited} replaced it{known_by}. {_differing(found, size)}"
+    return f"{start}{end}{'' if found.note is None else f' {found.note}'}"
+
+
+def _differing(found: LookAlike, size: str | None) -> str:
     known = differences(found, size)
     if size is None:
-        sizes = sorted({one.size for one in known}, key=lambda name: Decimal(name[1:]))
-        end = f"They differ at {', '.join(sizes)}" if sizes else "No differing nominal dimension is held"
-    elif known:
-        listed = ", ".join(
-            f"{one.dimension.replace('_', ' ')} {one.symbol} {one.former} mm against {one.partner} mm"
-            + (" (from memory)" if one.former_basis.checked == "memory" else "")
-            for one in known
-        )
-        end = f"At {size} they differ: {listed}. Do not mix them"
-    else:
-        end = f"At {size} no differing nominal dimension is held, which does not prove them equal"
-    return f"{start}. {end}.{'' if found.note is None else f' {found.note}'}"
+        sizes = sorted({one.size for one in known}, key=lambda name: Decimal(name[1:].partition("x")[0]))
+        return f"They differ at {', '.join(sizes)}." if sizes else "No differing limit is held."
+    if not known:
+        return f"At {size} no differing nominal dimension is held, which does not prove them equal."
+    listed = ", ".join(_line(one) for one in known)
+    return f"At {size} they differ: {listed}. Do not mix them."
+
+
+def _line(one: Difference) -> str:
+    from_memory = " (from memory)" if one.former_basis.checked == "memory" else ""
+    limit = " min" if one.limit == "min" else ""
+    name = one.dimension.replace("_", " ")
+    return f"{name} {one.symbol}{limit} {one.former} mm against {one.partner} mm{from_memory}"
 
 
 def refusal(found: LookAlike, size: str | None, nearest: str | None = None, member: str = "designation") -> UnknownName:
-    """Return the refusal of a former standard: it is never silently turned into the ISO one."""
-    return UnknownName(
-        told(found, size),
-        member=member,
-        code="former_standard",
-        nearest=[nearest or found.partner(size).id],
-    )
+    """Return the refusal of a former standard: it is never silently turned into the one that replaced it."""
+    partner = found.partner(size)
+    near = nearest or (None if partner is None else partner.id)
+    return UnknownName(told(found, size), member=member, code="former_standard", nearest=[] if near is None else [near])

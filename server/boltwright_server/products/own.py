@@ -13,7 +13,6 @@ from ..threads.unified_diameters import diameters
 from . import catalogue
 from .catalogue import product_key, products_of
 from .family import FAMILIES
-from .look_alikes import look_alike_in
 from .product import Product, size_of
 from .table_engine import table_dimensions
 
@@ -65,8 +64,8 @@ def checked(directory: Path) -> dict[str, Standard]:
         check_product_standard(standard)
         for product in products_of(standard):
             other = taken.get(product_key(product.id))
-            if (other is not None and other.id != standard.id) or look_alike_in(product.id):
-                named = other.cited if other is not None else "a former standard"
+            if other is not None and other.id != standard.id:
+                named = other.cited
                 raise BadFacts(f"{standard.folder}/standard.toml: {product.id!r} reads as {named}")
     return found
 

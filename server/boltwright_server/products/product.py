@@ -158,7 +158,7 @@ class Product:
             UnknownName: the standard does not list it; carries the nearest that it lists.
             Contradiction: a size of another thread system.
         """
-        key = self._key(size)
+        key = self.size_key(size)
         row = self.table.find(key)
         if row is None:
             raise UnknownName(
@@ -169,7 +169,12 @@ class Product:
             )
         return row
 
-    def _key(self, size: ThreadSize) -> str:
+    def size_key(self, size: ThreadSize) -> str:
+        """Return the key of a size in the table of sizes.
+
+        Raises:
+            Contradiction: a size of another thread system.
+        """
         if isinstance(size, UnifiedSize) != self.family.inch:
             wanted = "inch threads, as 1/2-13" if self.family.inch else "metric threads, as M10"
             raise Contradiction(f"{self.id} has {wanted}; {size.designation} is {size.system}", member="size")

@@ -63,7 +63,6 @@ def test_a_bad_folder_is_refused_with_file_and_row(
         ("M10", "1", "id 'M10' cannot start a designation"),
         ("4711", "1", "id '4711' cannot start a designation"),
         ("WN 4711 \\\\ 1", "1", "cannot start a designation"),
-        ("DIN 933", "1987", "'DIN 933' reads as a former standard"),
     ],
 )
 def test_no_standard_that_is_held_can_be_hidden(tmp_path: Path, id: str, edition: str, told: str) -> None:
@@ -75,6 +74,11 @@ def test_no_standard_that_is_held_can_be_hidden(tmp_path: Path, id: str, edition
 def test_another_edition_of_a_standard_that_is_held_may_be_added(tmp_path: Path) -> None:
     toml = STANDARD.replace('id = "WN 4711"', 'id = "ISO 4017"').replace('edition = "3"', 'edition = "2022"')
     assert [one.cited for one in checked(write_standard(tmp_path, standard=toml)).values()] == ["ISO 4017:2022"]
+
+
+def test_a_former_standard_may_be_a_plants_own(tmp_path: Path) -> None:
+    toml = STANDARD.replace('id = "WN 4711"', 'id = "DIN 961"').replace('edition = "3"', 'edition = "1987"')
+    assert [one.id for one in checked(write_standard(tmp_path, standard=toml)).values()] == ["DIN 961"]
 
 
 def test_folders_are_named_plainly_and_hold_a_standard(tmp_path: Path) -> None:

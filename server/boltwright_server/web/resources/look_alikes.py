@@ -1,4 +1,4 @@
-"""GET /v1/look-alikes: former standards that share their sizes with an ISO standard, and where they differ."""
+"""GET /v1/look-alikes: former standards, what replaced them and how that is known, and where the two differ."""
 
 from __future__ import annotations
 
@@ -36,23 +36,29 @@ class NominalSchema(Schema):
 
 
 class DifferenceSchema(Schema):
-    """A dimension in which the two standards differ."""
+    """A limit in which the two standards differ."""
 
     size = fields.String(metadata={"example": "M10"})
     dimension = fields.String(metadata={"example": "width_across_flats"})
     symbol = fields.String(metadata={"example": "s"})
+    limit = fields.String(metadata={"enum": ["max", "min", "nominal"]})
     former = fields.Nested(NominalSchema)
     partner = fields.Nested(NominalSchema)
 
 
 class LookAlikeSchema(Schema):
-    """A former standard with its ISO partner."""
+    """A former standard with what replaced it."""
 
     former_standard = fields.String(metadata={"example": "DIN 933"})
-    partner = fields.String(metadata={"example": "ISO 4017"})
+    former_held = fields.Boolean(metadata={"description": "Whether the former standard itself is held as a product."})
+    partner = fields.String(
+        allow_none=True, metadata={"example": "ISO 4017", "description": "null where no standard replaced it."}
+    )
+    partner_held = fields.Boolean(metadata={"description": "Whether the partner is held; else nothing is compared."})
+    basis = fields.Nested(BasisSchema, metadata={"description": "What names the partner, and how many sources."})
     partner_designation = fields.String(
         allow_none=True,
-        metadata={"description": "What was asked, in the ISO standard; another part where they differ."},
+        metadata={"description": "What was asked, in the partner; another part where they differ."},
     )
     differences = fields.List(fields.Nested(DifferenceSchema))
     detail = fields.String(metadata={"description": "The same in a sentence."})
@@ -70,7 +76,7 @@ class LookAlikesSchema(AnswerSchema):
 @query(blueprint, LookAlikesQuery)
 @blueprint.response(200, LookAlikesSchema)
 def get_look_alikes(arguments: dict[str, Any]) -> Response:
-    """Say which dimensions of a former standard differ from its ISO partner, so that nobody mixes them.
+    """Say what replaced a former standard and which limits differ, so that nobody mixes them.
 
     A size of which no difference is held is not thereby equal.
     """
@@ -106,7 +112,10 @@ def _shown(found: LookAlike, size: str | None, asked: str | None) -> dict[str, A
     former_asked = asked is not None and look_alike_in(asked) is not None
     return {
         "former_standard": found.former,
-        "partner": found.partner(size).id,
+        "former_held": found.held is not None,
+        "partner": found.partner_name(size),
+        "partner_held": found.partner(size) is not None,
+        "basis": basis(found.basis),
         "partner_designation": in_partner(found, asked, size) if asked is not None and former_asked else None,
         "differences": [_difference(one) for one in differences(found, size)],
         "detail": told(found, size),
@@ -118,6 +127,7 @@ def _difference(one: Difference) -> dict[str, Any]:
         "size": one.size,
         "dimension": one.dimension,
         "symbol": one.symbol,
+        "limit": one.limit,
         "former": {"value": one.former, "unit": "mm", "basis": basis(one.former_basis)},
         "partner": {"value": one.partner, "unit": "mm", "basis": basis(one.partner_basis)},
     }

@@ -13,12 +13,13 @@ from ..comparison import Answer
 
 
 def former_standards(row: Cells, check: Check) -> Answer:
-    """A nominal dimension of a former standard beside that of the standard that replaced it."""
+    """A limit of a former standard beside that of the standard that replaced it."""
     found = look_alike_in(row["former"])
     assert found is not None
-    symbol = row["column"].partition("_")[0]
-    known = {one.symbol: one for one in differences(found, row["thread"])}
-    return {"former_value": known[symbol].former, "partner_value": known[symbol].partner}
+    symbol, _, limit = row["column"].partition("_")
+    known = {(one.symbol, one.limit): one for one in differences(found, row["thread"])}
+    one = known[symbol, {"nom": "nominal"}.get(limit, limit)]
+    return {"former_value": one.former, "partner_value": one.partner}
 
 
 def thread_ends(row: Cells, check: Check) -> Answer:
