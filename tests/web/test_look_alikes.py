@@ -66,17 +66,27 @@ def test_all_are_listed_where_none_is_named(client: FlaskClient) -> None:
 
 def test_a_former_designation_is_never_turned_into_the_iso_one(client: FlaskClient) -> None:
     for path, query in (
-        ("/v1/specification", {"designation": "DIN 933 - M10x60 - 8.8"}),
-        ("/v1/product-dimensions", {"standard": "DIN 933", "size": "M10", "length": "60"}),
+        ("/v1/specification", {"designation": "DIN 601 - M10x60 - 4.6"}),
+        ("/v1/product-dimensions", {"standard": "DIN 601", "size": "M10", "length": "60"}),
     ):
         found = problem(client.get(path, query_string=query), 404, "former_standard")
-        assert "ISO 4017" in found["detail"]
+        assert "ISO 4016" in found["detail"]
         assert "17 mm against 16.00 mm" in found["detail"]
-    assert found["nearest"] == ["ISO 4017"]
+    assert found["nearest"] == ["ISO 4016"]
     spoken = problem(
-        client.get("/v1/specification", query_string={"designation": "din 933-M10 x 60-8.8"}), 404, "former_standard"
+        client.get("/v1/specification", query_string={"designation": "din 601-M10 x 60-4.6"}), 404, "former_standard"
     )
-    assert spoken["nearest"] == ["ISO 4017 - M10x60 - 8.8"]
+    assert spoken["nearest"] == ["ISO 4016 - M10x60 - 4.6"]
+
+
+def test_a_former_standard_that_is_held_answers_for_itself_and_says_what_replaced_it(client: FlaskClient) -> None:
+    """M10: 17 mm across flats (five sources), 16 mm in ISO 4017."""
+    answer = client.get("/v1/specification", query_string={"designation": "DIN 933 - M10x60 - 8.8"}).get_json()
+    assert answer["designation"] == "DIN 933 - M10x60 - 8.8"
+    assert answer["characteristics"]["width_across_flats"]["max"] == 17
+    assert "ISO 4017:2014 replaced it. At M10 they differ: width across flats" in answer["notices"][0]
+    found = ask(client, designation="DIN 933 - M10x60 - 8.8")["look_alikes"][0]
+    assert (found["former_held"], found["partner_designation"]) == (True, "ISO 4017 - M10x60 - 8.8")
 
 
 def test_an_adoption_of_an_iso_standard_is_not_a_former_standard(client: FlaskClient) -> None:

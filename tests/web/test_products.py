@@ -111,7 +111,7 @@ def test_every_first_choice_leads_to_a_specification(client: FlaskClient, standa
         ({"standard": "ISO 4014", "length": "60"}, 422, "missing_member", "/size"),
         ({"standard": "ISO 4014", "size": "M10", "property_class": "8.8"}, 422, "missing_member", "/length"),
         ({"standard": "ISO 9999"}, 404, "unknown_standard", "/standard"),
-        ({"standard": "DIN 933", "size": "M10"}, 404, "former_standard", "/standard"),
+        ({"standard": "DIN 961", "size": "M10x1.25"}, 404, "former_standard", "/standard"),
         ({"standard": "ISO 4014", "size": "M9"}, 404, "unknown_size", "/size"),
         ({"standard": "ISO 4032", "size": "M10", "length": "20"}, 422, "no_length", "/length"),
         ({"standard": "ISO 4032", "size": "M10", "property_class": "8.8"}, 422, "contradiction", "/property_class"),

@@ -72,7 +72,8 @@ def _parser(start: str) -> Lark:
 
 def _known_standards() -> str:
     """Return a pattern of the products held, with the letters of national and European adoptions of ISO standards."""
-    names = sorted((product.id for product in products()), key=len, reverse=True)
+    known = {name for product in products() for name in (product.id, *product.standard.also)}
+    names = sorted(sorted(known), key=len, reverse=True)
     return "|".join(f"{_adoptions(name)}(?![0-9A-Za-z])" for name in names)
 
 

@@ -74,7 +74,7 @@ def _former_standards() -> dict[str, LookAlike]:
 def _by_standard() -> dict[str, tuple[Product, ...]]:
     found: dict[str, tuple[Product, ...]] = {}
     for product in products():
-        for name in {product.standard.id, product.id}:
+        for name in {product.standard.id, product.id, *product.standard.also}:
             found[name] = (*found.get(name, ()), product)
     return found
 
@@ -88,6 +88,9 @@ def candidates(wanted: Wanted) -> Candidates:
     if wanted.diameter is None:
         return _the_only((), how, former, (*findings, _missing("thread", "no thread or size is given")))
     parts, wrong = _sized(named, wanted, former is not None)
+    if not parts and how == "standard" and former is not None:
+        replaced_by = _partners(_former_standards()[former])
+        parts, how = _sized(replaced_by, wanted, former=True)[0], "former"
     return _the_only(parts, how, former, (*findings, *(() if parts else wrong)))
 
 
@@ -118,10 +121,14 @@ def _products(wanted: Wanted) -> tuple[tuple[Product, ...], str, str | None, tup
             return named, "standard", None, _disagreement(named, wanted)
         return named, "standard", former.former, (_look_alike(former, wanted), *_disagreement(named, wanted))
     if former is not None:
-        found = tuple(product for name in former.partners for product in held.get(name, ()))
+        found = _partners(former)
         return found, "former", former.former, (_look_alike(former, wanted), *_disagreement(found, wanted))
     detail = f"{wanted.standard} is not held: nothing is checked against it"
     return (), "unknown", None, (Finding("standard-unknown", "standard", wanted.standard, None, detail),)
+
+
+def _partners(former: LookAlike) -> tuple[Product, ...]:
+    return tuple(product for name in former.partners for product in _by_standard().get(name, ()))
 
 
 def _look_alike(former: LookAlike, wanted: Wanted) -> Finding:
@@ -201,7 +208,10 @@ def _agrees(concept: Concept, wanted: Wanted) -> bool:
 
 @cache
 def _concepts_of(product: str) -> tuple[Concept, ...]:
-    return tuple(concept for concept in concepts() if product in concept.products)
+    """What a product can be called by; a former standard by the words of what replaced it."""
+    former = _former_standards().get(product)
+    names = {product, *(() if former is None else former.partners)}
+    return tuple(concept for concept in concepts() if not names.isdisjoint(concept.products))
 
 
 def _disagreement(named: tuple[Product, ...], wanted: Wanted) -> tuple[Finding, ...]:

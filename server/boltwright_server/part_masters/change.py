@@ -69,8 +69,7 @@ def _side(text: str) -> Side:
     if name.lower() == PLAIN:
         return Side("coating", PLAIN, "no coating")
     former = look_alike_in(name)
-    is_held = former is not None and former.held is not None
-    if former is not None and not is_held and former.former.replace(" ", "").upper() == name.replace(" ", "").upper():
+    if former is not None and former.former.replace(" ", "").upper() == name.replace(" ", "").upper():
         return Side("former", former.former, former.former, former=former)
     coating = _coating(name)
     if coating is not None:

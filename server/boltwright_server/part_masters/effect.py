@@ -87,7 +87,7 @@ def _of_uncertain(found: Requirement, change: Change) -> Effect:
 
 def _concerned(found: Requirement, side: Side) -> bool:
     if side.former is not None:
-        return found.part is None and found.reading.standard == side.former.former
+        return found.reading.standard == side.former.former
     return found.part is not None and side.product is not None and found.part.product.id == side.id
 
 
@@ -144,7 +144,7 @@ def _of_former(found: Requirement, change: Change) -> Effect:
 
 
 def _partner_part(found: Requirement, product: Product) -> ProductDesignation | None:
-    if found.part is not None:
+    if found.part is not None and found.part.product.id == product.id:
         return _part(found)
     named = (name for name in found.alternatives if name.startswith(f"{product.id} - "))
     return next((parse_product(name) for name in named), None)

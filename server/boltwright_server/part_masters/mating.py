@@ -93,7 +93,12 @@ def _objection(one: ProductDesignation, other: ProductDesignation) -> _Objection
 
 @lru_cache(maxsize=_REMEMBERED)
 def _by_strength(bolt: Product, nut: Product, size: ThreadSize, bolt_class: str, nut_class: str) -> _Objection | None:
-    """ISO 898-2:2012, Table 2; SAE J429: the nut must be listed for the bolt, or prove at least as much."""
+    """ISO 898-2:2012, Table 2; SAE J429: the nut must be listed for the bolt, or prove at least as much.
+
+    A nut whose class is one of its own is not judged.
+    """
+    if nut.options.strength:
+        return None
     try:
         nuts = pairing(size, find_grade(bolt.strength_class(bolt_class), "external")).nuts
         name = find_grade(nut_class, "internal").name

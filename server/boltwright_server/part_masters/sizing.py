@@ -48,7 +48,7 @@ def _not_listed(product: Product, given: str, size: MetricSize | Refusal, same: 
         near, detail = ", ".join(size.nearest if same else _nearest(product, given)), size.detail
     else:
         near = ", ".join(same or _nearest(product, given))
-        detail = f"{product.standard.cited} lists no {_row_key(product, size)}"
+        detail = product.lists_no(_row_key(product, size))
     code = "pitch-not-in-standard" if same else "size-not-in-standard"
     return Finding(code, "thread", given, near or None, detail, _basis(product))
 

@@ -74,9 +74,10 @@ def find_product(name: str, edition: str | None = None) -> Product:
 
 
 def product_key(name: str) -> str:
-    """Return what distinguishes the name of a product: adoptions of an ISO standard carry its number and text."""
+    """Return what distinguishes the name of a product: adoptions of an ISO or EN standard carry its number and text."""
     words = re.sub(r"\s+", "", name.upper().replace("HEXAGON", "HEX"))
-    return re.sub(r"^(?:ANSI/?ASME|ANSI)", "ASME", re.sub(r"^(?:DIN|BS|NF|UNI)?(?:EN)?ISO", "ISO", words))
+    words = re.sub(r"^(?:DIN|BS|NF|UNI)?(?:EN)?ISO", "ISO", re.sub(r"^(?:DIN|BS|NF|UNI)EN(?=[0-9])", "EN", words))
+    return re.sub(r"^(?:ANSI/?ASME|ANSI)", "ASME", words)
 
 
 def _in_edition(product: Product, edition: str) -> Product:
@@ -103,7 +104,8 @@ def _in_edition(product: Product, edition: str) -> Product:
 @cache
 def by_key() -> dict[str, Product]:
     """Return the current edition of every product by what distinguishes its name."""
-    return {product_key(product.id): product for product in products()}
+    also = {product_key(name): product for product in products() for name in product.standard.also}
+    return also | {product_key(product.id): product for product in products()}
 
 
 def _nearest(name: str, known: list[str]) -> list[str]:

@@ -109,7 +109,8 @@ def _check_columns(product: Product) -> None:
                 f"{', '.join(ids)} with _min, _max or _nom; other columns are {', '.join(sorted(_OTHER_COLUMNS))}"
             )
     nut = product.member == "internal"
-    if nut and product.options.style is None and not product.options.form and not _styles(product):
+    named = product.options.form or product.options.strength
+    if nut and product.options.style is None and not named and not _styles(product):
         raise BadFacts(f"{product.standard.folder}/standard.toml: a nut needs style (or form) under [[product]]")
 
 

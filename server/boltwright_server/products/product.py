@@ -33,6 +33,8 @@ class Options:
     short_partner: the standard to order instead of a bolt too short for a plain shank.
     head: shape of the head, where it is not that of the family. end: form of the thread end, ISO 4753.
     loadability: `reduced` where head or shank carry less than the thread.
+    sizes: `some` where the standard has more sizes than were seen.
+    strength: why the loads of its classes are not those of the usual standard; the strength is then as agreed.
     not_covered: sentences on requirements of the standard that its folder does not hold.
     """
 
@@ -50,6 +52,8 @@ class Options:
     head: str = ""
     end: str = "CH"
     loadability: str = ""
+    sizes: str = ""
+    strength: str = ""
     not_covered: tuple[str, ...] = ()
 
     @classmethod
@@ -162,7 +166,7 @@ class Product:
         row = self.table.find(key)
         if row is None:
             raise UnknownName(
-                f"{self.id}:{self.standard.edition} lists no {key}",
+                self.lists_no(key),
                 member="size",
                 code="unknown_size",
                 nearest=_nearest_sizes(key, self.size_keys()),
@@ -181,6 +185,13 @@ class Product:
         if isinstance(size, UnifiedSize):
             return size.name
         return size.designation if self.names_thread else f"M{size.d}"
+
+    def lists_no(self, key: str) -> str:
+        """Say that a size is not listed, or not held where not every size of the standard was seen."""
+        if self.options.sizes == "some":
+            keys = self.size_keys()
+            return f"no {key} of {self.standard.cited} is held: the sizes that were seen are {keys[0]} to {keys[-1]}"
+        return f"{self.id}:{self.standard.edition} lists no {key}"
 
     def size_keys(self) -> list[str]:
         """Return the sizes that the standard lists, in its order."""

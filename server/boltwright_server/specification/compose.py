@@ -16,7 +16,7 @@ from ..standards.editions import LaterEdition, later_editions
 from ..threads import ThreadClass, ThreadSize, find_class, system_of
 from .characteristic import Characteristic, attribute, measured, traits
 from .coating import coated_characteristics, coating_notices, coating_of
-from .requirements import cautions_of, class_notices, not_covered_of, package_mark, surface_basis
+from .requirements import cautions_of, class_notices, former_notices, not_covered_of, package_mark, surface_basis
 from .strength import Strength, strength_of
 from .thread import thread_characteristics
 
@@ -151,7 +151,7 @@ def specification_of(wanted: ProductDesignation) -> Specification:
         strength.marking,
         not_covered_of(wanted),
         cautions_of(strength.minimums, coating),
-        (*part.notices, *class_notices(wanted), *strength.notices, *coating_notices(coating)),
+        (*former_notices(wanted), *part.notices, *class_notices(wanted), *strength.notices, *coating_notices(coating)),
         coating,
         package_mark(wanted),
         _editions(wanted, strength, coating),

@@ -6,6 +6,8 @@ from ..coating import CoatingLimits
 from ..coating.embrittlement import is_at_risk_in_inch, needs_measures
 from ..designations import ProductDesignation
 from ..mechanical import Mark, MechanicalMinimums
+from ..products import look_alike_in
+from ..products.look_alikes import told
 from ..quantities import Basis
 from ..standards import current
 
@@ -98,6 +100,13 @@ def _embrittlement_of(minimums: MechanicalMinimums) -> tuple[str, ...]:
         return (_EMBRITTLEMENT,) if needs_measures(vickers.max) else ()
     at_risk = rockwell is not None and rockwell.max is not None and is_at_risk_in_inch(rockwell.max)
     return (_EMBRITTLEMENT_INCH,) if at_risk else ()
+
+
+def former_notices(wanted: ProductDesignation) -> tuple[str, ...]:
+    """Say of a former standard what replaced it, how that is known, and what differs at the size."""
+    found = look_alike_in(wanted.product.standard.id)
+    size = f"M{wanted.size.d}" if wanted.product.member is None else wanted.size.designation
+    return () if found is None or found.held is None else (told(found, size),)
 
 
 def class_notices(wanted: ProductDesignation) -> tuple[str, ...]:

@@ -41,6 +41,8 @@ def strength_of(
     """
     if tolerance is None or wanted.product.family.hardness_only:
         return _of_hardness_class(wanted, property_class)
+    if wanted.product.options.strength:
+        return _beyond(wanted, wanted.product.options.strength)
     shape = _shape(wanted, part)
     try:
         minimums = mechanical_minimums(
@@ -52,7 +54,7 @@ def strength_of(
             shape=shape,
         )
     except OutsideScope as outside:
-        return _beyond(wanted, outside)
+        return _beyond(wanted, outside.detail)
     minimums = for_coating(minimums, wanted, tolerance)
     found = nut_characteristics(minimums) if wanted.length is None else bolt_characteristics(minimums, shape)
     if any(one.mandatory and one.group == "mechanical" for one in found.values()):
@@ -61,12 +63,12 @@ def strength_of(
     return Strength(found, minimums, minimums.tests, minimums.marking, (*minimums.notices, _NOTHING_DECIDES))
 
 
-def _beyond(wanted: ProductDesignation, outside: OutsideScope) -> Strength:
+def _beyond(wanted: ProductDesignation, why: str) -> Strength:
     """The product is standardised, its class is not at this size or form: the strength is as agreed, and mandatory."""
     owner = wanted.product.standard
-    basis = owner.basis("strength outside the scope of its standard", "memory", "common practice", outside.detail)
+    basis = owner.basis("strength outside the scope of its standard", "memory", "common practice", why)
     found = {"strength_as_agreed": attribute("strength_as_agreed", basis)}
-    return Strength(found, notices=(f"{outside.detail}. {_AS_AGREED}",))
+    return Strength(found, notices=(f"{why}. {_AS_AGREED}",))
 
 
 def _agreed(minimums: MechanicalMinimums) -> Basis:

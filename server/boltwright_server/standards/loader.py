@@ -26,7 +26,7 @@ MARKS = {
 }
 NOT_STANDARDISED = "-"
 _STANDARD_MEMBERS = {"id": str, "edition": str, "title": str, "family": str, "table": list}
-_STANDARD_OPTIONS = {"note": str, "note_of": dict, "product": list}
+_STANDARD_OPTIONS = {"note": str, "note_of": dict, "product": list, "also": list}
 _TABLE_MEMBERS = {"file": str, "printed_as": str, "content": str, "unit": str, "key": list, "checked": str}
 _TABLE_OPTIONS = {"note": str, "text": list, "ordered": bool, "units": dict, "columns_checked": dict}
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
@@ -59,6 +59,7 @@ def load_standard(folder: Path) -> Standard:
         entries.get("note"),
         tuple(_product_entries(entries.get("product", []), where)),
         note_of=entries.get("note_of", {}),
+        also=tuple(map(str, entries.get("also", ()))),
     )
     for number, entry in enumerate(entries["table"], start=1):
         _check_members(entry, _TABLE_MEMBERS, _TABLE_OPTIONS, f"{where}, table {number}")

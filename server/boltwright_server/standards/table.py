@@ -151,6 +151,8 @@ class Standard:
     tables: dict[str, Table] = field(default_factory=dict)
     #: What is to be said of single grades only, by their codes.
     note_of: Mapping[str, str] = field(default_factory=dict)
+    #: Other numbers that the trade knows it by: DIN 125-1 is DIN 125.
+    also: tuple[str, ...] = ()
 
     @property
     def notes(self) -> tuple[str, ...]:

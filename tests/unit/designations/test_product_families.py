@@ -60,7 +60,7 @@ def test_spellings(text: str, canonical: str) -> None:
         ("ASME B18.2.1 hex cap screw - 1/2-13x2 - SAE J995 5", Contradiction, "contradiction"),
         ("ISO 4014 - 1/2x60 - 8.8", Contradiction, "contradiction"),
         ("ISO 4014 - M10x60 - 200 HV", UnknownName, "unknown_property_class"),
-        ("DIN 933 - M10x60 - 8.8", UnknownName, "former_standard"),
+        ("DIN 961 - M10x1.25x60 - 8.8", UnknownName, "former_standard"),
         ("DIN 125 - A 10,5 - 140 HV", UnknownName, "former_standard"),
     ],
 )

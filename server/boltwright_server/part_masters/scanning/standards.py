@@ -140,4 +140,4 @@ def known_standard(name: str) -> bool:
 @cache
 def _held_standards() -> frozenset[str]:
     """Return the standards whose products are held."""
-    return frozenset(product.standard.id for product in products())
+    return frozenset(name for product in products() for name in (product.standard.id, *product.standard.also))
