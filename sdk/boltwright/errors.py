@@ -164,6 +164,8 @@ CLASS_OF_CODE: dict[str, type[ProblemError]] = {
     "out_of_range": MemberError,
     "contradiction": MemberError,
     "bad_cursor": MemberError,
+    "no_known_column": MemberError,
+    "unknown_title": MemberError,
     "invalid": MemberError,
     "unknown_unit": UnitError,
     "unit_does_not_fit": UnitError,

@@ -21,6 +21,7 @@ from typing import IO, TYPE_CHECKING, Any
 
 from .part_masters.batches import validate_batch, validate_cells
 from .part_masters.cluster import validate_on_cluster
+from .part_masters.columns import Columns, validated_members
 from .part_masters.csv_rows import open_table
 from .part_masters.validation import Result
 from .products.own import add_own_standards
@@ -122,11 +123,16 @@ def write(results: Iterable[Result], out: IO[bytes]) -> dict[str, Any]:
 
 
 def _csv(source: IO[bytes], size: int) -> Work:
-    table = open_table(source, None, None)
+    columns = Columns(validated_members())
+    table = open_table(source, None, None, columns.knows)
     if table is None:
         sys.exit("the CSV text holds no header line")
-    titles = [title.strip() for title in table.titles]
-    return partial(validate_cells, titles), _batches(table.rows, size)
+    columns.see(tuple(table.titles))
+    if not columns.read:
+        sys.exit(f"no column is known; the titles are {', '.join(map(repr, table.titles[:12]))}")
+    for title, nearest in columns.unread:
+        print(f"column not read: {title}" + (f" (nearest: {nearest})" if nearest else ""), file=sys.stderr)
+    return partial(validate_cells, table.titles), _batches(table.rows, size)
 
 
 def _ndjson(source: IO[bytes], size: int) -> Work:

@@ -52,11 +52,14 @@ def test_utf_16_without_a_mark_is_seen(client: FlaskClient, encoding: str) -> No
 
 @pytest.mark.parametrize("encoding", ["utf-16-le", "utf-16-be", "utf-16", "utf-8"])
 def test_utf_16_that_is_stated_may_have_no_mark(client: FlaskClient, encoding: str) -> None:
-    """What is no UTF-16 comes back as rows that cannot be read, not as a fault."""
+    """In what is no UTF-16 no title can be read: it is refused, and is no fault."""
     body = TEXT.decode().encode(encoding)
+    if encoding == "utf-8":
+        answer = client.post(URL, data=body, content_type=CSV, query_string={"encoding": "utf-16"})
+        assert (answer.status_code, answer.json["code"]) == (422, "no_known_column")
+        return
     found = cells(client, body, encoding="utf-16")
-    if encoding != "utf-8":
-        assert [row["designation"] for row in found] == ["ISO 4032 - M10 - 8", "ISO 4032 - M12 - 8"]
+    assert [row["designation"] for row in found] == ["ISO 4032 - M10 - 8", "ISO 4032 - M12 - 8"]
 
 
 def test_a_mark_before_the_first_line_of_ndjson_is_no_part_of_it(client: FlaskClient) -> None:

@@ -1,4 +1,4 @@
-"""CSV as plants export it: unknown delimiter, unknown encoding, stray quotes. No row is ever lost.
+"""CSV as plants export it: unknown delimiter, unknown encoding, lines above the titles, stray quotes. No row is lost.
 
 A quote that never closes would swallow the rows behind it: such a line is split at its delimiters instead.
 """
@@ -8,10 +8,12 @@ from __future__ import annotations
 import codecs
 import csv
 import io
-from collections.abc import Iterator
-from itertools import chain
+import re
+from collections.abc import Callable, Iterator
+from itertools import chain, dropwhile
 from typing import IO, NamedTuple
 
+from .encodings import encoding_of
 from .findings import Finding
 
 DELIMITERS = (",", ";", "\t", "|")
@@ -22,15 +24,23 @@ _LONGEST_CELL_LINES = 50
 #: Characters of a line; what stands behind them is not kept, the row comes back all the same.
 LONGEST_LINE = 2 * 1024 * 1024
 _CLOSING = "\n"
+#: The titles are looked for among so many lines that are not blank, of so many; a later line is the header where it
+#: holds so many known titles.
+_LOOKED_AT, _LINES_ABOVE, _FEWEST_KNOWN = 20, 1000, 2
+_SEPARATOR = re.compile(r'\s*"?sep=([,;|\t])"?[\s,;|]*', re.IGNORECASE)
 Row = list[str]
 
 
 class CsvTable(NamedTuple):
-    """A CSV text as it is read: `blocks` yields its rows, some thousand at once; blank lines are no rows."""
+    """A CSV text as it is read: `blocks` yields its rows, some thousand at once; blank lines are no rows.
+
+    `head_lines` is the number of lines before the first row, titles included.
+    """
 
     titles: Row
     delimiter: str
     blocks: Iterator[list[Row]]
+    head_lines: int = 1
 
     @property
     def rows(self) -> Iterator[Row]:
@@ -38,25 +48,88 @@ class CsvTable(NamedTuple):
         return chain.from_iterable(self.blocks)
 
 
-def open_table(stream: IO[bytes], encoding: str | None, delimiter: str | None) -> CsvTable | None:
+def open_table(
+    stream: IO[bytes], encoding: str | None, delimiter: str | None, knows: Callable[[str], bool] = lambda title: True
+) -> CsvTable | None:
     """Return the titles and rows of a CSV text, or None where it holds no header line.
 
-    Without an encoding UTF-8 is tried on the first 64 KiB, then Windows-1252, which plants still export.
+    Args:
+        encoding: the codec that is stated, see `encodings`.
+        knows: whether a title means something; lines above one that holds such titles are no header.
     """
+    csv.field_size_limit(2 * _LONGEST_CELL_LINES * LONGEST_LINE)
     blocks = line_blocks(stream, encoding)
+    blank, begun = _begun(blocks)
+    if not begun:
+        return None
+    stated = _SEPARATOR.fullmatch(begun[0])
+    if stated is not None:
+        # What spreadsheets write above the titles to name the delimiter.
+        delimiter = delimiter or stated[1]
+    head = _head_of(begun, 0 if stated is None else 1, delimiter, knows)
+    if head is None:
+        return None
+    rest = chain((begun[head.lines :],), blocks)
+    return CsvTable(head.titles, head.separator, row_blocks(rest, head.separator), blank + head.lines)
+
+
+def _begun(blocks: Iterator[list[str]]) -> tuple[int, list[str]]:
+    """Return how many blank lines the text begins with, and the lines behind them that hold its titles."""
+    blank = 0
+    begun: list[str] = []
     for lines in blocks:
-        at = next((at for at, line in enumerate(lines) if line.strip()), None)
-        if at is not None:
-            separator = delimiter or delimiter_of(lines[at])
-            titles = next(csv.reader([lines[at]], delimiter=separator))
-            return CsvTable(titles, separator, row_blocks(chain((lines[at + 1 :],), blocks), separator))
-    return None
+        if not begun:
+            behind = list(dropwhile(lambda line: not line.strip(), lines))
+            blank += len(lines) - len(behind)
+            lines = behind
+        begun += lines
+        if len(begun) >= _LINES_ABOVE or sum(1 for line in begun if line.strip()) >= _LOOKED_AT:
+            break
+    return blank, begun
+
+
+class _Head(NamedTuple):
+    titles: Row
+    separator: str
+    lines: int
+
+
+def _head_of(lines: list[str], start: int, delimiter: str | None, knows: Callable[[str], bool]) -> _Head | None:
+    """Return the line of titles: the first that is not blank, unless only a later one holds titles that are known.
+
+    Above the titles plants write the company, the date, the query. A row that happens to hold the name of a member in
+    one cell is no header.
+    """
+    first, at, looked_at = None, start, 0
+    while at < min(len(lines), _LINES_ABOVE) and looked_at < _LOOKED_AT:
+        if not lines[at].strip():
+            at += 1
+            continue
+        separator = delimiter or delimiter_of(lines[at])
+        titles, taken = _titles_at(lines, at, separator)
+        at, looked_at = at + taken, looked_at + 1
+        named = [title for title in titles if title]
+        known = sum(map(knows, named))
+        if known and (first is None or known >= _FEWEST_KNOWN or known == len(named)):
+            return _Head(titles, separator, at)
+        first = first or _Head(titles, separator, at)
+    return first
+
+
+def _titles_at(lines: list[str], at: int, separator: str) -> tuple[Row, int]:
+    """Return the titles that begin in a line, and how many lines they take: a title in quotes may hold a line break."""
+    if _closes(lines[at], separator):
+        cells, taken = next(csv.reader([lines[at]], delimiter=separator)), 1
+    else:
+        cells, taken = _over_lines(lines[at : at + _LONGEST_CELL_LINES + 1], separator)
+    return [" ".join(cell.split()) for cell in cells], taken
 
 
 def line_blocks(stream: IO[bytes], encoding: str | None) -> Iterator[list[str]]:
     """Yield the lines of a stream with their ends, some thousand at once; bytes that are no text become U+FFFD."""
     piece = stream.read(_SNIFFED)
-    decoder = codecs.getincrementaldecoder(_encoding_of(piece, encoding))(errors="replace")
+    codec, errors = encoding_of(piece, encoding)
+    decoder = codecs.getincrementaldecoder(codec)(errors)
     begun, length = [], 0
     while piece:
         text = decoder.decode(piece)
@@ -74,22 +147,6 @@ def line_blocks(stream: IO[bytes], encoding: str | None) -> Iterator[list[str]]:
     yield list(io.StringIO("".join(begun), newline=""))
 
 
-def _encoding_of(head: bytes, stated: str | None = None) -> str:
-    """Return the stated encoding, or the likeliest; UTF-16 without a mark is told by its zeros."""
-    if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return stated or "utf-16"
-    if stated == "utf-16" or (stated is None and b"\0" in head[:2]):
-        return "utf-16-be" if head[:1] == b"\0" else "utf-16-le"
-    if stated is not None:
-        return stated
-    try:
-        # The last character may be cut in two.
-        codecs.getincrementaldecoder("utf-8")().decode(head)
-    except UnicodeDecodeError:
-        return "cp1252"
-    return "utf-8-sig"
-
-
 def delimiter_of(header: str) -> str:
     """Return the delimiter that the header line has most of."""
     return max(DELIMITERS, key=header.count)
@@ -97,7 +154,6 @@ def delimiter_of(header: str) -> str:
 
 def row_blocks(blocks: Iterator[list[str]], delimiter: str) -> Iterator[list[Row]]:
     """Yield the rows of blocks of lines, in order."""
-    csv.field_size_limit(2 * _LONGEST_CELL_LINES * LONGEST_LINE)
     waiting: list[str] = []
     for lines in blocks:
         rows, waiting = _rows_of([*waiting, *lines], delimiter, more=True)

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import csv
 import io
+from itertools import chain
 from typing import IO, Any
 
+from ..part_masters.columns import ASSESSED_MEMBERS, Columns
 from ..part_masters.impact import Assessment, Impact, ImpactSummary
 from ..part_masters.row import header_of
 from ..standards.fingerprint import fingerprint
 from .difference_presentation import difference_shown
-from .row_streams import ENCODER, closed_on_failure, csv_table, lines_of, rewound, row_of, spooled_file
+from .row_columns import CsvColumns, columns_shown, refuse_unknown
+from .row_streams import ENCODER, closed_on_failure, lines_of, rewound, row_of, spooled_file
 
 SIDES = ("before", "after")
 _COLUMNS = ("part_number", "row", "designation", "effect", "to_designation", "changed", "differences", "reasons")
@@ -29,46 +32,60 @@ def impact_shown(one: Impact) -> dict[str, Any]:
     }
 
 
-def summary_shown(summary: ImpactSummary) -> dict[str, Any]:
+def summary_shown(summary: ImpactSummary, columns: Columns) -> dict[str, Any]:
     """Return the members of a summary."""
     return {
         "rows": summary.rows,
         "effects": dict(summary.by_effect),
         "differences": dict(summary.by_difference.most_common()),
+        **columns_shown(columns),
     }
 
 
-def assess_ndjson(stream: IO[bytes], assessment: Assessment) -> IO[bytes]:
-    """Return a file with one result line a line, and the summary as the last."""
+def assessed(row: dict[str, Any] | str, assessment: Assessment, columns: Columns) -> dict[str, Any]:
+    """Return one row back; its members are taken note of."""
+    if isinstance(row, str):
+        return impact_shown(assessment.unreadable(row))
+    columns.see(tuple(row))
+    return impact_shown(assessment.assess(row))
+
+
+def assess_ndjson(stream: IO[bytes], assessment: Assessment, first_row: int = 0) -> IO[bytes]:
+    """Return a file with one result line a line, and the summary as the last.
+
+    Raises:
+        Problem: no member of any row is known, unless the rows are a later part of a catalogue.
+    """
+    columns = Columns(ASSESSED_MEMBERS)
     with closed_on_failure(spooled_file()) as out:
         for line in lines_of(stream):
-            row = row_of(line)
-            found = assessment.unreadable(row) if isinstance(row, str) else assessment.assess(row)
-            out.write(ENCODER.encode(impact_shown(found)) + b"\n")
-        last = {"summary": summary_shown(assessment.summary), "fingerprint": fingerprint()}
+            out.write(ENCODER.encode(assessed(row_of(line), assessment, columns)) + b"\n")
+        if not first_row:
+            refuse_unknown(columns)
+        last = {"summary": summary_shown(assessment.summary, columns), "fingerprint": fingerprint()}
         out.write(ENCODER.encode(last) + b"\n")
         return rewound(out)
 
 
 def assess_csv(
     stream: IO[bytes], assessment: Assessment, encoding: str | None, delimiter: str | None, names: dict[str, str]
-) -> IO[bytes]:
-    """Return a file with a header and one line a row; `names` maps column titles to members.
+) -> tuple[IO[bytes], dict[str, str]]:
+    """Return a file with a header and one line a row, and the headers; `names` maps column titles to members.
 
     Raises:
-        Problem: no header line.
+        Problem: see `CsvColumns`.
     """
-    table = csv_table(stream, encoding, delimiter, names)
+    table = CsvColumns(stream, encoding, delimiter, names, Columns(ASSESSED_MEMBERS))
     ids = [header_of(title).id for title in table.titles]
     with closed_on_failure(spooled_file()) as out:
         text = io.TextIOWrapper(out, encoding="utf-8", errors="replace", newline="")
         writer = csv.writer(text, delimiter=table.delimiter, lineterminator="\r\n")
         writer.writerow(_COLUMNS)
-        for row in table.rows:
+        for row in chain.from_iterable(table.blocks()):
             writer.writerow(_csv_line(assessment.assess_cells(ids, row)))
         text.flush()
         text.detach()
-        return rewound(out)
+        return rewound(out), table.headers()
 
 
 def _csv_line(one: Impact) -> tuple[Any, ...]:

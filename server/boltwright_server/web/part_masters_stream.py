@@ -7,16 +7,19 @@ half an answer.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import IO, Any
 
 from ..part_masters.collector import between_collections
+from ..part_masters.columns import Columns, validated_members
 from ..part_masters.findings import Finding
-from ..part_masters.validation import Result, Summary, Validator
+from ..part_masters.validation import Result, Row, Summary, Validator
 from ..standards.fingerprint import fingerprint
 from .csv_lines import CsvLines
 from .presentation import basis
-from .row_streams import ENCODER, blocks_of, closed_on_failure, csv_table, lines_of, rewound, row_of, spooled_file
+from .row_columns import CsvColumns, columns_shown, refuse_unknown
+from .row_streams import ENCODER, blocks_of, closed_on_failure, lines_of, rewound, row_of, spooled_file
 
 _COLUMNS = (
     "part_number",
@@ -68,25 +71,41 @@ def finding_shown(finding: Finding) -> dict[str, Any]:
     }
 
 
-def summary_shown(summary: Summary) -> dict[str, Any]:
+def summary_shown(summary: Summary, columns: Columns) -> dict[str, Any]:
     """Return the members of a summary."""
     return {
         "rows": summary.rows,
         "statuses": dict(summary.by_status),
         "codes": dict(summary.by_code),
         "rows_per_second": round(summary.rows_per_second()),
+        **columns_shown(columns),
     }
 
 
 def validate_ndjson(stream: IO[bytes], first_row: int | None = None) -> IO[bytes]:
-    """Return a file with one result line a line, and the summary as the last."""
+    """Return a file with one result line a line, and the summary as the last.
+
+    Raises:
+        Problem: no member of any row is known, unless the rows are a later part of a catalogue.
+    """
+    columns = Columns(validated_members())
     with closed_on_failure(spooled_file()) as out, validator_of(first_row) as validator:
         for lines in between_collections(blocks_of(lines_of(stream))):
-            for result in validator.validate_rows(map(row_of, lines)):
+            for result in validator.validate_rows(seen(map(row_of, lines), columns)):
                 out.write(ENCODER.encode(result_shown(result)) + b"\n")
-        last = {"summary": summary_shown(validator.summary), "fingerprint": fingerprint()}
+        if not first_row:
+            refuse_unknown(columns)
+        last = {"summary": summary_shown(validator.summary, columns), "fingerprint": fingerprint()}
         out.write(ENCODER.encode(last) + b"\n")
         return rewound(out)
+
+
+def seen(rows: Iterable[Row], columns: Columns) -> Iterator[Row]:
+    """Yield rows, whose members are taken note of."""
+    for row in rows:
+        if not isinstance(row, str):
+            columns.see(tuple(row))
+        yield row
 
 
 def validate_csv(
@@ -95,20 +114,20 @@ def validate_csv(
     delimiter: str | None,
     names: dict[str, str],
     first_row: int | None = None,
-) -> IO[bytes]:
-    """Return a file with a header and one line a row; `names` maps column titles to members.
+) -> tuple[IO[bytes], dict[str, str]]:
+    """Return a file with a header and one line a row, and the headers; `names` maps column titles to members.
 
     Raises:
-        Problem: no header line.
+        Problem: see `CsvColumns`.
     """
-    table = csv_table(stream, encoding, delimiter, names)
+    table = CsvColumns(stream, encoding, delimiter, names, Columns(validated_members()))
     with closed_on_failure(spooled_file()) as out, validator_of(first_row) as validator:
         lines = CsvLines(table.delimiter)
         out.write(lines.encoded([_COLUMNS if first_row is None else (*_COLUMNS, "requirement")]))
         layout = validator.layout(tuple(table.titles))
-        for block in between_collections(table.blocks):
+        for block in between_collections(table.blocks()):
             out.write(lines.encoded(map(_csv_line, validator.validate_block(block, layout))))
-        return rewound(out)
+        return rewound(out), table.headers()
 
 
 def _csv_line(result: Result) -> tuple[str, ...]:

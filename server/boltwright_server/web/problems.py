@@ -80,6 +80,10 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
         422, "Uncertainty missing", "A guarded rule needs expanded_uncertainty on each measured column."
     ),
     "bad_cursor": ProblemType(422, "Cursor of another list", "Send `next` of the page before, with the same filters."),
+    "no_known_column": ProblemType(
+        422, "No known column", "Name a column part_number, description or designation, or map titles with `columns`."
+    ),
+    "unknown_title": ProblemType(422, "Title not in the file", "Map titles that the file has; `detail` lists them."),
     "no_readings": ProblemType(422, "No readings", "Send at least one column of readings."),
     "invalid": ProblemType(422, "Invalid member", "`errors` names the member and what would be right."),
     # 5xx: the service

@@ -7,6 +7,7 @@ error instead of half an answer.
 from __future__ import annotations
 
 import codecs
+import io
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
@@ -17,9 +18,9 @@ import msgspec
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
-from ..part_masters.csv_rows import CsvTable, open_table
-from ..part_masters.figure_limits import figure_ids
-from ..part_masters.row import MASS, WORDS, header_of
+from ..part_masters.columns import validated_members
+from ..part_masters.encodings import codec_of
+from ..part_masters.row import WORDS, header_of
 from ..quantities import near_names
 from .bodies import ANYTHING, decoded, json_body, problem
 from .caching import JSON
@@ -32,7 +33,8 @@ NDJSON, CSV = "application/x-ndjson", "text/csv"
 LONGEST_LINE = 8 * 1024 * 1024
 _PIECE = 65_536
 _IN_MEMORY = 1024 * 1024
-_ENCODINGS = ("utf-8", "utf-8-sig", "utf-16", "cp1252", "latin-1", "iso-8859-15", "cp850")
+#: Encodings that a refusal names; many more are known.
+_USUAL_ENCODINGS = "utf-8, utf-16, windows-1252, iso-8859-1, iso-8859-15, cp850"
 _DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "pipe": "|"}
 #: Writes decimals as the numbers that they state.
 ENCODER = msgspec.json.Encoder(decimal_format="number")
@@ -48,8 +50,11 @@ class CsvQuery(Schema):
         metadata={"description": "CSV: detected from the header where it is not stated."},
     )
     encoding = fields.String(
-        validate=validate.OneOf(_ENCODINGS, error=f"is not one of {', '.join(_ENCODINGS)}"),
-        metadata={"description": "CSV: UTF-8 or Windows-1252, detected, where it is not stated."},
+        validate=validate.Length(1, 60, error="has 1 to 60 characters"),
+        metadata={
+            "description": "CSV: a name or alias of the IANA registry, `windows-1252`, `utf-16le`, `latin1`. UTF-8 or "
+            "Windows-1252, detected, where it is not stated; a byte order mark counts before what is stated."
+        },
     )
     columns = fields.String(
         validate=validate.Length(1, 2000, error="has 1 to 2000 characters"),
@@ -63,15 +68,16 @@ def delimiter_of(arguments: Mapping[str, Any]) -> str | None:
 
 
 def encoding_of(arguments: Mapping[str, Any]) -> str | None:
-    """Return the encoding that a request states, in the query or with its media type."""
-    return arguments.get("encoding") or _declared_encoding()
-
-
-def _declared_encoding() -> str | None:
-    charset = str(request.mimetype_params.get("charset", "")).lower()
-    if charset and charset not in _ENCODINGS:
-        raise problem("invalid", f"charset {charset[:40]!r} is not one of {', '.join(_ENCODINGS)}", ("charset",))
-    return charset or None
+    """Return the codec of the encoding that a request states, in the query or with its media type."""
+    member = "encoding" if arguments.get("encoding") else "charset"
+    name = arguments.get("encoding") or str(request.mimetype_params.get("charset", ""))
+    if not name:
+        return None
+    codec = codec_of(name)
+    if codec is None:
+        detail = f"{member} {name[:40]!r} is no encoding of a text; {_USUAL_ENCODINGS} are, and their IANA aliases"
+        raise problem("invalid", detail, (member,))
+    return codec
 
 
 def columns_of(arguments: Mapping[str, Any]) -> dict[str, str]:
@@ -82,18 +88,19 @@ def columns_of(arguments: Mapping[str, Any]) -> dict[str, str]:
         if pair and not (colon and title.strip() and member.strip()):
             raise problem("invalid", f"columns: {pair[:60]!r} is no Title:member", ("columns",))
         if pair:
-            found[title.strip()] = _member(member)
+            found[" ".join(title.split())] = _member(member)
     return found
 
 
 def _member(name: str) -> str:
     """Return a member that a column may be; a misspelt one would leave all its cells unread."""
-    known = (*WORDS, MASS, *sorted(figure_ids()))
-    header = header_of(name.strip())
-    if header.id not in known:
-        near = near_names(header.id, known, 3) or WORDS
-        detail = f"columns: {header.id[:60]!r} is no member; {', '.join(near)} are"
-        raise problem("unknown_member", detail, ("columns",))
+    known, id = validated_members(), header_of(name.strip()).id
+    if id not in known:
+        near = near_names(id, known, 3) or WORDS
+        detail = f"columns: {id[:60]!r} is no member; {', '.join(near)} are"
+        refused = problem("unknown_member", detail, ("columns",))
+        refused.nearest = tuple(near)
+        raise refused
     return name.strip()
 
 
@@ -108,18 +115,6 @@ def rows_stream() -> IO[bytes]:
     if coding != "gzip":
         raise Problem("unsupported_media_type", f"Content-Encoding {coding[:40]} is not read; send gzip or none")
     return unzipped(body)
-
-
-def csv_table(stream: IO[bytes], encoding: str | None, delimiter: str | None, names: Mapping[str, str]) -> CsvTable:
-    """Return the rows of a CSV text below its titles; `names` maps titles to members.
-
-    Raises:
-        Problem: no header line.
-    """
-    table = open_table(stream, encoding, delimiter)
-    if table is None:
-        raise problem("no_readings", "the CSV text holds no header line", ())
-    return table._replace(titles=[names.get(title.strip(), title.strip()) for title in table.titles])
 
 
 def json_envelope() -> dict[str, msgspec.Raw]:
@@ -172,15 +167,19 @@ def blocks_of(lines: Iterable[bytes]) -> Iterator[list[bytes]]:
         yield block
 
 
-def sent(file: IO[bytes], media_type: str) -> Response:
-    """Send a file and close it."""
+def sent(file: IO[bytes], media_type: str, headers: Mapping[str, str] | None = None) -> Response:
+    """Send a file, whose size is known and stated, and close it."""
 
     def pieces() -> Iterator[bytes]:
         with file:
             while piece := file.read(_PIECE):
                 yield piece
 
-    return Response(pieces(), content_type=f"{media_type}; charset=utf-8", direct_passthrough=True)
+    response = Response(pieces(), content_type=f"{media_type}; charset=utf-8", direct_passthrough=True)
+    response.content_length = file.seek(0, io.SEEK_END)
+    response.headers.extend(headers or {})
+    rewound(file)
+    return response
 
 
 @contextmanager

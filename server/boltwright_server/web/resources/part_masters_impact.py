@@ -9,6 +9,7 @@ from marshmallow import Schema, fields, validate
 
 from ...designations.reader import LONGEST
 from ...part_masters.change import Change, change_of
+from ...part_masters.columns import ASSESSED_MEMBERS, Columns
 from ...part_masters.effect import EFFECTS
 from ...part_masters.impact import Assessment
 from ...quantities import Refusal
@@ -17,10 +18,11 @@ from ..bodies import load, problem
 from ..caching import JSON
 from ..difference_presentation import difference_schema
 from ..fields import StrictString
-from ..impact_stream import SIDES, assess_csv, assess_ndjson, impact_shown, summary_shown
+from ..impact_stream import SIDES, assess_csv, assess_ndjson, assessed, summary_shown
 from ..members import anything
 from ..presentation import encode
 from ..queries import query
+from ..row_columns import refuse_unknown
 from ..row_streams import (
     CSV,
     NDJSON,
@@ -90,7 +92,12 @@ class ImpactSchema(AnswerSchema):
 
     change = fields.Dict(keys=fields.String(), values=fields.Nested(SideSchema))
     part_masters = fields.List(fields.Nested(ImpactRowSchema))
-    summary = fields.Dict(metadata={"description": "rows; effects and differences with how many rows have them."})
+    summary = fields.Dict(
+        metadata={
+            "description": "rows; effects and differences with how many rows have "
+            "them; columns_read and columns_not_read as for the validation."
+        }
+    )
 
 
 @blueprint.route("/part-masters/impact", methods=["POST"])
@@ -130,9 +137,10 @@ def post_part_masters_impact(arguments: dict[str, Any]) -> Response:
         raise problem("missing_member", f"name the change in the query: {missing} is missing", (missing,))
     assessment = Assessment(_change(arguments, ()), arguments["first_row"])
     if request.mimetype == NDJSON:
-        return sent(assess_ndjson(rows_stream(), assessment), NDJSON)
+        return sent(assess_ndjson(rows_stream(), assessment, arguments["first_row"]), NDJSON)
     written = encoding_of(arguments), delimiter_of(arguments), columns_of(arguments)
-    return sent(assess_csv(rows_stream(), assessment, *written), CSV)
+    file, headers = assess_csv(rows_stream(), assessment, *written)
+    return sent(file, CSV, headers)
 
 
 def _json(first_row: int) -> Response:
@@ -147,11 +155,12 @@ def _json(first_row: int) -> Response:
         raise problem("wrong_type", "change is an object {from, to}", ("change",))
     change = _change(load(ChangeSchema, wanted, ("change",)), ("change",))
     assessment = Assessment(change, first_row)
-    shown = [
-        impact_shown(assessment.unreadable(row) if isinstance(row, str) else assessment.assess(row))
-        for row in json_rows(rows)
-    ]
-    answer = {"change": _shown(change), "part_masters": shown, "summary": summary_shown(assessment.summary)}
+    columns = Columns(ASSESSED_MEMBERS)
+    shown = [assessed(row, assessment, columns) for row in json_rows(rows)]
+    if not first_row:
+        refuse_unknown(columns)
+    summary = summary_shown(assessment.summary, columns)
+    answer = {"change": _shown(change), "part_masters": shown, "summary": summary}
     return Response(encode(answer), mimetype=JSON)
 
 

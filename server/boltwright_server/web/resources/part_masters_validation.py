@@ -7,12 +7,14 @@ from typing import Any
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
+from ...part_masters.columns import Columns, validated_members
 from ...part_masters.findings import CODES
 from ..api import blueprint as new_blueprint
 from ..bodies import problem
 from ..caching import JSON
 from ..part_masters_stream import (
     result_shown,
+    seen,
     summary_shown,
     validate_csv,
     validate_ndjson,
@@ -20,6 +22,7 @@ from ..part_masters_stream import (
 )
 from ..presentation import encode
 from ..queries import query
+from ..row_columns import refuse_unknown
 from ..row_streams import (
     CSV,
     NDJSON,
@@ -89,7 +92,12 @@ class ValidationSchema(AnswerSchema):
     """All rows back, and what they come to."""
 
     part_masters = fields.List(fields.Nested(PartMasterSchema))
-    summary = fields.Dict(metadata={"description": "rows, statuses, codes, rows_per_second."})
+    summary = fields.Dict(
+        metadata={
+            "description": "rows, statuses, codes, rows_per_second; columns_read, and columns_not_read [{title, "
+            "nearest}]. A CSV answer says it in its headers Columns-Read and Columns-Not-Read."
+        }
+    )
 
 
 #: What a row may hold, for the OpenAPI document.
@@ -140,7 +148,8 @@ def post_part_masters_validation(arguments: dict[str, Any]) -> Response:
     if request.mimetype == CSV:
         delimiter, encoding = delimiter_of(arguments), encoding_of(arguments)
         names, first_row = columns_of(arguments), arguments.get("first_row")
-        return sent(validate_csv(rows_stream(), encoding, delimiter, names, first_row), CSV)
+        file, headers = validate_csv(rows_stream(), encoding, delimiter, names, first_row)
+        return sent(file, CSV, headers)
     return _json(arguments.get("first_row"))
 
 
@@ -150,7 +159,10 @@ def _json(first_row: int | None) -> Response:
     if rows is None or envelope:
         extra = next(iter(envelope), "part_masters")
         raise problem("missing_member" if rows is None else "unknown_member", "send {part_masters: [...]}", (extra,))
+    columns = Columns(validated_members())
     with validator_of(first_row) as validator:
-        shown = [result_shown(result) for result in validator.validate_rows(json_rows(rows))]
-        answer = {"part_masters": shown, "summary": summary_shown(validator.summary)}
+        shown = [result_shown(result) for result in validator.validate_rows(seen(json_rows(rows), columns))]
+        answer = {"part_masters": shown, "summary": summary_shown(validator.summary, columns)}
+    if not first_row:
+        refuse_unknown(columns)
     return Response(encode(answer), mimetype=JSON)
