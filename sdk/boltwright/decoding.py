@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import MISSING, dataclass, field, fields
 from decimal import Decimal
 from functools import cache
@@ -60,6 +60,19 @@ def decode(kind: type[T], body: bytes) -> T:
     if isinstance(found, Result):
         object.__setattr__(found, "body", body)
     return found
+
+
+def check_numbers(numbers: Sequence[object], first_row: int, count: int | None) -> None:
+    """Refuse rows that are not those that were sent.
+
+    Raises:
+        UnexpectedAnswer: one is missing, another one, or too many.
+    """
+    for number, found in enumerate(numbers, first_row):
+        if found != number:
+            raise UnexpectedAnswer(f"the answer holds row {str(found)[:20]} where row {number} is expected")
+    if count is not None and len(numbers) != count:
+        raise UnexpectedAnswer(f"the answer holds {len(numbers)} rows, {count} were sent: it is not whole")
 
 
 def plain(node: Any) -> Any:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from .decoding import Result
+from .decoding import Result, check_numbers
 from .transport import Connection
 from .values import Bounds
 
@@ -74,4 +74,6 @@ def part_masters_impact(
             see `boltwright.errors`.
     """
     body = {"change": {"from": before, "to": after}, "part_masters": [dict(row) for row in part_masters]}
-    return connection.post(PartMastersImpact, PATH, body)
+    found = connection.post(PartMastersImpact, PATH, body)
+    check_numbers([row.row for row in found.part_masters], 0, len(part_masters))
+    return found

@@ -46,6 +46,7 @@ LONGEST_WAIT = 30.0
 #: How many look-ups are kept; each is used again only when the service confirms it (304).
 KEPT_LOOK_UPS = 256
 _RETRIED = (429, 502, 503, 504)
+_LEADS = "does base_url lead to the service?"
 _LOG = logging.getLogger("boltwright")
 _LOG.addHandler(logging.NullHandler())
 
@@ -181,23 +182,38 @@ class Connection:
         Raises:
             Error: see `boltwright.errors`.
         """
+        return _body(self._send(self._text_request(path, body, media_type, query)))
+
+    def post_rows(self, path: str, body: bytes, media_type: str, **query: Any) -> tuple[bytes, Mapping[str, str]]:
+        """Send rows as NDJSON or CSV; return the answer in the same form, whole, and its headers.
+
+        Raises:
+            UnexpectedAnswer: it is of another form, or shorter than it says. Others: see `boltwright.errors`.
+        """
+        response = self._send(self._text_request(path, body, media_type, query))
+        found = _body(response)
+        _check_form(response, media_type)
+        return found, response.headers
+
+    def _text_request(
+        self, path: str, body: bytes | IO[bytes], media_type: str, query: Mapping[str, Any]
+    ) -> requests.Request:
         parameters = {name: str(value) for name, value in query.items() if value is not None}
-        request = requests.Request(
+        return requests.Request(
             "POST", f"{self.base_url}{path}", {"Content-Type": media_type}, data=body, params=parameters
         )
-        return _body(self._send(request))
 
     def _send(self, request: requests.Request) -> requests.Response:
         request.headers = {"Accept": "application/json", "User-Agent": self._user_agent, **request.headers}
         request.auth = self._auth
-        prepared = self._session.prepare_request(request)
-        settings = self._session.merge_environment_settings(prepared.url, {}, None, None, None)
         started = time.monotonic()
         try:
+            prepared = self._session.prepare_request(request)
+            settings = self._session.merge_environment_settings(prepared.url, {}, None, None, None)
             response = self._session.send(prepared, timeout=self._timeout, allow_redirects=False, **settings)
         except (requests.RequestException, urllib3.exceptions.HTTPError) as error:
             failure = failure_of(error, _without_password(self.base_url))
-            _LOG.debug("%s %s: %s", prepared.method, prepared.path_url, failure)
+            _LOG.debug("%s %s: %s", request.method, request.url, failure)
             raise failure from error
         took = 1000 * (time.monotonic() - started)
         _LOG.debug("%s %s: %d in %.0f ms", prepared.method, prepared.path_url, response.status_code, took)
@@ -259,6 +275,17 @@ def _body(response: requests.Response) -> bytes:
     if response.status_code != 200:
         raise error_of(response)
     return response.content
+
+
+def _check_form(response: requests.Response, media_type: str) -> None:
+    """Refuse what is no answer of the service, such as the login page of a proxy, and half of one."""
+    headers = response.headers
+    kind = headers.get("Content-Type", "").partition(";")[0].strip().lower()
+    if kind != media_type:
+        raise UnexpectedAnswer(f"the answer is {kind or 'of no media type'}, not {media_type}; {_LEADS}")
+    length, found = headers.get("Content-Length"), len(response.content)
+    if length is not None and "Content-Encoding" not in headers and length.strip() != str(found):
+        raise UnexpectedAnswer(f"the answer is cut short: {found} of {length[:20]} bytes came")
 
 
 def _drawing(response: requests.Response) -> Drawing:

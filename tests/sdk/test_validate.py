@@ -9,9 +9,11 @@ import csv
 import io
 import json
 import signal
+import sqlite3
 import subprocess
 import sys
 import time
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -123,7 +125,7 @@ def test_titles_are_mapped(tmp_path: Path) -> None:
     out = tmp_path / "findings.csv"
     columns = "Artikel:part_number,Text:description"
     assert main(["validate", str(written(tmp_path, text)), "--out", str(out), "--columns", columns]) == 0
-    (row,) = csv.DictReader(io.StringIO(out.read_text(encoding="utf-8")))
+    (row,) = csv.DictReader(io.StringIO(out.read_text(encoding="utf-8")), delimiter=";")
     assert (row["part_number"], row["designation"]) == ("A", "ISO 4014 - M10x60 - 8.8")
 
 
@@ -200,7 +202,8 @@ def test_a_killed_process_goes_on_where_it_stopped(service: str, tmp_path: Path)
     """Killed without warning, three times in the middle of its work."""
     text = catalogue(4000)
     path, out = written(tmp_path, text), tmp_path / "findings.csv"
-    state = tmp_path / "findings.csv.state"
+    draft, state = tmp_path / "findings.csv.part", tmp_path / "findings.csv.state"
+    out.write_text("findings of yesterday")
     program = (
         "import sys; from boltwright.validation import parts; parts.LINES = 40\n"
         "from boltwright.command_line import main; sys.exit(main(sys.argv[1:]))"
@@ -209,16 +212,18 @@ def test_a_killed_process_goes_on_where_it_stopped(service: str, tmp_path: Path)
     reached = 0
     for _ in range(3):
         process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=environment())
-        _wait(lambda reached=reached: out.exists() and out.stat().st_size > reached + 20_000)
+        _wait(lambda reached=reached: draft.exists() and draft.stat().st_size > reached + 20_000)
         process.kill()
         assert process.wait(timeout=30) == -signal.SIGKILL
         assert state.exists()
-        reached = out.stat().st_size
+        assert out.read_text() == "findings of yesterday"
+        reached = draft.stat().st_size
     done = subprocess.run(command, capture_output=True, text=True, env=environment(), timeout=120, check=False)
     assert done.returncode == 1, done.stderr
     assert "going on behind row" in done.stderr
     assert out.read_bytes() == at_once(service, text)
     assert not state.exists()
+    assert not draft.exists()
 
 
 def _wait(ready: Any) -> None:
@@ -237,37 +242,54 @@ def interrupted(client: Client, path: Path, out: Path) -> None:
         validate_file(client, source_of(path), out, progress=stop)
 
 
-def test_another_catalogue_cannot_go_on(client: Client, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def stale_catalogue(path: Path, out: Path) -> None:
+    """The export of tomorrow, under the same name."""
+    written(path.parent, catalogue(61))
+
+
+def stale_draft(path: Path, out: Path) -> None:
+    (out.parent / f"{out.name}.part").write_bytes(b"part_number")
+
+
+def stale_state(path: Path, out: Path) -> None:
+    (out.parent / f"{out.name}.state").write_text("no database " * 100)
+
+
+def stale_table(path: Path, out: Path) -> None:
+    state = out.parent / f"{out.name}.state"
+    state.unlink()
+    with closing(sqlite3.connect(state)) as database:
+        database.execute("create table run (other text)")
+        database.execute("insert into run values ('x')")
+        database.commit()
+
+
+def stale_counts(path: Path, out: Path) -> None:
+    with closing(sqlite3.connect(out.parent / f"{out.name}.state")) as database:
+        database.execute("update run set counts = '[1, 2]'")
+        database.commit()
+
+
+@pytest.mark.parametrize("spoil", [stale_catalogue, stale_draft, stale_state, stale_table, stale_counts])
+@pytest.mark.parametrize("restart", [(), ("--restart",)])
+def test_what_cannot_be_gone_on_with_never_sticks(
+    client: Client, tmp_path: Path, capsys: pytest.CaptureFixture[str], spoil: Any, restart: tuple[str, ...]
+) -> None:
     path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
     interrupted(client, path, out)
-    written(tmp_path, catalogue(61))
-    assert main(["validate", str(path), "--out", str(out)]) == 3
-    assert "--restart" in capsys.readouterr().err
-    assert main(["validate", str(path), "--out", str(out), "--restart"]) == 1
-    assert len(out.read_bytes().splitlines()) == 62
+    spoil(path, out)
+    rows = 61 if spoil is stale_catalogue else 60
+    assert main(["validate", str(path), "--out", str(out), *restart]) == 1
+    assert len(out.read_bytes().splitlines()) == rows + 1
+    assert ("begun anew" in capsys.readouterr().err) or restart
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["findings.csv", "parts.csv"]
 
 
-def test_findings_that_were_shortened_cannot_go_on(client: Client, tmp_path: Path) -> None:
+def test_without_a_draft_a_run_begins_anew(client: Client, tmp_path: Path) -> None:
     path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
     interrupted(client, path, out)
-    out.write_bytes(b"part_number")
-    with pytest.raises(ValueError, match="a changed findings"):
-        validate_file(client, source_of(path), out)
-
-
-def test_without_findings_a_run_begins_anew(client: Client, tmp_path: Path) -> None:
-    path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
-    interrupted(client, path, out)
-    out.unlink()
+    (tmp_path / "findings.csv.part").unlink()
     assert validate_file(client, source_of(path), out).rows == 60
-
-
-def test_a_state_that_is_none_is_refused(client: Client, tmp_path: Path) -> None:
-    path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
-    out.write_bytes(b"")
-    (tmp_path / "findings.csv.state").write_text("no database " * 100)
-    with pytest.raises(ValueError, match="no state of a run"):
-        validate_file(client, source_of(path), out)
 
 
 @pytest.mark.parametrize("restart", [False, True])
@@ -287,10 +309,12 @@ def test_two_runs_do_not_write_one_file(client: Client, tmp_path: Path, restart:
 def test_a_service_that_is_away_leaves_what_is_done(client: Client, tmp_path: Path) -> None:
     path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
     interrupted(client, path, out)
-    before = out.read_bytes()
+    draft = tmp_path / "findings.csv.part"
+    before = draft.read_bytes()
     with Client("http://127.0.0.1:9", retries=0) as away, pytest.raises(TransportError):
         validate_file(away, source_of(path), out)
-    assert out.read_bytes() == before
+    assert draft.read_bytes() == before
+    assert not out.exists()
     assert validate_file(client, source_of(path), out).rows == 60
 
 
@@ -318,8 +342,12 @@ def test_an_encoding_that_does_not_exist(tmp_path: Path, capsys: pytest.CaptureF
 
 
 def test_an_answer_that_is_cut_short_is_refused() -> None:
-    lines = [b'{"row": 0}', b'{"row": 1}', b'{"summary": {"rows": 3}}']
-    with pytest.raises(UnexpectedAnswer, match="2 rows came, 3 are announced"):
-        rows_of(b"\n".join(lines), NDJSON, 0)
-    with pytest.raises(UnexpectedAnswer, match="row 1 where row 5"):
-        rows_of(b'{"row": 1}\n{"summary": {"rows": 1}}', NDJSON, 5)
+    row = {"part_number": "A", "row": 0, "status": "valid", "designation": None, "confidence": 1.0, "alternatives": []}
+    line = json.dumps({**row, "left_over": [], "findings": []}).encode() + b"\n"
+    with pytest.raises(UnexpectedAnswer, match="1 rows came, 3 are announced"):
+        rows_of(line + b'{"summary": {"rows": 3}}\n', NDJSON, 0)
+    whole = line + b'{"summary": {"rows": 1}}\n'
+    with pytest.raises(UnexpectedAnswer, match="row 0 where row 5"):
+        rows_of(whole, NDJSON, 5)
+    with pytest.raises(UnexpectedAnswer, match="1 rows, 2 were sent"):
+        rows_of(whole, NDJSON, 0, 2)

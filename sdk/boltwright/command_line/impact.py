@@ -13,7 +13,7 @@ from ..validation.impact import ImpactTotals, impact_file
 from ..validation.parts import CSV
 from .look_ups import Outcome
 from .progress import Progress
-from .validate import Printed, add_catalogue, catalogue_of, counted, written_to
+from .validate import Printed, add_catalogue, catalogue_of, counted, tell, written_to
 
 _HELP = """A side is a standard ('ISO 4014', 'ISO 4014:2011', 'DIN 933') or a coating (tZn, Fe/Zn8, none). One line is
 written for each row: what it would be called, every requirement before and after, or why it cannot be judged. Exit
@@ -42,7 +42,9 @@ def _impact(client: Client, options: argparse.Namespace) -> Outcome:
     text = sections(
         f"{totals.rows} rows from {options.before} to {options.after}; in {out}", counted("effect", totals.effects)
     )
-    return Printed(json.dumps({"rows": totals.rows, "effects": totals.effects}).encode()), text, exit_code(totals)
+    tell(totals.columns.sentence() if totals.columns.told else None)
+    found = {"rows": totals.rows, "effects": totals.effects, **totals.columns.members()}
+    return Printed(json.dumps(found).encode()), text, exit_code(totals)
 
 
 def exit_code(totals: ImpactTotals) -> int:

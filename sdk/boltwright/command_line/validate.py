@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -15,6 +16,7 @@ from typing import Any, cast
 from ..client import Client
 from ..tables import Cell, aligned, sections
 from ..validation.parts import Source
+from ..validation.place import check_place
 from ..validation.report import write_report
 from ..validation.run import Totals, validate_file
 from ..validation.sources import source_of
@@ -22,12 +24,15 @@ from ..validation.unpacked import STANDARD_INPUT, plain_name, unpacked
 from .look_ups import Outcome
 from .progress import Progress
 
-#: By the gravest finding.
-EXIT_CODES = {"error": 1, "warning": 2, "notice": 0, None: 0}
+#: By the gravest finding, as far as `--fail-on` lets it count.
+EXIT_CODES = {"error": 1, "warning": 2}
+_COUNTED = {"warning": ("error", "warning"), "error": ("error",), "never": ()}
 _HELP = """The catalogue is a CSV file (titles as members of /v1/part-masters/validation, or mapped by --columns),
 NDJSON, or a spreadsheet (.xlsx, with the extra `spreadsheets`). Findings are written to a file of one line a row, .csv
-or .ndjson. A run that was interrupted goes on where it stopped when it is started again. Exit code: 0 no row with an
-error or a warning, 1 a row with an error, 2 a row with a warning but none with an error, 3 no answer."""
+or .ndjson, which is replaced when they are whole. A run that was interrupted goes on where it stopped when it is
+started again. Columns that are not read are told on the error output. Exit code: 0 no row with an error or a warning,
+1 a row with an error, 2 a row with a warning but none with an error, 3 no answer; --fail-on says which of them
+count."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +51,12 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     wanted.add_argument("--out", type=Path, help="findings, .csv or .ndjson (default: FILE.findings.csv)")
     wanted.add_argument("--report", type=Path, metavar="HTML", help="write a page with all findings, too")
     wanted.add_argument("--restart", action="store_true", help="begin anew instead of going on with an interrupted run")
+    wanted.add_argument(
+        "--fail-on",
+        choices=("error", "warning", "never"),
+        default="warning",
+        help="the findings that make the exit code 1 or 2 (default: warning)",
+    )
     wanted.set_defaults(run=_validate)
 
 
@@ -54,7 +65,9 @@ def add_catalogue(command: argparse.ArgumentParser) -> None:
     command.add_argument("file", type=Path, help="CSV, .ndjson or .xlsx, also .gz; - for the standard input")
     command.add_argument("--encoding", help="of a CSV file, where it is not detected")
     command.add_argument("--delimiter", choices=("comma", "semicolon", "tab", "pipe"), help="of a CSV file")
-    command.add_argument("--columns", help="titles of a CSV file as members: 'Artikel:part_number,Text:description'")
+    command.add_argument(
+        "--columns", help="titles of a CSV file or spreadsheet as members: 'Artikel:part_number,Text:description'"
+    )
     command.add_argument("--sheet", help="of a spreadsheet (default: the first)")
     command.add_argument("--quiet", action="store_true", help="show no progress")
 
@@ -79,12 +92,22 @@ def written_to(options: argparse.Namespace, ending: str) -> Path:
 
 def _validate(client: Client, options: argparse.Namespace) -> Outcome:
     out = written_to(options, "findings.csv")
+    if options.report is not None:
+        check_place(options.report)
     with catalogue_of(options) as source, Progress(source.total, source.unit, options.quiet) as progress:
         totals = validate_file(client, source, out, restart=options.restart, progress=progress)
+    tell(totals.columns.sentence() if totals.columns.told else None, totals.begun_anew)
     if options.report is not None:
         write_report(out, totals, options.report, options.file.name, datetime.now().astimezone())
-    found = {"rows": totals.rows, "statuses": totals.statuses, "codes": totals.codes}
-    return Printed(json.dumps(found).encode()), totals_text(totals, out, options.report), EXIT_CODES[totals.gravest]
+    found = {"rows": totals.rows, "statuses": totals.statuses, "codes": totals.codes, **totals.columns.members()}
+    code = EXIT_CODES.get(totals.gravest or "", 0) if totals.gravest in _COUNTED[options.fail_on] else 0
+    return Printed(json.dumps(found).encode()), totals_text(totals, out, options.report), code
+
+
+def tell(*sentences: str | None) -> None:
+    """Say on the error output what must not pass in silence."""
+    for sentence in filter(None, sentences):
+        print(f"boltwright: {sentence}", file=sys.stderr)
 
 
 def totals_text(totals: Totals, out: Path, report: Path | None) -> str:

@@ -1,6 +1,8 @@
 """A whole catalogue through the service: in parts, in bounded memory, resumed where it stopped, with a report.
 
-- `sources`: a file in `parts`, by its suffix: `csv_source`, `ndjson_source`, `sheet_source`
+- `sources`: a file in `parts`, by its suffix: `csv_source` (`encodings`), `ndjson_source`, `sheet_source`
+- `columns`: which columns are read, asked before rows are sent
+- `place`: where the answer is written
 - `answers`: the rows of an answer, whatever its form
 - `repeats`: rows that repeat an earlier one, over all parts
 - `rows`: the same for rows of a program instead of a file

@@ -3,17 +3,18 @@ may not."""
 
 from __future__ import annotations
 
-import codecs
 import csv
 import io
 from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from itertools import islice
 from pathlib import Path
 from typing import IO
 
 from . import parts
-from .parts import CSV, Part
+from .encodings import codec_of, encoding_of
+from .parts import CSV, Head, Part
 
 _SNIFFED = 65_536
 _DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "pipe": "|"}
@@ -25,85 +26,86 @@ _LONGEST_CELL_LINES = 50
 
 
 class CsvSource:
-    """Lines of a CSV file, below its header; every part carries the header and is UTF-8."""
+    """Lines of a CSV file, below its titles; every part carries the titles and is UTF-8."""
 
     media_type = CSV
     unit = "B"
 
     def __init__(self, path: Path, encoding: str | None = None, query: Mapping[str, str] | None = None) -> None:
-        """Look at the file; without an encoding UTF-8 is tried on its start, then Windows-1252.
+        """Look at the file; without an encoding UTF-8 is tried, then Windows-1252.
 
         Raises:
             ValueError: there is no such encoding.
         """
         self.path = path
         self.total: int | None = path.stat().st_size
+        stated = None if encoding is None else codec_of(encoding)
         with path.open("rb") as file:
-            self._encoding = _encoding_of(file.read(_SNIFFED), encoding)
-        try:
-            codecs.lookup(self._encoding)
-        except LookupError:
-            raise ValueError(f"there is no encoding {encoding!r}; try utf-8, utf-16, cp1252 or latin-1") from None
+            self._encoding = encoding_of(file.read(_SNIFFED), stated)
         self._query = {**(query or {}), "encoding": "utf-8"}
-        self._delimiter = _DELIMITERS.get(self._query.get("delimiter", ""))
+        self._titles: int | None = None
+        self.delimiter = _DELIMITERS.get(self._query.get("delimiter", ""), "")
 
     def __repr__(self) -> str:
         """Say how the file is read."""
-        return f"CSV {self._encoding} {sorted(self._query.items())}"
+        return f"CSV {self._encoding[0]} {sorted(self._query.items())}"
+
+    @contextmanager
+    def _opened(self) -> Iterator[tuple[IO[bytes], Iterator[str]]]:
+        csv.field_size_limit(max(csv.field_size_limit(), 2 * _LONGEST_CELL_LINES * _LONGEST_LINE))
+        encoding, errors = self._encoding
+        with self.path.open("rb") as raw, io.TextIOWrapper(raw, encoding, errors, newline="") as text:
+            yield raw, _lines_of(text)
+
+    def head(self) -> Head:
+        """Return the first lines."""
+        with self._opened() as (_, lines):
+            return Head("".join(_first(lines, parts.HEAD_LINES)).encode("utf-8", "replace"), self._query)
+
+    def begin(self, lines: int | None, delimiter: str) -> None:
+        """Take note where the rows begin."""
+        self._titles, self.delimiter = lines, delimiter
 
     def parts(self, behind: int) -> Iterator[Part]:
         """Yield the parts; positions count lines of the file."""
-        csv.field_size_limit(max(csv.field_size_limit(), 2 * _LONGEST_CELL_LINES * _LONGEST_LINE))
-        with self.path.open("rb") as raw, io.TextIOWrapper(raw, self._encoding, "replace", newline="") as text:
-            lines = _lines_of(text)
-            end, header = _header(lines)
-            if header is None:
-                yield Part(b"", 0, raw.tell(), self._query)
+        with self._opened() as (raw, lines):
+            above = _first(lines, 1) if self._titles is None else list(islice(lines, self._titles))
+            titles = [line for line in above if line.strip()]
+            if not titles:
                 return
-            delimiter = self._delimiter or max(_DELIMITERS.values(), key=header.count)
-            for _ in islice(lines, max(0, behind - end)):
-                end += 1
-            for group in _grouped(together(lines, delimiter)):
+            header = "".join(titles) + ("" if titles[-1].endswith(_ENDS) else "\n")
+            delimiter, end = self.delimiter or max(_DELIMITERS.values(), key=titles[-1].count), len(above)
+            end += sum(1 for _ in islice(lines, max(0, behind - end)))
+            for group, rows in _grouped(together(lines, delimiter)):
                 end += len(group)
-                yield Part("".join([header, *group]).encode(), end, raw.tell(), self._query)
+                body = "".join([header, *group]).encode("utf-8", "replace")
+                yield Part(body, end, raw.tell(), rows, self._query)
 
 
-def _header(lines: Iterator[str]) -> tuple[int, str | None]:
-    """Return how many lines the first one that is not blank ends, and that line with an end of its own."""
-    for number, line in enumerate(lines, 1):
-        if line.strip():
-            return number, line if line.endswith(_ENDS) else f"{line}\n"
-    return 0, None
+def _first(lines: Iterator[str], count: int) -> list[str]:
+    """Return lines up to and with the first `count` that are not blank."""
+    found = []
+    for line in lines:
+        found.append(line)
+        count -= bool(line.strip())
+        if count == 0:
+            break
+    return found
 
 
-def _encoding_of(head: bytes, stated: str | None = None) -> str:
-    """Return the stated encoding, or the likeliest; UTF-16 without a mark is told by its zeros."""
-    if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return stated or "utf-16"
-    if stated == "utf-16" or (stated is None and b"\0" in head[:2]):
-        return "utf-16-be" if head[:1] == b"\0" else "utf-16-le"
-    if stated is not None:
-        return stated
-    try:
-        # The last character may be cut in two.
-        codecs.getincrementaldecoder("utf-8")().decode(head)
-    except UnicodeDecodeError:
-        return "cp1252"
-    return "utf-8-sig"
-
-
-def _grouped(groups: Iterable[list[str]]) -> Iterator[list[str]]:
-    """Join groups of lines until a part is long enough."""
+def _grouped(groups: Iterable[list[str]]) -> Iterator[tuple[list[str], int]]:
+    """Join groups of lines until a part is long enough; a group is a row unless it is a blank line."""
     pending: list[str] = []
-    size = 0
+    size = rows = 0
     for group in groups:
         pending += group
         size += sum(map(len, group))
+        rows += len(group) > 1 or bool(group[0].strip("\r\n"))
         if len(pending) >= parts.LINES or size >= parts.BYTES:
-            yield pending
-            pending, size = [], 0
+            yield pending, rows
+            pending, size, rows = [], 0, 0
     if pending:
-        yield pending
+        yield pending, rows
 
 
 def together(lines: Iterator[str], delimiter: str) -> Iterator[list[str]]:

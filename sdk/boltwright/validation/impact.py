@@ -2,27 +2,30 @@
 
 from __future__ import annotations
 
-import json
 import os
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from ..decoding import check_numbers
 from ..part_masters_impact import PATH
 from ..transport import Connection
-from .answers import cells_by_title
-from .parts import CSV, NDJSON, Source
+from .answers import BROKEN, cells_by_title, ndjson_rows, unreadable
+from .columns import Columns, columns_of_headers, columns_of_summary, look
+from .parts import CSV, NDJSON, Part, Source
+from .place import check_place, draft_of
 
 _ENDINGS = {CSV: (".csv",), NDJSON: (".ndjson", ".jsonl")}
 
 
 @dataclass(slots=True)
 class ImpactTotals:
-    """Rows by effect."""
+    """Rows by effect, and which columns were read."""
 
     rows: int = 0
     effects: Counter[str] = field(default_factory=Counter)
+    columns: Columns = field(default_factory=Columns)
 
 
 def impact_file(
@@ -41,23 +44,22 @@ def impact_file(
         progress: called at the start and behind each part with what of the source is done, and the rows so far.
 
     Raises:
-        ValueError: `out` has another form, or is the catalogue itself. Error: see `boltwright.errors`.
+        ValueError: `out` has another form, lies in no folder, or is the catalogue itself. Error: see
+            `boltwright.errors`.
     """
     endings = _ENDINGS[source.media_type]
     if out.suffix.lower() not in endings or out.resolve() == source.path.resolve():
         raise ValueError(f"{out}: the result of {source.path.name} is another file that ends in {endings[0]}")
-    totals = ImpactTotals()
-    draft = out.with_name(f"{out.name}.part")
+    check_place(out)
+    change = {"from": before, "to": after}
+    totals = ImpactTotals(columns=look(connection, PATH, source, **change))
+    draft = draft_of(out)
     progress(0, 0)
     try:
         with draft.open("wb") as file:
             for part in source.parts(0):
-                query = {"from": before, "to": after, "first_row": totals.rows, **part.query}
-                answer = connection.post_text(PATH, part.body, source.media_type, **query)
-                head, lines, effects = _read(answer, source.media_type)
+                head, lines = _asked(connection, source, part, change, totals)
                 file.write(lines if file.tell() else head + lines)
-                totals.rows += len(effects)
-                totals.effects.update(effects)
                 progress(part.done, totals.rows)
         os.replace(draft, out)
     finally:
@@ -65,10 +67,24 @@ def impact_file(
     return totals
 
 
-def _read(answer: bytes, media_type: str) -> tuple[bytes, bytes, list[str]]:
-    """Return the header of an answer, its lines without header and summary, and the effect of each row."""
-    if media_type == CSV:
-        header, end, lines = answer.partition(b"\r\n")
-        return header + end, lines, [row["effect"] for row in cells_by_title(answer)]
-    found = answer.splitlines(keepends=True)[:-1]
-    return b"", b"".join(found), [json.loads(line)["effect"] for line in found]
+def _asked(
+    connection: Connection, source: Source, part: Part, change: Mapping[str, str], totals: ImpactTotals
+) -> tuple[bytes, bytes]:
+    """Return the header of the answer to a part and its lines without header and summary; count its rows."""
+    form = source.media_type
+    answer, headers = connection.post_rows(PATH, part.body, form, **change, first_row=totals.rows, **part.query)
+    try:
+        rows, summary = (list(cells_by_title(answer)), {}) if form == CSV else ndjson_rows(answer)
+        effects = [row["effect"] for row in rows]
+        numbers = [int(row["row"]) for row in rows]
+        totals.effects.update(effects)
+    except BROKEN as error:
+        raise unreadable(error) from None
+    check_numbers(numbers, totals.rows, part.rows)
+    totals.rows += len(rows)
+    if form == CSV:
+        totals.columns.add(columns_of_headers(headers))
+        head, end, lines = answer.partition(b"\r\n")
+        return head + end, lines
+    totals.columns.add(columns_of_summary(summary))
+    return b"", b"".join(answer.splitlines(keepends=True)[:-1])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
@@ -19,6 +20,7 @@ class NdjsonSource:
 
     media_type = NDJSON
     unit = "B"
+    delimiter = ","
 
     def __init__(self, path: Path) -> None:
         """Look at the file."""
@@ -29,6 +31,12 @@ class NdjsonSource:
         """Say how the file is read."""
         return "NDJSON"
 
+    def head(self) -> None:
+        """Rows name their members themselves."""
+
+    def begin(self, lines: int | None, delimiter: str) -> None:
+        """There are no titles."""
+
     def parts(self, behind: int) -> Iterator[Part]:
         """Yield the parts; positions count lines of the file."""
         with self.path.open("rb") as file:
@@ -36,8 +44,10 @@ class NdjsonSource:
             while lines := _lines(file):
                 end += len(lines)
                 body = b"".join(lines)
-                if body.strip():
-                    yield Part(body, end, file.tell())
+                # A mark is no part of the first line.
+                rows = sum(bool(line.strip()) for line in (lines[0].removeprefix(codecs.BOM_UTF8), *lines[1:]))
+                if rows:
+                    yield Part(body, end, file.tell(), rows)
 
 
 def _lines(file: IO[bytes]) -> list[bytes]:

@@ -6,11 +6,13 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 CSV, NDJSON = "text/csv", "application/x-ndjson"
 #: A part ends behind so many lines or bytes, whichever comes first.
 LINES, BYTES = 2000, 4 * 1024 * 1024
+#: Lines that are not blank at the start of a file, among which the service finds the titles.
+HEAD_LINES = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,16 +22,36 @@ class Part:
     body: bytes
     end: int
     done: int
+    rows: int
     query: Mapping[str, str] = field(default_factory=dict)
 
 
+class Head(NamedTuple):
+    """The first lines of a file as CSV, and how they are to be read."""
+
+    lines: bytes
+    query: Mapping[str, str]
+
+
 class Source(Protocol):
-    """A file in parts. `total` is what `done` comes to in `unit`, None where it is not known."""
+    """A file in parts. `total` is what `done` comes to in `unit`, None where it is not known.
+
+    `delimiter` is that of its lines; a comma where it has none.
+    """
 
     path: Path
     media_type: str
     unit: str
     total: int | None
+    delimiter: str
+
+    def head(self) -> Head | None:
+        """Return the first lines; None where the rows name their members themselves."""
+        ...
+
+    def begin(self, lines: int | None, delimiter: str) -> None:
+        """Take note that rows begin behind so many lines of the head, None: behind the first that is not blank."""
+        ...
 
     def parts(self, behind: int) -> Iterator[Part]:
         """Yield the parts behind a position at which an earlier part ended."""

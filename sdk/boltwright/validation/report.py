@@ -16,8 +16,8 @@ from pathlib import Path
 from typing import Any
 
 from ..values import cited
-from .answers import Row, read_rows
-from .run import SEVERITIES, Totals
+from .answers import SEVERITIES, Row, read_rows
+from .run import Totals
 
 STATUSES = ("valid", "questionable", "invalid", "unreadable")
 _CAUTIONS = {"memory": " (from memory)", "conflict": " (sources disagree)"}

@@ -1,7 +1,8 @@
 """A catalogue file in, a file of findings out; a run that was interrupted goes on where it stopped.
 
-Beside the findings lies a state file while the run lasts. Behind each part the findings are on the disk first, then the
-state says so: after an interruption whatever the state does not know is cut off, so that no row is lost or doubled.
+While the run lasts the findings are a draft beside their place, and beside it lies a state file. Behind each part the
+draft is on the disk first, then the state says so: after an interruption whatever the state does not know is cut off,
+so that no row is lost or doubled. The draft takes its place when it is whole.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ import hashlib
 import io
 import json
 import os
+import sqlite3
 from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
@@ -18,14 +20,16 @@ from pathlib import Path
 from typing import IO
 
 from ..transport import Connection
-from .answers import COLUMNS, Row, cells_of
+from .answers import COLUMNS, SEVERITIES, Row, cells_of
+from .columns import Columns, look
 from .parts import Part, Source
-from .rows import ask
+from .place import check_place
+from .rows import PATH, ask
 from .state import State
 
 Progress = Callable[[int, int], None]
-#: The gravest first.
-SEVERITIES = ("error", "warning", "notice")
+#: What a state file holds; raised where an older one cannot be gone on with.
+_STATE = 2
 
 
 @dataclass(slots=True)
@@ -37,6 +41,9 @@ class Totals:
     statuses: Counter[str] = field(default_factory=Counter)
     codes: Counter[str] = field(default_factory=Counter)
     gravity: dict[str, int] = field(default_factory=dict)
+    columns: Columns = field(default_factory=Columns)
+    #: Why an interrupted run was not gone on with, where one lay there.
+    begun_anew: str | None = None
 
     def add(self, rows: Iterable[Row]) -> None:
         """Count rows."""
@@ -63,38 +70,55 @@ def validate_file(
 ) -> Totals:
     """Validate a catalogue file and write one line for each of its rows: CSV, or NDJSON where `out` ends so.
 
+    A file that is there is replaced when the findings are whole; until then they lie beside it, as `out` with `.part`.
+
     Args:
         restart: begin anew even if an interrupted run could go on.
         progress: called at the start and behind each part with what of the source is done, and the rows so far.
 
     Raises:
-        ValueError: `out` is the catalogue itself, of no known form, or a state file of another run lies beside it.
+        ValueError: `out` is the catalogue itself, of no known form, in no folder, or being written by another run.
         Error: the service gives no answer; call again to go on.
     """
-    head, write = _form(out, source.path)
-    with State(out, _run_id(source), restart) as state, out.open("r+b" if state.rows else "w+b") as file:
-        statuses, codes, gravity = state.counts
-        totals = Totals(state.rows, Counter(statuses), Counter(codes), dict(gravity))
-        file.seek(state.size)
-        file.truncate()
-        if state.size == 0:
-            file.write(head)
-        progress(0, totals.rows)
-        for part in source.parts(state.position):
-            rows = _asked(connection, source, part, state, totals)
-            file.write(write(rows))
+    check_place(out)
+    form = _form(out, source.path)
+    columns = look(connection, PATH, source)
+    head, write = form(source.delimiter)
+    try:
+        with State(out, _run_id(source), restart) as state, state.draft.open("r+b" if state.rows else "w+b") as file:
+            totals = _totals_of(state, columns)
+            file.seek(state.size)
+            file.truncate()
+            if state.size == 0:
+                file.write(head)
+            progress(0, totals.rows)
+            for part in source.parts(state.position):
+                rows = _asked(connection, source, part, state, totals)
+                file.write(write(rows))
+                _to_disk(file)
+                counts = totals.statuses, totals.codes, totals.gravity, totals.columns.unread
+                state.keep(part.end, totals.rows, file.tell(), counts)
+                progress(part.done, totals.rows)
             _to_disk(file)
-            state.keep(part.end, totals.rows, file.tell(), (totals.statuses, totals.codes, totals.gravity))
-            progress(part.done, totals.rows)
-        state.finish()
+            state.finish(out)
+    except sqlite3.Error as error:
+        raise OSError(f"the state of the run beside {out} cannot be written ({error})") from None
     return totals
+
+
+def _totals_of(state: State, columns: Columns) -> Totals:
+    """Return the totals so far; columns of earlier parts that were not read are told again."""
+    statuses, codes, gravity, unread = state.counts
+    columns.unread.update(unread)
+    return Totals(state.rows, Counter(statuses), Counter(codes), dict(gravity), columns, state.begun_anew)
 
 
 def _asked(connection: Connection, source: Source, part: Part, state: State, totals: Totals) -> list[Row]:
     """Return the rows of a part, with repeats marked, and count them."""
-    found = ask(connection, part.body, source.media_type, totals.rows, **part.query)
+    found, columns = ask(connection, part.body, source.media_type, totals.rows, part.rows, **part.query)
     rows = [state.repeats.mark(row) for row in found]
     totals.add(rows)
+    totals.columns.add(columns)
     return rows
 
 
@@ -107,19 +131,25 @@ def _run_id(source: Source) -> str:
     """Return a digest of the catalogue and of how it is read: a run goes on with the same ones only."""
     with source.path.open("rb") as file:
         digest = hashlib.file_digest(file, "sha256")
-    digest.update(repr(source).encode())
+    digest.update(f"{_STATE} {source!r}".encode())
     return digest.hexdigest()
 
 
-def _form(out: Path, catalogue: Path) -> tuple[bytes, Callable[[Iterable[Row]], bytes]]:
-    """Return how the file begins, and what writes rows."""
+Writer = Callable[[Iterable[Row]], bytes]
+
+
+def _form(out: Path, catalogue: Path) -> Callable[[str], tuple[bytes, Writer]]:
+    """Return what makes of a delimiter how the file begins, and what writes rows."""
     if out.resolve() == catalogue.resolve():
         raise ValueError(f"{out} is the catalogue itself: name another file for the findings")
     form = out.suffix.lower()
     if form in (".ndjson", ".jsonl"):
-        return b"", _as_ndjson
+        return lambda _: (b"", _as_ndjson)
     if form == ".csv":
-        return _lines([COLUMNS]), _as_csv
+        return lambda delimiter: (
+            _lines([COLUMNS], delimiter),
+            lambda rows: _lines(map(cells_of, rows), delimiter),
+        )
     raise ValueError(f"{out}: findings are written to a file that ends in .csv or .ndjson")
 
 
@@ -128,11 +158,7 @@ def _as_ndjson(rows: Iterable[Row]) -> bytes:
     return b"".join(line.encode("utf-8", "replace") + b"\n" for line in lines)
 
 
-def _as_csv(rows: Iterable[Row]) -> bytes:
-    return _lines(map(cells_of, rows))
-
-
-def _lines(rows: Iterable[Iterable[object]]) -> bytes:
+def _lines(rows: Iterable[Iterable[object]], delimiter: str) -> bytes:
     text = io.StringIO(newline="")
-    csv.writer(text, lineterminator="\r\n").writerows(rows)
+    csv.writer(text, delimiter=delimiter, lineterminator="\r\n").writerows(rows)
     return text.getvalue().encode("utf-8", "replace")

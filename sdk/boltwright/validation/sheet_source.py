@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from itertools import islice
 from pathlib import Path
 from typing import Any
 
 from . import parts
-from .parts import NDJSON, Part, ndjson
+from .parts import NDJSON, Head, Part, ndjson
 
 _MISSING = "spreadsheets need the extra `spreadsheets`: pip install 'boltwright[spreadsheets]'"
 
@@ -19,15 +22,19 @@ class SheetSource:
 
     media_type = NDJSON
     unit = " rows"
+    delimiter = ","
 
-    def __init__(self, path: Path, sheet: str | None = None) -> None:
-        """Open the workbook; without a name its first sheet is read.
+    def __init__(self, path: Path, sheet: str | None = None, columns: str | None = None) -> None:
+        """Open the workbook; without a name its first sheet is read. `columns` maps titles to members.
 
         Raises:
             ValueError: the extra is not installed, the file is no workbook, or it has no such sheet.
         """
         self.path = path
         self._sheet = sheet
+        self._columns = columns
+        self._titles_in: int | None = None
+        self._looked_at: list[int] = []
         book, first = self._open()
         self.total: int | None = first.max_row
         book.close()
@@ -51,26 +58,67 @@ class SheetSource:
 
     def __repr__(self) -> str:
         """Say how the file is read."""
-        return f"sheet {self._sheet!r}"
+        return f"sheet {self._sheet!r} {self._columns!r}"
 
-    def parts(self, behind: int) -> Iterator[Part]:
-        """Yield the parts; positions count rows of the sheet."""
+    @contextmanager
+    def _rows(self) -> Iterator[Iterator[tuple[int, Sequence[Any]]]]:
+        """Yield the rows that are not empty, with their numbers."""
         book, sheet = self._open()
         try:
             rows = enumerate(sheet.iter_rows(values_only=True), 1)
-            titles = next((_titles(cells) for _, cells in rows if any(cell is not None for cell in cells)), None)
-            if titles is None:
-                return
-            filled = ((end, cells) for end, cells in rows if end > behind and any(cell is not None for cell in cells))
-            while part := list(islice(filled, parts.LINES)):
-                end = part[-1][0]
-                yield Part(ndjson(_row(titles, cells) for _, cells in part), end, end)
+            yield ((number, cells) for number, cells in rows if any(cell is not None for cell in cells))
         finally:
             book.close()
 
+    def head(self) -> Head:
+        """Return the first rows as lines of CSV."""
+        text = io.StringIO(newline="")
+        writer = csv.writer(text, lineterminator="\n")
+        with self._rows() as rows:
+            first = list(islice(rows, parts.HEAD_LINES))
+        writer.writerows([" ".join(str(_value(cell)).split()) for cell in _bare(cells)] for _, cells in first)
+        self._looked_at = [number for number, _ in first]
+        query = {"delimiter": "comma", "encoding": "utf-8", **({"columns": self._columns} if self._columns else {})}
+        return Head(text.getvalue().encode("utf-8", "replace"), query)
 
-def _titles(cells: Sequence[Any]) -> list[str]:
-    return [f"column {at}" if cell is None else str(cell).strip() for at, cell in enumerate(cells, 1)]
+    def begin(self, lines: int | None, delimiter: str) -> None:
+        """Take note in which row the titles stand."""
+        self._titles_in = None if lines is None else self._looked_at[lines - 1]
+
+    def parts(self, behind: int) -> Iterator[Part]:
+        """Yield the parts; positions count rows of the sheet."""
+        with self._rows() as rows:
+            above = (cells for number, cells in rows if self._titles_in is None or number >= self._titles_in)
+            first = next(above, None)
+            if first is None:
+                return
+            titles = _titles(first, self._members())
+            filled = ((end, cells) for end, cells in rows if end > behind)
+            while part := list(islice(filled, parts.LINES)):
+                end = part[-1][0]
+                yield Part(ndjson(_row(titles, cells) for _, cells in part), end, end, len(part))
+
+    def _members(self) -> dict[str, str]:
+        """Return the members that titles are mapped to; the service has read the option before."""
+        pairs = (pair.rpartition(":") for pair in (self._columns or "").split(",") if pair)
+        return {" ".join(title.split()): member.strip() for title, _, member in pairs}
+
+
+def _bare(cells: Sequence[Any]) -> list[Any]:
+    """Return cells as text or numbers; one that holds nothing is empty."""
+    return ["" if cell is None else cell for cell in cells]
+
+
+def _titles(cells: Sequence[Any], members: Mapping[str, str]) -> list[str]:
+    """Return a name for each column; a title that stands twice gets a blank behind it, which means the same."""
+    names: list[str] = []
+    for at, cell in enumerate(cells, 1):
+        title = f"column {at}" if cell is None else " ".join(str(cell).split())
+        name = members.get(title, title)
+        while name in names:
+            name += " "
+        names.append(name)
+    return names
 
 
 def _row(titles: list[str], cells: Sequence[Any]) -> dict[str, Any]:

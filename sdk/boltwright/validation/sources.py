@@ -26,6 +26,6 @@ def source_of(
     if suffix in (".ndjson", ".jsonl"):
         return NdjsonSource(path)
     if suffix in (".xlsx", ".xlsm"):
-        return SheetSource(path, sheet)
+        return SheetSource(path, sheet, columns)
     query = {"delimiter": delimiter, "columns": columns}
     return CsvSource(path, encoding, {name: value for name, value in query.items() if value})
