@@ -105,8 +105,7 @@ def _head_of(lines: list[str], start: int, delimiter: str | None, knows: Callabl
         if not lines[at].strip():
             at += 1
             continue
-        separator = delimiter or delimiter_of(lines[at])
-        titles, taken = _titles_at(lines, at, separator)
+        titles, separator, taken = _titles_at(lines, at, delimiter)
         at, looked_at = at + taken, looked_at + 1
         named = [title for title in titles if title]
         known = sum(map(knows, named))
@@ -116,13 +115,16 @@ def _head_of(lines: list[str], start: int, delimiter: str | None, knows: Callabl
     return first
 
 
-def _titles_at(lines: list[str], at: int, separator: str) -> tuple[Row, int]:
+def _titles_at(lines: list[str], at: int, stated: str | None) -> _Head:
     """Return the titles that begin in a line, and how many lines they take: a title in quotes may hold a line break."""
+    separator = stated or delimiter_of(lines[at])
     if _closes(lines[at], separator):
         cells, taken = next(csv.reader([lines[at]], delimiter=separator)), 1
     else:
-        cells, taken = _over_lines(lines[at : at + _LONGEST_CELL_LINES + 1], separator)
-    return [" ".join(cell.split()) for cell in cells], taken
+        window = lines[at : at + _LONGEST_CELL_LINES + 1]
+        separator = stated or max(DELIMITERS, key=lambda one: len(_over_lines(window, one)[0]))
+        cells, taken = _over_lines(window, separator)
+    return _Head([" ".join(cell.split()) for cell in cells], separator, taken)
 
 
 def line_blocks(stream: IO[bytes], encoding: str | None) -> Iterator[list[str]]:
