@@ -10,7 +10,7 @@ from typing import Any
 from ..errors import UnexpectedAnswer
 from ..transport import Connection
 from .answers import delimiter_of
-from .parts import CSV, Source
+from .parts import CSV, UNTITLED, Source
 
 _READ, _UNREAD, _NOT_LISTED, _HEAD = "Columns-Read", "Columns-Not-Read", "Columns-Not-Listed", "Head-Lines"
 
@@ -19,15 +19,20 @@ _READ, _UNREAD, _NOT_LISTED, _HEAD = "Columns-Read", "Columns-Not-Read", "Column
 class Columns:
     """`read` are titles as they stand in the catalogue, `unread` titles with the member nearest to each, or None.
 
-    `not_listed` counts further ones of a catalogue with hundreds of columns.
+    `not_listed` counts further ones of a catalogue with hundreds of columns. Where the titles have been `looked` at,
+    parts can add columns without a title only: a workbook's other names are mapped by then.
     """
 
     read: list[str] = field(default_factory=list)
     unread: dict[str, str | None] = field(default_factory=dict)
     not_listed: int = 0
+    looked: bool = False
 
     def add(self, other: Columns) -> None:
         """Take in what another part of the catalogue came to."""
+        if self.looked:
+            self.unread.update((title, None) for title in other.unread if title.startswith(UNTITLED))
+            return
         self.read += [title for title in other.read if title not in self.read]
         self.unread.update(other.unread)
         self.not_listed = max(self.not_listed, other.not_listed)
@@ -93,4 +98,6 @@ def look(connection: Connection, path: str, source: Source, **query: str) -> Col
     body, headers = connection.post_rows(path, head.lines, CSV, first_row=0, **query, **head.query)
     lines = headers.get(_HEAD, "")
     source.begin(int(lines) if lines.isdecimal() else None, delimiter_of(body))
-    return columns_of_headers(headers)
+    columns = columns_of_headers(headers)
+    columns.looked = True
+    return columns

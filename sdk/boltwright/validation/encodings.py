@@ -52,7 +52,7 @@ def codec_of(name: str) -> str:
         try:
             found = codecs.lookup(tried or "")
             # Codecs such as rot13 and hex are none of a text.
-            b"".decode(found.name)
+            bytes(4).decode(found.name)
         except (LookupError, ValueError):
             continue
         return "utf-8" if found.name == "utf-8-sig" else found.name

@@ -11,6 +11,8 @@ from typing import NamedTuple, Protocol
 CSV, NDJSON = "text/csv", "application/x-ndjson"
 #: A part ends behind so many lines or bytes, whichever comes first.
 LINES, BYTES = 2000, 4 * 1024 * 1024
+#: What a column without a title is called, with its number behind it.
+UNTITLED = "column "
 #: Lines that are not blank at the start of a file, among which the service finds the titles.
 HEAD_LINES = 40
 

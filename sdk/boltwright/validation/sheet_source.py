@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from . import parts
-from .parts import NDJSON, Head, Part, ndjson
+from .parts import NDJSON, UNTITLED, Head, Part, ndjson
 
 _MISSING = "spreadsheets need the extra `spreadsheets`: pip install 'boltwright[spreadsheets]'"
 
@@ -113,7 +113,7 @@ def _titles(cells: Sequence[Any], members: Mapping[str, str]) -> list[str]:
     """Return a name for each column; a title that stands twice gets a blank behind it, which means the same."""
     names: list[str] = []
     for at, cell in enumerate(cells, 1):
-        title = f"column {at}" if cell is None else " ".join(str(cell).split())
+        title = f"{UNTITLED}{at}" if cell is None else " ".join(str(cell).split())
         name = members.get(title, title)
         while name in names:
             name += " "
@@ -123,7 +123,7 @@ def _titles(cells: Sequence[Any], members: Mapping[str, str]) -> list[str]:
 
 def _row(titles: list[str], cells: Sequence[Any]) -> dict[str, Any]:
     """Every cell that holds something, under its title; a cell beyond the titles is kept too."""
-    names = [*titles, *(f"column {at}" for at in range(len(titles) + 1, len(cells) + 1))]
+    names = [*titles, *(f"{UNTITLED}{at}" for at in range(len(titles) + 1, len(cells) + 1))]
     return {name: _value(cell) for name, cell in zip(names, cells, strict=False) if cell is not None}
 
 

@@ -49,13 +49,14 @@ class CsvTable(NamedTuple):
 
 
 def open_table(
-    stream: IO[bytes], encoding: str | None, delimiter: str | None, knows: Callable[[str], bool] = lambda title: True
+    stream: IO[bytes], encoding: str | None, delimiter: str | None, knows: Callable[[str], int] = lambda title: 1
 ) -> CsvTable | None:
     """Return the titles and rows of a CSV text, or None where it holds no header line.
 
     Args:
         encoding: the codec that is stated, see `encodings`.
-        knows: whether a title means something; lines above one that holds such titles are no header.
+        knows: 1 for a title that means something, 2 for one that the client has named, else 0; lines above one that
+            holds such titles are no header.
     """
     csv.field_size_limit(2 * _LONGEST_CELL_LINES * LONGEST_LINE)
     blocks = line_blocks(stream, encoding)
@@ -94,7 +95,7 @@ class _Head(NamedTuple):
     lines: int
 
 
-def _head_of(lines: list[str], start: int, delimiter: str | None, knows: Callable[[str], bool]) -> _Head | None:
+def _head_of(lines: list[str], start: int, delimiter: str | None, knows: Callable[[str], int]) -> _Head | None:
     """Return the line of titles: the first that is not blank, unless only a later one holds titles that are known.
 
     Above the titles plants write the company, the date, the query. A row that happens to hold the name of a member in

@@ -74,7 +74,9 @@ class CsvColumns:
     ) -> None:
         """Find the titles; `names` maps them to members."""
         self._columns = columns
-        table = open_table(stream, encoding, delimiter, lambda title: columns.knows(names.get(title, title)))
+        table = open_table(
+            stream, encoding, delimiter, lambda title: 2 if title in names else int(columns.knows(title))
+        )
         if table is None:
             raise problem("no_readings", "the CSV text holds no header line", ())
         _refuse_missing(names, table.titles)
