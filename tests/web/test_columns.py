@@ -111,6 +111,7 @@ def test_the_first_umlaut_may_stand_behind_what_is_looked_at(client: FlaskClient
 def told(answer: Any) -> tuple[list[str], dict[str, str | None]]:
     """Columns read, and not read with the nearest member, wherever the answer says it."""
     assert answer.status_code == 200, answer.data
+    assert answer.headers["Content-Length"] == str(len(answer.data))
     if answer.mimetype == CSV:
         read, unread = (json.loads(answer.headers[name]) for name in ("Columns-Read", "Columns-Not-Read"))
     else:
@@ -200,6 +201,8 @@ def test_a_body_without_a_known_column_is_refused(
     assert (answer.status_code, answer.json["code"]) == (422, "no_known_column")
     assert answer.json["nearest"][:2] == ["part_number", "description"]
     assert "'Kurztext' (nearest: description)" in answer.json["detail"]
+    pointers = {"json": "/part_masters", NDJSON: "", CSV: "/columns"}
+    assert [one["pointer"] for one in answer.json["errors"]] == [pointers[form]]
 
 
 def test_a_later_part_of_a_catalogue_may_know_none(client: FlaskClient) -> None:

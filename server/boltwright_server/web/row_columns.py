@@ -12,7 +12,7 @@ from typing import IO, Any
 from ..part_masters.columns import Columns
 from ..part_masters.csv_rows import Row, open_table
 from ..quantities import near_names
-from .bodies import problem
+from .bodies import Path, problem
 from .problems import Problem
 
 #: JSON in ASCII; `Head-Lines` counts the lines before the first row.
@@ -31,17 +31,17 @@ def columns_shown(columns: Columns) -> dict[str, Any]:
     return {**shown, "columns_not_listed": columns.not_listed} if columns.not_listed else shown
 
 
-def refuse_unknown(columns: Columns) -> None:
-    """Refuse rows whose members are all unknown.
+def refuse_unknown(columns: Columns, path: Path = ()) -> None:
+    """Refuse rows, that stand at `path`, whose members are all unknown.
 
     Raises:
         Problem: no_known_column.
     """
     if columns.none_known:
-        raise _no_known_column(columns)
+        raise _no_known_column(columns, path, "")
 
 
-def _no_known_column(columns: Columns) -> Problem:
+def _no_known_column(columns: Columns, path: Path, remedy: str) -> Problem:
     unread = columns.unread[:_SHOWN]
     found = ", ".join(
         repr(one.title[:_LONGEST_DETAIL]) + (f" (nearest: {one.nearest})" if one.nearest else "") for one in unread
@@ -49,9 +49,9 @@ def _no_known_column(columns: Columns) -> Problem:
     more = len(columns.unread) + columns.not_listed - len(unread)
     detail = (
         f"no column is known: {found or 'all titles are blank'}{f' and {more} more' if more else ''}; name one "
-        "part_number, description or designation, or map titles with columns=Title:member"
+        f"part_number, description or designation{remedy}"
     )
-    refused = problem("no_known_column", detail, ())
+    refused = problem("no_known_column", detail, path)
     near = (one.nearest for one in unread if one.nearest)
     refused.nearest = tuple(dict.fromkeys((*near, "part_number", "description", "designation")))
     return refused
@@ -85,7 +85,7 @@ class CsvColumns:
         self._table = table
         columns.see(tuple(self.titles), table.titles)
         if not columns.read:
-            raise _no_known_column(columns)
+            raise _no_known_column(columns, ("columns",), ", or map titles with columns=Title:member")
 
     def blocks(self) -> Iterator[list[Row]]:
         """Yield the rows, some thousand at once; a column without a title that holds something is told."""

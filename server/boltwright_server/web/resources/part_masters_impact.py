@@ -158,7 +158,7 @@ def _json(first_row: int) -> Response:
     columns = Columns(ASSESSED_MEMBERS)
     shown = [assessed(row, assessment, columns) for row in json_rows(rows)]
     if not first_row:
-        refuse_unknown(columns)
+        refuse_unknown(columns, ("part_masters",))
     summary = summary_shown(assessment.summary, columns)
     answer = {"change": _shown(change), "part_masters": shown, "summary": summary}
     return Response(encode(answer), mimetype=JSON)
