@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from .part_masters_validation import part_masters_validation_iter
 from .transport import Connection
+from .validation.parts import told_apart
 
 if TYPE_CHECKING:
     from pandas import DataFrame
@@ -18,7 +19,8 @@ def validate_frame(client: Connection, frame: DataFrame, batch: int = 2000) -> D
     """Return one row for each of `frame`, with its index: ready to be joined to it.
 
     Columns: `status`, `designation` (None where it is not certain), `confidence`, `codes` (tuple of texts) and
-    `findings` (tuple of `Finding`).
+    `findings` (tuple of `Finding`). `attrs` holds `columns_read` and `columns_not_read` of `frame`, these with the
+    member nearest to each.
 
     Args:
         client: a `Client`.
@@ -37,11 +39,13 @@ def validate_frame(client: Connection, frame: DataFrame, batch: int = 2000) -> D
         for one in found
     ]
     # As objects: else None would become NaN, and a frame without rows would have columns of numbers.
-    return pandas.DataFrame(rows, index=frame.index, columns=list(COLUMNS), dtype=object).astype({"confidence": float})
+    back = pandas.DataFrame(rows, index=frame.index, columns=list(COLUMNS), dtype=object).astype({"confidence": float})
+    back.attrs.update(found.columns.members())
+    return back
 
 
 def _rows(frame: DataFrame) -> Iterator[dict[str, Any]]:
-    names = [str(name) for name in frame.columns]
+    names = told_apart(str(name) for name in frame.columns)
     missing = frame.isna().to_numpy()
     for at, values in enumerate(frame.itertuples(index=False, name=None)):
         yield {

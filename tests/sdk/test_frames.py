@@ -36,3 +36,13 @@ def test_an_empty_frame(client: Client) -> None:
     found = validate_frame(client, pandas.DataFrame({"part_number": []}))
     assert found.empty
     assert list(found.columns) == ["status", "designation", "confidence", "codes", "findings"]
+
+
+def test_columns_that_are_not_read_are_told_and_none_is_lost(client: Client) -> None:
+    from boltwright.frames import validate_frame
+
+    frame = pandas.DataFrame([["ISO 4032 8", "M10", "M12", 99]], columns=["description", "thread", "thread", "threat"])
+    back = validate_frame(client, frame)
+    assert "attribute-contradicts-description" in back["codes"][0]
+    assert back.attrs["columns_read"] == ["description", "thread"]
+    assert back.attrs["columns_not_read"] == [{"title": "threat", "nearest": "thread"}]

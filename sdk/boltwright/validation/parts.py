@@ -60,6 +60,19 @@ class Source(Protocol):
         ...
 
 
+def told_apart(names: Iterable[str]) -> list[str]:
+    """Return names of which none stands twice: a later one gets a blank behind it, which means the same member.
+
+    Else a row of two columns of one name would lose a value; so the service tells where they contradict each other.
+    """
+    found: dict[str, None] = {}
+    for name in names:
+        while name in found:
+            name += " "
+        found[name] = None
+    return list(found)
+
+
 def ndjson(rows: Iterable[Mapping[str, object]]) -> bytes:
     """Return rows as the body of an NDJSON part.
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from . import parts
-from .parts import NDJSON, UNTITLED, Head, Part, ndjson
+from .parts import NDJSON, UNTITLED, Head, Part, ndjson, told_apart
 
 _MISSING = "spreadsheets need the extra `spreadsheets`: pip install 'boltwright[spreadsheets]'"
 
@@ -110,15 +110,9 @@ def _bare(cells: Sequence[Any]) -> list[Any]:
 
 
 def _titles(cells: Sequence[Any], members: Mapping[str, str]) -> list[str]:
-    """Return a name for each column; a title that stands twice gets a blank behind it, which means the same."""
-    names: list[str] = []
-    for at, cell in enumerate(cells, 1):
-        title = f"{UNTITLED}{at}" if cell is None else " ".join(str(cell).split())
-        name = members.get(title, title)
-        while name in names:
-            name += " "
-        names.append(name)
-    return names
+    """Return a name for each column: the member that its title is mapped to, else the title."""
+    titles = [f"{UNTITLED}{at}" if cell is None else " ".join(str(cell).split()) for at, cell in enumerate(cells, 1)]
+    return told_apart(members.get(title, title) for title in titles)
 
 
 def _row(titles: list[str], cells: Sequence[Any]) -> dict[str, Any]:
