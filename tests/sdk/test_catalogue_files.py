@@ -203,6 +203,12 @@ def test_a_place_that_there_is_not_is_refused_before_anything_is_sent(
     assert "cannot be reached" not in said
 
 
+def test_a_state_that_cannot_be_written(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "out.csv.state").mkdir()
+    assert run("validate", written(tmp_path, "description\nISO 4032 M10 8\n")) == (3, [])
+    assert "out.csv.state cannot be written" in capsys.readouterr().err
+
+
 def test_a_place_for_the_report_that_there_is_not(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = written(tmp_path, "description\nISO 4032 M10 8\n")
     assert run("validate", path, "--report", str(tmp_path / "nodir" / "r.html")) == (3, [])

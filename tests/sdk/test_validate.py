@@ -264,23 +264,43 @@ def stale_table(path: Path, out: Path) -> None:
         database.commit()
 
 
-def stale_counts(path: Path, out: Path) -> None:
+def _changed(out: Path, what: str) -> None:
     with closing(sqlite3.connect(out.parent / f"{out.name}.state")) as database:
-        database.execute("update run set counts = '[1, 2]'")
+        database.execute(f"update run set {what}")
         database.commit()
 
 
-@pytest.mark.parametrize("spoil", [stale_catalogue, stale_draft, stale_state, stale_table, stale_counts])
+def stale_counts(path: Path, out: Path) -> None:
+    _changed(out, "counts = '[1, 2]'")
+
+
+def few_counts(path: Path, out: Path) -> None:
+    _changed(out, "counts = '[{}, {}]'")
+
+
+def stale_position(path: Path, out: Path) -> None:
+    _changed(out, "position = 'here'")
+
+
+SPOILT = [stale_catalogue, stale_draft, stale_state, stale_table, stale_counts, few_counts, stale_position]
+
+
+@pytest.mark.parametrize("spoil", SPOILT)
 @pytest.mark.parametrize("restart", [(), ("--restart",)])
 def test_what_cannot_be_gone_on_with_never_sticks(
-    client: Client, tmp_path: Path, capsys: pytest.CaptureFixture[str], spoil: Any, restart: tuple[str, ...]
+    service: str,
+    client: Client,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    spoil: Any,
+    restart: tuple[str, ...],
 ) -> None:
     path, out = written(tmp_path, catalogue(60)), tmp_path / "findings.csv"
     interrupted(client, path, out)
     spoil(path, out)
     rows = 61 if spoil is stale_catalogue else 60
     assert main(["validate", str(path), "--out", str(out), *restart]) == 1
-    assert len(out.read_bytes().splitlines()) == rows + 1
+    assert out.read_bytes() == at_once(service, catalogue(rows))
     assert ("begun anew" in capsys.readouterr().err) or restart
     assert sorted(one.name for one in tmp_path.iterdir()) == ["findings.csv", "parts.csv"]
 

@@ -6,6 +6,7 @@ import json
 import os
 import sqlite3
 from collections.abc import Mapping
+from contextlib import ExitStack, closing
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -52,27 +53,28 @@ class State:
         self.position = self.rows = self.size = 0
         self.counts: Counts = ({}, {}, {}, {})
         self.begun_anew: str | None = None
+        self._held = ExitStack()
         try:
             try:
                 self._open(run_id, restart or not self.draft.exists())
             except (sqlite3.DatabaseError, ValueError, TypeError) as error:
-                self._database.close()
+                self._held.close()
                 if isinstance(error, sqlite3.OperationalError) and error.sqlite_errorcode in _NOT_OURS:
                     raise
                 self.begun_anew = f"{self.path} was no state of a run: begun anew"
                 self.discard()
                 self._open(run_id, True)
         except sqlite3.Error as error:
-            self._database.close()
+            self._held.close()
             if error.sqlite_errorcode == sqlite3.SQLITE_BUSY:
                 raise ValueError(f"{out} is being written by another run ({error})") from None
             raise ValueError(f"{self.path} cannot be written ({error})") from None
         except BaseException:
-            self._database.close()
+            self._held.close()
             raise
 
     def _open(self, run_id: str, anew: bool) -> None:
-        self._database = sqlite3.connect(self.path, timeout=_PATIENCE)
+        self._database = self._held.enter_context(closing(sqlite3.connect(self.path, timeout=_PATIENCE)))
         self._lock(anew)
         self.repeats = Repeats(self._database)
         self._read(run_id)
@@ -97,8 +99,12 @@ class State:
             self._database.execute("insert into run values (?, 0, 0, 0, '[{}, {}, {}, {}]')", (run_id,))
             self._database.commit()
             return
-        _, self.position, self.rows, self.size, counts = found
-        self.counts = tuple(map(dict, json.loads(counts)))
+        _, *numbers, written = found
+        counts = tuple(map(dict, json.loads(written)))
+        if len(counts) != len(self.counts) or not all(isinstance(number, int) for number in numbers):
+            raise ValueError("the state holds something else")
+        self.position, self.rows, self.size = numbers
+        self.counts = counts
 
     def keep(self, position: int, rows: int, size: int, counts: Counts) -> None:
         """Say that a part is done, with the rows that it has seen."""
@@ -112,7 +118,7 @@ class State:
     def finish(self, out: Path) -> None:
         """The run is done: the draft takes its place, and nothing is left to go on with."""
         os.replace(self.draft, out)
-        self._database.close()
+        self._held.close()
         self.discard()
 
     def discard(self) -> None:
@@ -127,7 +133,7 @@ class State:
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         """Close the file; it stays where the run did not finish, unless no row was kept."""
-        self._database.close()
+        self._held.close()
         if kind is not None and not self.rows:
             self.discard()
             self.draft.unlink(missing_ok=True)
