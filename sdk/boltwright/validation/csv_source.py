@@ -21,6 +21,7 @@ _DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "pipe": "|"}
 #: Longer lines no service reads: their start is sent, so that the row comes back and memory stays bounded.
 _LONGEST_LINE = 16 * 1024 * 1024
 _ENDS = ("\n", "\r")
+_MOST_BLANK = 100_000
 #: Lines that one quoted cell may span before its opening quote counts as a stray one.
 _LONGEST_CELL_LINES = 50
 
@@ -83,12 +84,12 @@ class CsvSource:
 
 
 def _first(lines: Iterator[str], count: int) -> list[str]:
-    """Return lines up to and with the first `count` that are not blank."""
+    """Return lines up to and with the first `count` that are not blank; of a file of blank lines the start."""
     found = []
     for line in lines:
         found.append(line)
         count -= bool(line.strip())
-        if count == 0:
+        if count == 0 or len(found) == _MOST_BLANK:
             break
     return found
 
