@@ -58,6 +58,24 @@ def needs_measures(hardness: Decimal) -> bool:
     return _group(hardness).word("measure") != "none"
 
 
+def needs_baking(hardness: Decimal) -> bool:
+    """Say whether no verification of the process is enough: above 390 HV.
+
+    ISO 4042:2018, clause 4.4.
+    """
+    return _group(hardness).word("measure") == "baking"
+
+
+def forbids(grade: str, process: str) -> Row | None:
+    """Return where a standard of bolts forbids a process of coating for a grade, or None.
+
+    ASTM F3125-2015; A490 alone is the same bolt under its former name.
+    """
+    name = grade.removeprefix("ASTM ").removeprefix("F3125 ")
+    row = standard("astm_f3125_2015").table("coatings").find(name, process)
+    return row if row is not None and row.word("permitted") == "no" else None
+
+
 def is_at_risk_in_inch(hardness: Decimal) -> bool:
     """Say whether a part of that specified maximum hardness in HRC is at risk: above 39 HRC. ASTM F1941-2015."""
     return hardness > _of_inch().number("HRC_over")
