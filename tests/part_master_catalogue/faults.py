@@ -54,9 +54,7 @@ def contradiction(part: Part, chance: Random) -> Spoilt | None:
 def standard_unknown(part: Part, chance: Random) -> Spoilt | None:
     if part.inch or kind_of(part) != "bolt":
         return None
-    number = chance.choice(
-        ("DIN 7984", "ISO 14580", "BS 3692", "UNI 5739", "JIS B 1180", "ISO 99999", "DIN 604", "NF E 25-112")
-    )
+    number = chance.choice(("DIN 7984", "ISO 14580", "BS 3692", "JIS B 1180", "ISO 99999", "DIN 604", "NF E 25-112"))
     row = {"description": f"{spelling.name_of(part, 'en', chance)} {part.size}x{part.length} {part.property_class}"}
     row |= {"standard": number} if chance.random() < 0.5 else {"description": f"{row['description']} {number}"}
     return Spoilt(row, {"standard-unknown"}, "")
@@ -282,7 +280,52 @@ def edition(part: Part, chance: Random) -> Spoilt | None:
     row = {"description": part.canonical.replace(part.standard, f"{part.standard}:{year}", 1)} | _coated(part)
     if chance.random() < 0.4:
         row = {"description": spelling.name_of(part, "en", chance), "designation": row["description"]} | _coated(part)
+    return told(part, row, "edition-not-held")
+
+
+#: Editions that have been replaced since: two catalogues for ISO 7040, one for ISO 4033 and 8673, memory for the rest.
+REPLACED = {
+    **{"ISO 4014": "2011", "ISO 4017": "2014", "ISO 8765": "2011", "ISO 8676": "2011", "ISO 4032": "2012"},
+    **{"ISO 4033": "2012", "ISO 8673": "2012", "ISO 7040": "2012", "ISO 7042": "2012"},
+}
+
+
+def replaced_edition(part: Part, chance: Random) -> Spoilt | None:
+    if part.standard not in REPLACED or part.designated_coating:
+        return None
+    written = f"{part.standard}:{REPLACED[part.standard]}"
+    row = {"description": part.canonical.replace(part.standard, written, 1)} | _coated(part)
+    # The year of another standard says nothing of the product's.
+    row["description"] += chance.choice(("", " EN 10204:2004", " ISO 3269:2019"))
     return told(part, row, "edition-superseded")
+
+
+def pair_not_judged(part: Part, chance: Random) -> Spoilt | None:
+    """The nut's class suits, but it is of a former standard; or no class of the nut is named."""
+    suits = {"8.8": "8", "10.9": "10"}.get(part.property_class)
+    if suits is None or part.kind not in ("hex_bolt", "hex_screw", "socket_cap") or not 5 <= part.d <= 39:
+        return None
+    nut = chance.choice((f"DIN 934 {part.size} {suits}", f"ISO 4032 - {part.size}", f"DIN 6924 {part.size} {suits}"))
+    return told(part, {**spelling.written(part, chance), "mates_with": nut}, "pair-not-judged")
+
+
+def figures_not_judged(part: Part, chance: Random) -> Spoilt | None:
+    """A length of a nut, and the height of a nut of a bolt."""
+    kind = kind_of(part)
+    if kind == "washer":
+        return None
+    wrong = {"length": chance.choice(("20", "60"))} if kind == "nut" and not part.inch else {"nut_height": "8.4"}
+    if kind == "nut" and part.inch:
+        return None
+    return told(part, {**spelling.written(part, chance), **wrong}, "figures-not-judged")
+
+
+def coating_not_judged(part: Part, chance: Random) -> Spoilt | None:
+    """The allowances of hot dip galvanized inch threads are in ASTM F2329 and A563, which are not held for them."""
+    if part.coating or not part.inch or kind_of(part) != "bolt" or part.property_class in HARD:
+        return None
+    wrong = part.but(coating="tZn")
+    return told(wrong, spelling.written(wrong, chance), "coating-not-judged")
 
 
 #: Code -> the fault that must raise it. Duplicates need other rows: the generator makes them.
@@ -312,5 +355,9 @@ FAULTS: dict[str, Fault] = {
     "unit-mix-up": figure_faults.unit_mix_up,
     "mass-implausible": figure_faults.mass_implausible,
     "pair-not-permitted": pair_not_permitted,
-    "edition-superseded": edition,
+    "pair-not-judged": pair_not_judged,
+    "figures-not-judged": figures_not_judged,
+    "coating-not-judged": coating_not_judged,
+    "edition-not-held": edition,
+    "edition-superseded": replaced_edition,
 }

@@ -12,7 +12,7 @@ from ..products.look_alikes import LookAlike, differences, look_alikes, told
 from ..threads import MetricSize, ThreadSize
 from .findings import Finding
 from .lexicon import UNSAID, Concept, concepts
-from .sizing import metric_size, size_in
+from .sizing import bare_size, metric_size, size_in
 
 _REMEMBERED = 65_536
 #: Forms that only their own products have; `cap`, `flat` and `plain` are said of many.
@@ -50,6 +50,14 @@ class Wanted(NamedTuple):
     pitch: str | None
 
 
+class Bare(NamedTuple):
+    """A part of which only the thread is known; `kind` is UNSAID where nothing says what carries it."""
+
+    standard: str
+    size: ThreadSize
+    kind: str
+
+
 @dataclass(frozen=True, eq=False, slots=True)
 class Candidates:
     """Products with the size each has, how they were found, and what is wrong with standard or size.
@@ -61,6 +69,8 @@ class Candidates:
     how: str
     former: str | None
     findings: tuple[Finding, ...]
+    #: The standard that is named and of which no product is held in that size; the thread by itself, and what it is of.
+    bare: Bare | None = None
     #: The size that a former standard is written with, where neither it nor what replaced it is held.
     size: str | None = None
 
@@ -84,14 +94,17 @@ def candidates(wanted: Wanted) -> Candidates:
     """Return the products that fit what was said."""
     named, how, former, findings = _products(wanted)
     if not named:
-        return _the_only((), how, former, findings, None if former is None else _size_written(wanted))
+        bare, of_thread = _bare(wanted)
+        size = None if former is None else _size_written(wanted)
+        return _the_only((), how, former, (*findings, *of_thread), bare, size)
     if wanted.diameter is None:
         return _the_only((), how, former, (*findings, _missing("thread", "no thread or size is given")))
     parts, wrong = _sized(named, wanted, former is not None)
     if not parts and how == "standard" and former is not None:
         replaced_by = _partners(_former_standards()[former])
         parts, how = _sized(replaced_by, wanted, former=True)[0], "former"
-    return _the_only(parts, how, former, (*findings, *(() if parts else wrong)))
+    bare = None if parts or former is None else _bare(wanted)[0]
+    return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), bare)
 
 
 @lru_cache(maxsize=_REMEMBERED)
@@ -100,10 +113,22 @@ def _the_only(
     how: str,
     former: str | None,
     findings: tuple[Finding, ...],
+    bare: Bare | None = None,
     size: str | None = None,
 ) -> Candidates:
     """Many ways of saying it come to the same candidates."""
-    return Candidates(parts, how, former, findings, size)
+    return Candidates(parts, how, former, findings, bare, size)
+
+
+def _bare(wanted: Wanted) -> tuple[Bare | None, tuple[Finding, ...]]:
+    """The thread of a part whose standard is not held, or what is wrong with it: ISO 261 and the Unified series."""
+    if wanted.standard is None or wanted.diameter is None:
+        return None, ()
+    kinds = kinds_by_standard().get(wanted.standard) or frozenset((wanted.kind,))
+    size = bare_size(wanted.system, wanted.diameter, wanted.pitch)
+    if isinstance(size, Finding):
+        return None, (size,)
+    return Bare(wanted.standard, size, next(iter(kinds)) if len(kinds) == 1 else UNSAID), ()
 
 
 def _missing(member: str, detail: str) -> Finding:

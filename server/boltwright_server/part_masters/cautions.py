@@ -1,55 +1,137 @@
-"""Coatings of part masters: embrittlement of hard fasteners, and coatings that the thread has no room for."""
+"""Coatings of part masters: embrittlement of hard fasteners, and coatings that thread, class or steel do not take."""
 
 from __future__ import annotations
 
+import re
+from collections import Counter
+from collections.abc import Sequence
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..coating import Coating, Fit, class_not_galvanized, coating_limits, thread_not_galvanized
-from ..coating.embrittlement import is_at_risk_in_inch, needs_measures
-from ..coating.marking import tolerance_class_of
-from ..designations import ProductDesignation
-from ..mechanical import mechanical_minimums
-from ..products import Product
-from ..products.thread_class import thread_tolerance_class
+from ..coating import Coating, class_not_galvanized, thread_not_galvanized
+from ..coating.coating import Process
+from ..coating.embrittlement import forbids, is_at_risk_in_inch, needs_baking, needs_measures
+from ..mechanical import MechanicalMinimums, mechanical_minimums
 from ..quantities import Basis, Refusal
 from ..standards import standard
-from ..threads import MetricSize, ThreadSize, ToleranceClass
+from ..threads import MetricSize
 from .findings import Finding
+from .outline import Outline
+from .room import coating_of_words, room
+from .scanning.classes import AMBIGUOUS
 
 _REMEMBERED = 65_536
-#: Coatings that are electroplated though no designation says so; acid cleaning comes before them.
-_ELECTROPLATED = ("zinc plated", "zinc nickel", "nickel plated", "cadmium plated")
+_STAINLESS = re.compile(r"[ACDF][1-8]-\d{2,3}")
+_FLAKE: Process = "zinc flake"
+_PLATED: Process = "electroplating"
+_GALVANIZED: Process = "hot dip galvanizing"
+#: What stainless steel is delivered with, or coated with for its own reasons (common practice).
+_OF_STAINLESS = ("nickel plated", "copper plated")
+_STEEL_ONLY = Basis("ISO 4042", "2018", "scope", "common practice", "memory")
 
 
-def cautions(part: ProductDesignation, coating: str, *, with_room: bool) -> tuple[Finding, ...]:
+def cautions(outlines: Sequence[Outline], coating: str, *, with_room: bool) -> tuple[Finding, ...]:
     """Return the cautions that the coating of a part asks for; `coating` is how the row names it.
 
-    `with_room`: a nut cut oversize among its mates has the room that the bolt does not have.
+    Where several products may be meant, one that not all of them ask for says of which it holds. `with_room`: a nut cut
+    oversize among its mates has the room that the bolt does not have.
     """
-    if part.property_class is None:
+    if not outlines:
+        return _nothing_certain(coating)
+    return agreed([(one.name, _cautions(one, coating, with_room)) for one in outlines])
+
+
+def _nothing_certain(coating: str) -> tuple[Finding, ...]:
+    if _process(None, coating) is None and not any(sign.isdigit() for sign in coating) and coating != "tZn":
         return ()
-    held = part.coating
-    if held is None and coating not in _ELECTROPLATED:
+    return (not_judged(coating, f"no product is certain: what {coating} asks for is not judged"),)
+
+
+def agreed(found: Sequence[tuple[str, tuple[Finding, ...]]]) -> tuple[Finding, ...]:
+    """Return the findings of everything that may be meant, each once; what holds of some only says of which."""
+    if len(found) == 1:
+        return found[0][1]
+    firsts: dict[tuple[str, int], Finding] = {}
+    names: dict[tuple[str, int], list[str]] = {}
+    for name, findings in found:
+        counted: Counter[str] = Counter()
+        for one in findings:
+            key = (one.code, counted[one.code])
+            counted[one.code] += 1
+            firsts.setdefault(key, one)
+            names.setdefault(key, []).append(name)
+    return tuple(
+        one
+        if len(names[key]) == len(found)
+        else one._replace(detail=f"if {' or '.join(names[key])} is meant: {one.detail}")
+        for key, one in firsts.items()
+    )
+
+
+def not_judged(coating: str, why: str) -> Finding:
+    """Return the finding of a check of a coating that cannot be made."""
+    return Finding("coating-not-judged", "coating", coating, None, why)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _cautions(part: Outline, coating: str, with_room: bool) -> tuple[Finding, ...]:
+    process = _process(part.coating, coating)
+    if process is None:
         return ()
     found: list[Finding] = []
-    if held is None or held.process != "zinc flake":
-        found.extend(_embrittlement(part.product, part.size, part.property_class, coating))
-    if held is not None and held.process == "hot dip galvanizing" and not part.product.family.hardness_only:
-        found.extend(_not_galvanized(part.product, part.size, part.property_class, held))
-    if held is not None and not with_room:
-        found.extend(_room(part.product, part.size, part.property_class, part.mark, held))
+    if part.property_class is not None and _STAINLESS.fullmatch(part.property_class):
+        found.extend(_on_stainless(part, part.property_class, coating, process))
+    elif process != _FLAKE and part.kind != "washer":
+        found.extend(_embrittlement(part, coating, process))
+    if process == _GALVANIZED:
+        found.extend(_not_galvanized(part))
+    if part.coating is not None and not with_room:
+        found.extend(room(part, part.coating))
     return tuple(found)
 
 
-def _not_galvanized(product: Product, size: ThreadSize, property_class: str, coating: Coating) -> tuple[Finding, ...]:
+def thick(outlines: Sequence[Outline], coating: str, thickness: Decimal) -> tuple[Finding, ...]:
+    """Return whether the thread has room for a coating whose thickness in um stands beside its name."""
+    if not outlines:
+        return (not_judged(coating, f"{coating} {thickness} um: no thread is certain, its room is not judged"),)
+    process = _process(None, coating) or _process(outlines[0].coating, coating)
+    if process is None:
+        return (not_judged(coating, f"{coating} {thickness} um: the room that it needs is not known"),)
+    worded = coating_of_words(coating, process, thickness)
+    return agreed([(one.name, room(one, worded)) for one in outlines])
+
+
+def _process(held: Coating | None, coating: str) -> Process | None:
+    """Return the process of a coating, None of one that neither plates nor is a coat of zinc."""
+    if held is not None:
+        return held.process
+    if coating.endswith(" plated") or coating in ("zinc nickel", AMBIGUOUS):
+        return _PLATED
+    return _FLAKE if coating == _FLAKE else None
+
+
+def _on_stainless(part: Outline, name: str, coating: str, process: Process) -> tuple[Finding, ...]:
+    """ISO 10684 says itself what it covers; the other standards of zinc are for steel that rusts (memory)."""
+    if process == _GALVANIZED or coating in _OF_STAINLESS:
+        return ()
+    detail = f"class {name} is stainless steel, which is not {coating}: one of the two is likely wrong"
+    return (Finding("coating-not-in-standard", "coating", coating, None, detail, _STEEL_ONLY),)
+
+
+def _not_galvanized(part: Outline) -> tuple[Finding, ...]:
     """Threads and classes that ISO 10684:2004 leaves out; the thread counts where there is one."""
-    threaded = isinstance(size, MetricSize) and product.member is not None
-    of_thread = thread_not_galvanized(size) if threaded and isinstance(size, MetricSize) else None
-    told = (of_thread, class_not_galvanized(property_class))
+    if (
+        part.coating is None
+        or not isinstance(part.size, MetricSize)
+        or (part.product is not None and part.product.family.hardness_only)
+    ):
+        return ()
+    told = [None if part.kind == "washer" else thread_not_galvanized(part.size)]
+    if part.property_class is not None:
+        told.append(class_not_galvanized(part.property_class))
     return tuple(
-        Finding("coating-not-in-standard", "coating", coating.designation, None, one, coating.basis)
+        Finding("coating-not-in-standard", "coating", part.coating.designation, None, one, part.coating.basis)
         for one in told
         if one is not None
     )
@@ -63,32 +145,70 @@ class _Hardest(NamedTuple):
     basis: Basis
 
 
-def _embrittlement(product: Product, size: ThreadSize, property_class: str, coating: str) -> tuple[Finding, ...]:
+def _embrittlement(part: Outline, coating: str, process: Process) -> tuple[Finding, ...]:
     """ISO 4042:2018, clause 4.4; inch classes that have only a Rockwell hardness by ASTM F1941/F1941M (memory)."""
-    hardest = _hardest(product, size, property_class)
-    if hardest is None:
+    name = part.property_class
+    if name is None:
+        return _class_is_open(part, coating)
+    refused = _refused(name, coating, process)
+    hardest = _hardest(part, name)
+    if refused or hardest is None:
+        return refused or _unknown_hardness(part, name, coating)
+    metric = hardest.scale == "HV"
+    if not (needs_measures(hardest.value) if metric else is_at_risk_in_inch(hardest.value)):
         return ()
-    if not (needs_measures(hardest.value) if hardest.scale == "HV" else is_at_risk_in_inch(hardest.value)):
-        return ()
-    rule = "ISO 4042" if hardest.scale == "HV" else "ASTM F1941 (from memory)"
+    mild = metric and not needs_baking(hardest.value)
+    rule = "ISO 4042" if metric else "ASTM F1941 (from memory)"
+    measures = "verification of the process, or tests," if mild else "the measures, baking among them,"
     detail = (
-        f"class {property_class} may be as hard as {hardest.value} {hardest.scale}: acid cleaning and plating need the "
-        f"measures of {rule} against hydrogen embrittlement"
+        f"class {name} may be as hard as {hardest.value} {hardest.scale}: acid cleaning and plating need {measures} "
+        f"of {rule} against hydrogen embrittlement"
     )
-    return (Finding("hydrogen-embrittlement", "coating", coating, None, detail, hardest.basis),)
+    return (Finding("hydrogen-embrittlement", "coating", coating, None, detail, hardest.basis, mild=mild),)
+
+
+def _refused(name: str, coating: str, process: Process) -> tuple[Finding, ...]:
+    """A grade that must not be coated so: the standard refuses it, for the danger."""
+    row = forbids(name, process)
+    if row is None:
+        return ()
+    basis = row.basis("permitted")
+    told = f"{basis.standard}-{basis.edition}: grade {row.key[0]} is not to have {process}"
+    danger = f"{told}: hydrogen from acid cleaning and coating can break bolts of this strength under load"
+    return (
+        Finding("coating-not-in-standard", "coating", coating, None, told, basis),
+        Finding("hydrogen-embrittlement", "coating", coating, None, danger, basis),
+    )
+
+
+def _class_is_open(part: Outline, coating: str) -> tuple[Finding, ...]:
+    """Of a product that is held the class is missing, and said to be."""
+    if part.held is not None:
+        return ()
+    return (not_judged(coating, f"no class is certain: whether {coating} calls for care with hydrogen is not judged"),)
+
+
+def _unknown_hardness(part: Outline, name: str, coating: str) -> tuple[Finding, ...]:
+    """No nut that is held is so hard, and classes without a maximum are soft; of an unknown one nobody can say."""
+    if part.kind == "nut":
+        return ()
+    try:
+        _minimums(part, name)
+    except Refusal:
+        if part.held is not None and part.held.family.hardness_only:
+            return ()
+        why = f"no hardness is held of class {name}: whether {coating} calls for care with hydrogen is not judged"
+        return (not_judged(coating, why),)
+    return ()
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _hardest(product: Product, size: ThreadSize, property_class: str) -> _Hardest | None:
-    if product.family.hardness_only:
-        return _hardness_class(product, property_class)
+def _hardest(part: Outline, name: str) -> _Hardest | None:
+    row = standard("iso_898_5_2012").table("table").find(name)
+    if row is not None:
+        return _Hardest(row.number("HV_max"), "HV", row.basis("HV_max"))
     try:
-        found = mechanical_minimums(
-            size,
-            product.strength_class(property_class),
-            product.member,
-            style=product.nut_style(property_class),
-        ).properties
+        found = _minimums(part, name).properties
     except Refusal:
         return None
     for id, scale in (("hardness_vickers", "HV"), ("hardness_rockwell_c", "HRC")):
@@ -98,45 +218,5 @@ def _hardest(product: Product, size: ThreadSize, property_class: str) -> _Hardes
     return None
 
 
-def _hardness_class(product: Product, name: str) -> _Hardest | None:
-    """The class of a set screw by ISO 898-5:2012, Table; a washer is not under tensile stress."""
-    if product.member is None:
-        return None
-    row = standard("iso_898_5_2012").table("table").find(name)
-    return None if row is None else _Hardest(row.number("HV_max"), "HV", row.basis("HV_max"))
-
-
-def _room(product: Product, size: ThreadSize, property_class: str, mark: str, coating: Coating) -> tuple[Finding, ...]:
-    """ISO 4042:1999, Table 2, local thickness; ISO 10684:2004.
-
-    Internal threads are judged when galvanized: what is plated into them is left to the allowance of the bolt.
-    """
-    if product.member is None or not isinstance(size, MetricSize):
-        return ()
-    if product.member == "internal" and coating.process != "hot dip galvanizing":
-        return ()
-    fit = _fit(size, _tolerance(product, size, property_class, mark), coating)
-    if fit is None or fit.fits or fit.by_group.get("local", True):
-        return ()
-    finding = Finding("coating-without-room", "coating", coating.designation, None, fit.detail, coating.basis)
-    return (finding,)
-
-
-@lru_cache(maxsize=_REMEMBERED)
-def _fit(size: MetricSize, tolerance: str, coating: Coating) -> Fit | None:
-    """Return what room the coating has; whatever product it is."""
-    try:
-        return coating_limits(size, ToleranceClass.parse(tolerance), coating).fit
-    except Refusal:
-        return None
-
-
-@lru_cache(maxsize=_REMEMBERED)
-def _tolerance(product: Product, size: MetricSize, property_class: str, mark: str) -> str:
-    of_mark = tolerance_class_of(mark)
-    if of_mark is not None:
-        return of_mark
-    row = product.row(size)
-    grade = product.options.grade or str(row.cells.get("grade") or "A")
-    found = thread_tolerance_class(product, row, grade, property_class)
-    return "" if found is None else found.designation
+def _minimums(part: Outline, name: str) -> MechanicalMinimums:
+    return mechanical_minimums(part.size, part.strength_class or name, part.member, style=part.style)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
@@ -12,9 +12,11 @@ from ..mechanical import mechanical_minimums
 from ..products import Product, dimensions_of_form, form_of
 from ..products.product_grade import length_bounds, product_grade
 from ..quantities import Bounds, Refusal
+from ..specification import specification_of
 from ..specification.characteristic import traits
-from ..threads import MetricSize, ThreadSize
-from .resolution import Sized
+from ..threads import Member, MetricSize, ThreadSize
+from .outline import Outline
+from .resolution import Sized, the_only
 
 _REMEMBERED = 65_536
 #: Figures that repeat the standard's minimum; a stored one is right only if it is that minimum.
@@ -32,7 +34,7 @@ _OTHERS = ("elongation", "reduction_of_area", "impact_energy")
 _OF_LENGTH = ("length", "grip_length", "body_length", "thread_length")
 _UNTHREADED = "unthreaded_length"
 #: Figures that the property class decides, where its standard gives them.
-_OF_CLASS = frozenset((*_LOADS, *_STRENGTHS, *_HARDNESS, *_OTHERS))
+OF_CLASS = frozenset((*_LOADS, *_STRENGTHS, *_HARDNESS, *_OTHERS))
 
 
 class Limit(NamedTuple):
@@ -59,7 +61,7 @@ class Form:
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def _the_only(suffixes: tuple[str, ...], without: tuple[str, ...], unthreaded: Bounds | None) -> Form:
+def _the_form(suffixes: tuple[str, ...], without: tuple[str, ...], unthreaded: Bounds | None) -> Form:
     return Form(suffixes, without, unthreaded)
 
 
@@ -71,7 +73,7 @@ def form_in(sized: Sized, length: Decimal | None) -> Form | None:
         form = form_of(product, size, length if _decides(product, size, length) else _representative(sized, length))
     except Refusal:
         return None
-    return _the_only(form.suffixes, form.without, form.thread.dimensions().get(_UNTHREADED))
+    return _the_form(form.suffixes, form.without, form.thread.dimensions().get(_UNTHREADED))
 
 
 def _decides(product: Product, size: ThreadSize, length: Decimal | None) -> bool:
@@ -95,7 +97,7 @@ def limit_of(sized: Sized, property_class: str | None, form: Form | None, id: st
     """Return the limit of a figure that is not the length."""
     if form is None:
         return None
-    mechanical = _mechanical(sized, property_class).get(id) if id in _OF_CLASS else None
+    mechanical = _mechanical(sized, property_class).get(id) if id in OF_CLASS else None
     return mechanical or _dimension(sized, form, id)
 
 
@@ -108,17 +110,44 @@ def _dimension(sized: Sized, form: Form, id: str) -> Limit | None:
 
 
 @lru_cache(maxsize=_REMEMBERED)
+def outline_limit(part: Outline, length: Decimal | None, id: str) -> Limit | None:
+    """Return the limit of a figure of a part that is not certain, None where its standard would be needed to say.
+
+    Loads, strengths and hardness of bolts follow from thread and class (ISO 898-1, ISO 3506-1, SAE J429).
+    """
+    product = part.held
+    if product is not None:
+        sized = the_only(product, part.size)
+        return limit_of(sized, part.property_class, form_in(sized, length), id)
+    reduced = part.product is not None and bool(part.product.options.loadability)
+    if part.kind != "bolt" or part.strength_class is None or reduced:
+        return None
+    return _limits_of_class(part.size, part.strength_class, "external", None).get(id)
+
+
+@lru_cache(maxsize=4096)
+def specified(part: ProductDesignation, length: Decimal | None, id: str) -> Limit | None:
+    """Return the limit of a figure among everything that is required of the designation, or None."""
+    try:
+        required = specification_of(replace(part, length=length)).characteristics.get(id)
+    except Refusal:
+        return None
+    return None if required is None or required.bounds is None else _limit(required.bounds)
+
+
+@lru_cache(maxsize=_REMEMBERED)
 def _mechanical(sized: Sized, property_class: str | None) -> dict[str, Limit]:
     product, size = sized.product, sized.size
-    if property_class is None or product.family.hardness_only:
+    if property_class is None or product.family.hardness_only or product.options.strength:
         return {}
+    style = product.nut_style(property_class)
+    return _limits_of_class(size, product.strength_class(property_class), product.member, style)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _limits_of_class(size: ThreadSize, name: str, member: Member | None, style: int | None) -> dict[str, Limit]:
     try:
-        minimums = mechanical_minimums(
-            size,
-            product.strength_class(property_class),
-            product.member,
-            style=product.nut_style(property_class),
-        )
+        minimums = mechanical_minimums(size, name, member, style=style)
     except Refusal:
         return {}
     loads, properties = minimums.loads, minimums.properties

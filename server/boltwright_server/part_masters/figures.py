@@ -7,12 +7,14 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 
+from ..designations import ProductDesignation
 from ..quantities import Refusal
 from ..quantities.units import CODES, factor
 from ..specification.characteristic import traits
-from .figure_limits import Form, Limit, form_in, limit_of, limit_of_length
+from .figure_limits import OF_CLASS, Form, Limit, form_in, limit_of, limit_of_length, outline_limit, specified
 from .figure_texts import LONGEST_FIGURE, known_unit, number_of, shown, split_unit, unit_of
 from .findings import Finding
+from .outline import Outline
 from .resolution import Resolved, Sized
 
 _REMEMBERED = 65_536
@@ -22,32 +24,113 @@ _OF_SCALE = {"HRC": "hardness_rockwell_c", "HRB": "hardness_rockwell_b", "HBW": 
 _CONFUSED = {"mm": ("in",), "N": ("kN", "lbf"), "MPa": ("ksi",), "lbf": ("N", "kN"), "in": ("mm",), "ksi": ("MPa",)}
 _PSI = 1000.0
 _SPOKEN = {"in": "inches"}
+#: Neither the size nor the class has such a limit.
+NO_LIMIT = None
+_NO_CLASS = "no class is certain"
 #: Part of the figure by which a stored load or strength may be rounded.
 _ROUNDING = 0.0005
 
 
 def check_figures(
-    found: Resolved, length: Decimal | None, figures: Mapping[str, Any], units: Mapping[str, str], said: list[Finding]
+    found: Resolved,
+    outlines: tuple[Outline, ...],
+    length: Decimal | None,
+    figures: Mapping[str, Any],
+    units: Mapping[str, str],
+    said: list[Finding],
 ) -> None:
-    """Hold every stored figure against the standard; adds a finding for each that is wrong or unreadable."""
+    """Hold every stored figure against the standard; adds a finding for each that is wrong or not judged."""
     part, sized = found.part, found.sized
-    assert part is not None
-    assert sized is not None
+    if part is None or sized is None or outlines != found.outlines:
+        for id, given in figures.items():
+            said += _of_several(outlines, length, id, given, units.get(id))
+        return
     form = form_in(sized, length)
     for id, given in figures.items():
         if isinstance(given, str) and len(given) <= LONGEST_FIGURE and id != "length":
-            said += _wrong_in_text(sized, part.property_class, form, id, given, units.get(id))
+            wrong = _wrong_in_text(sized, part.property_class, form, id, given, units.get(id))
         else:
             of_length = limit_of_length(part, length) if id == "length" else None
-            said += _wrong_in(sized, part.property_class, form, id, given, units.get(id), of_length)
+            wrong = _wrong_in(sized, part.property_class, form, id, given, units.get(id), of_length)
+        said += _by_specification(part, length, id, given, units.get(id)) if wrong is NO_LIMIT else wrong
+
+
+def _of_several(
+    outlines: tuple[Outline, ...], length: Decimal | None, id: str, given: Any, unit: str | None
+) -> tuple[Finding, ...]:
+    """A part that is not certain: what the thread and the class decide, else what each product that is meant has."""
+    number, unit, unreadable = _number_in(id, given, unit)
+    if number is None:
+        return unreadable
+    asked = _asked(id, unit)
+    found = (outline_limit(one, length, asked) for one in outlines)
+    limits = [limit for limit in found if limit is not None and _says_something(limit, number)]
+    if not limits or len(limits) < len(outlines):
+        return (_not_judged(id, given, _why_open(outlines, id)),)
+    wrong = [_check(id, number, unit, limit) for limit in limits]
+    worst = wrong[0]
+    return () if worst is None or None in wrong else (worst,)
+
+
+def _by_specification(
+    part: ProductDesignation, length: Decimal | None, id: str, given: Any, unit: str | None
+) -> tuple[Finding, ...]:
+    """What neither the table of sizes nor the class holds, everything that is required of the designation may."""
+    number, unit, _ = _number_in(id, given, unit)
+    limit = specified(part, length if part.product.has_length else None, id)
+    if limit is None or number is None or not _says_something(limit, number):
+        why = f"{part.product.id} {part.size.designation} has no such limit" if part.property_class else _NO_CLASS
+        return (_not_judged(id, given, why),)
+    wrong = _check(id, number, unit, limit)
+    return () if wrong is None else (wrong,)
+
+
+def _why_open(outlines: tuple[Outline, ...], id: str) -> str:
+    if not outlines:
+        return "no product is certain"
+    if id in OF_CLASS and all(one.property_class is None for one in outlines):
+        return _NO_CLASS
+    not_held = next((one.not_held for one in outlines if one.not_held is not None), None)
+    return f"{not_held} is not held" if not_held else f"not every product that may be meant ({_names(outlines)}) has it"
+
+
+def _names(outlines: tuple[Outline, ...]) -> str:
+    return " or ".join(dict.fromkeys(one.name for one in outlines))
+
+
+def _not_judged(id: str, given: Any, why: str) -> Finding:
+    return Finding("figures-not-judged", id, shown(given), None, f"{id} {shown(given)} is not judged: {why}")
 
 
 @lru_cache(maxsize=_REMEMBERED)
 def _wrong_in_text(
     sized: Sized, property_class: str | None, form: Form | None, id: str, given: str, unit: str | None
-) -> tuple[Finding, ...]:
+) -> tuple[Finding, ...] | None:
     """Parts of one size have the same figures stored: each is looked at once."""
     return _wrong_in(sized, property_class, form, id, given, unit, None)
+
+
+def _number_in(id: str, given: Any, unit: str | None) -> tuple[float | None, str | None, tuple[Finding, ...]]:
+    """Return number and unit of a figure, or what is wrong; `unit` is that of its name, which its own overrides."""
+    if isinstance(given, dict):
+        unit = unit_of(given)
+    number = number_of(given)
+    if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
+        number, unit = number_of(both[0]), both[1]
+    if number is None:
+        return None, None, (Finding("value-unreadable", id, shown(given), None, f"{id}: {shown(given)} is no number"),)
+    return number, None if unit is None else known_unit(unit), ()
+
+
+def _says_something(limit: Limit, number: float) -> bool:
+    """Whether there is a limit to hold the figure against; a nominal value alone is none, but a figure may name it."""
+    bounds = limit.bounds
+    bounded = bounds.min is not None or bounds.max is not None
+    return bounded or (bounds.nominal is not None and number == float(bounds.nominal))
+
+
+def _asked(id: str, unit: str | None) -> str:
+    return _OF_SCALE.get(unit or "", id) if id == "hardness_core" else id
 
 
 def _wrong_in(
@@ -58,19 +141,15 @@ def _wrong_in(
     given: Any,
     unit: str | None,
     of_length: Limit | None,
-) -> tuple[Finding, ...]:
-    """Return what is wrong with a figure; `unit` is that of its name, which counts if it does not say its own."""
-    if isinstance(given, dict):
-        unit = unit_of(given)
-    number = number_of(given)
-    if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
-        number, unit = number_of(both[0]), both[1]
+) -> tuple[Finding, ...] | None:
+    """Return what is wrong with a figure; NO_LIMIT where neither size nor class has one."""
+    number, unit, unreadable = _number_in(id, given, unit)
     if number is None:
-        return (Finding("value-unreadable", id, shown(given), None, f"{id}: {shown(given)} is no number"),)
-    unit = None if unit is None else known_unit(unit)
-    asked = _OF_SCALE.get(unit or "", id) if id == "hardness_core" else id
-    limit = of_length if id == "length" else limit_of(sized, property_class, form, asked)
-    found = None if limit is None else _check(id, number, unit, limit)
+        return unreadable
+    limit = of_length if id == "length" else limit_of(sized, property_class, form, _asked(id, unit))
+    if limit is None or not _says_something(limit, number):
+        return NO_LIMIT
+    found = _check(id, number, unit, limit)
     return () if found is None else (found,)
 
 

@@ -34,7 +34,10 @@ CODES: dict[str, Code] = codes()
 
 
 class Finding(NamedTuple):
-    """One finding of one row. `right` is what the member would be, where nothing else can be meant."""
+    """One finding of one row. `right` is what the member would be, where nothing else can be meant.
+
+    `mild`: a notice, though the code is graver.
+    """
 
     code: str
     member: str
@@ -43,19 +46,19 @@ class Finding(NamedTuple):
     detail: str
     basis: Basis | None = None
     right: str | None = None
+    mild: bool = False
 
     @property
     def severity(self) -> Severity:
         """How grave it is."""
-        return CODES[self.code].severity
+        return "notice" if self.mild else CODES[self.code].severity
 
 
 def status_of(findings: list[Finding]) -> str:
     """Return the status of a row with these findings."""
-    codes = {finding.code for finding in findings}
-    if "unreadable" in codes:
+    if any(finding.code == "unreadable" for finding in findings):
         return "unreadable"
-    severities = {CODES[code].severity for code in codes}
+    severities = {finding.severity for finding in findings}
     if "error" in severities:
         return "invalid"
     return "questionable" if "warning" in severities else "valid"

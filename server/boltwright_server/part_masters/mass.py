@@ -23,8 +23,6 @@ _MIX_UPS = {10.0: "kg per 100", 0.1: "kg per 10 000", 0.001: "g per 1000 or kg p
 def check_mass(found: Resolved, length: Decimal | None, given: Any, unit: str | None, said: list[Finding]) -> None:
     """Add a finding where a stored mass of 1000 pieces in kg is unreadable or implausible."""
     part, sized = found.part, found.sized
-    assert part is not None
-    assert sized is not None
     number = number_of(given)
     if number is None and isinstance(given, str) and (both := split_unit(given)) is not None:
         number, unit = number_of(both[0]), both[1]
@@ -34,8 +32,13 @@ def check_mass(found: Resolved, length: Decimal | None, given: Any, unit: str | 
     if number is None:
         said.append(Finding("value-unreadable", "mass_per_1000", shown, None, f"mass_per_1000: {shown} is no number"))
         return
+    if part is None or sized is None:
+        said.append(_not_judged(shown, "no product whose geometry is held is certain"))
+        return
     nominal = _nominal_mass(sized, length if part.product.has_length else None)
     if nominal is None:
+        why = f"the geometry of {part.product.id} is not held, or not at this length"
+        said.append(_not_judged(shown, why)._replace(mild=True))
         return
     try:
         mass = number * float(factor(unit or "kg", "kg"))
@@ -44,6 +47,10 @@ def check_mass(found: Resolved, length: Decimal | None, given: Any, unit: str | 
         return
     if not _near(mass, nominal):
         said.append(_far_off(part, length, shown, mass, nominal))
+
+
+def _not_judged(shown: str, why: str) -> Finding:
+    return Finding("figures-not-judged", "mass_per_1000", shown, None, f"mass_per_1000 {shown} is not judged: {why}")
 
 
 def _far_off(part: ProductDesignation, length: Decimal | None, shown: str, mass: float, nominal: float) -> Finding:

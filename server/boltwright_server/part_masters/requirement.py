@@ -16,8 +16,8 @@ from ..quantities import Basis
 from .candidates import Candidates, Wanted, candidates, kinds_by_standard
 from .findings import Finding
 from .lexicon import UNSAID
-from .requirement_findings import edition_findings, length_findings
-from .resolution import NOTHING, Meant, Resolved, Sized, meant
+from .requirement_findings import edition_findings, length_findings, withdrawn_findings
+from .resolution import Meant, Resolved, Sized, meant, meant_of_other
 from .scanned import Reading
 
 _REMEMBERED = 65_536
@@ -57,8 +57,10 @@ def resolve(reading: Reading) -> Requirement:
     if meant.confidence == 0.0 and not meant.resolved.findings:
         requirement.findings = [_nothing_named(reading)]
     else:
-        if reading.edition is not None and reading.standard is not None:
-            requirement.findings.extend(edition_findings(reading.standard, reading.edition))
+        for name, year in reading.editions.items():
+            requirement.findings.extend(edition_findings(name, year))
+        if reading.grade is not None:
+            requirement.findings.extend(withdrawn_findings(reading.grade))
         if reading.left_over:
             requirement.confidence = max(_LEAST, meant.confidence - _LEFT_OVER_COSTS * len(reading.left_over))
     _take_length(requirement, length)
@@ -131,8 +133,9 @@ def _meant(reading: Reading, has_length: bool) -> Meant:
     doubt = None
     if named is None:
         named = _rod(reading) if "other" in features else None
-        if named is None and features.get("other") is not None:
-            return NOTHING
+        if named is None and "other" in features:
+            other = (features["other"], reading.system, reading.diameter, reading.pitch)
+            return meant_of_other(*other, _class_name(reading), reading.coating, has_length)
         doubt = _doubt(reading)
     # One flat key: nested ones would be made and hashed for every row.
     offered = _offered(
@@ -209,7 +212,11 @@ def _several(reading: Reading, length: Decimal | None) -> Meant:
     names = " or ".join(reading.standards)
     detail = f"several standards are named: {names}; which of them is meant?"
     findings[Finding("requirement-missing", "standard", names, None, detail)] = None
-    found = Resolved(None, None, None, tuple(dict.fromkeys(alternatives)), True, tuple(findings), 1 / len(several))
+    outlines = tuple(dict.fromkeys(outline for one in several for outline in one.outlines))
+    found = Resolved(
+        *(None, None, None, tuple(dict.fromkeys(alternatives)), True, tuple(findings), 1 / len(several)),
+        outlines=outlines,
+    )
     return Meant(found, reading.coating)
 
 

@@ -8,14 +8,16 @@ from functools import lru_cache
 from ..designations import parse_coating
 from ..mechanical import find_grade
 from ..products import Product
-from ..quantities import Basis, Refusal, UnknownName
+from ..quantities import Basis, Refusal, UnknownName, cited
 from ..standards import current, standard
+from ..standards.editions import in_force, later_than, standing
 from ..threads import ThreadSize
 from .findings import Finding
 from .scanning.classes import AMBIGUOUS
 
 _REMEMBERED = 65_536
 _MOST_DIAMETERS, _MOST_INCHES, _MM = Decimal(48), Decimal(12), Decimal("25.4")
+_HUNDREDTH_OF_INCH = Decimal("0.254")
 
 
 @lru_cache(maxsize=_REMEMBERED)
@@ -38,10 +40,22 @@ def length_findings(product: Product, size: ThreadSize, length: Decimal) -> tupl
         return ()
     low, high = row.number("l_min"), row.number("l_max")
     if not low <= length <= high:
+        meant = _stored_in_inches(length, low, high)
+        if meant is not None:
+            detail = f"a length of {length} mm is not listed for {row.key[0]}; if inches were meant, it is {meant} mm"
+            return (Finding("unit-mix-up", "length", str(length), f"{meant} mm", detail, row.basis("l_max")),)
         detail = f"{product.standard.cited} lists {row.key[0]} from {low} to {high} mm, not {length} mm"
         given = Finding("length-not-in-standard", "length", str(length), f"{low} to {high}", detail, row.basis("l_max"))
         return (given,)
     return _not_preferred(length) if product.standard.id.startswith("ISO") else ()
+
+
+def _stored_in_inches(length: Decimal, low: Decimal, high: Decimal) -> Decimal | None:
+    """Return the usual length of ISO 888 that a figure is in inches, typed to two decimals; None for none."""
+    rows = standard("iso_888_2012").table("table_1").rows.values()
+    usual = (Decimal(row.key[0]) for row in rows if row.word("series") == "usual")
+    near = [one for one in usual if low <= one <= high and abs(length * _MM - one) <= _HUNDREDTH_OF_INCH / 2]
+    return near[0] if len(near) == 1 else None
 
 
 def _long_for_inches(size: ThreadSize, length: Decimal) -> tuple[Finding, ...]:
@@ -125,10 +139,28 @@ def coating_findings(coating: str) -> tuple[Finding, ...]:
 
 @lru_cache(maxsize=4096)
 def edition_findings(name: str, year: str) -> tuple[Finding, ...]:
-    """Return a notice where the edition that a row names is not the one that is held."""
-    held = current(name)
-    if held is None or held.edition == year:
+    """Return a warning where no limit is of the edition that a row names, a notice where a later one replaced it."""
+    found, given = standing(name, year), cited(name, year)
+    if not found.held:
         return ()
-    detail = f"{name}:{year} is named; held and used is {held.cited}"
-    basis = Basis(held.id, held.edition, "edition", "tabulated", "two reproductions")
-    return (Finding("edition-superseded", "standard", f"{name}:{year}", held.cited, detail, basis),)
+    if found.word != "held":
+        held = current(name)
+        basis = Basis(name, found.held[-1], "edition", "tabulated", "two reproductions")
+        expected = None if held is None else held.cited
+        return (Finding("edition-not-held", "standard", given, expected, found.told, basis),)
+    later = later_than(name, year)
+    if later is None or later.edition is None:
+        return ()
+    basis = Basis(name, later.edition, "edition", "tabulated", later.checked)
+    return (Finding("edition-superseded", "standard", given, cited(name, later.edition), found.told, basis),)
+
+
+@lru_cache(maxsize=4096)
+def withdrawn_findings(grade: str) -> tuple[Finding, ...]:
+    """Return a notice where the standard of a grade is withdrawn, whatever edition of it is meant."""
+    name = " ".join(grade.split()[:2])
+    known = in_force(name)
+    if known is None or known.edition is not None:
+        return ()
+    detail = known.told if known.remark is None else f"{known.told}: {known.remark}"
+    return (Finding("edition-superseded", "property_class", grade, None, detail),)

@@ -10,19 +10,25 @@ from typing import NamedTuple
 from ..coating import Coating
 from ..coating.marking import class_and_mark
 from ..designations import ProductDesignation, parse_coating
+from ..mechanical import find_grade
 from ..products import Product, look_alike_in
 from ..quantities import Refusal
 from ..threads import ThreadSize
-from .candidates import Candidates
+from .candidates import Bare, Candidates
 from .cautions import cautions
 from .findings import Finding
+from .outline import Outline, kind_by_class, kind_of
 from .requirement_findings import class_findings, coating_findings, lists_class, size_findings
+from .sizing import bare_size
 
 _REMEMBERED = 65_536
 #: Confidence of a reading by how the product was found.
 _CONFIDENCE = {"standard": 1.0, "former": 0.9, "words": 0.8, "unknown": 0.3}
 _CLASS_COSTS, _LEAST = 0.1, 0.3
 _STRUCTURAL = "ASME B18.2.6 heavy hex structural bolt"
+#: How the names of products end, and what they are.
+_ENDINGS = {"bolt": "bolt", "screw": "bolt", "stud": "bolt", "nut": "nut", "washer": "washer"}
+_OTHER_THREADS = ("tapping screw", "wood screw", "drive screw", "coach screw")
 #: Stands where the length will stand in a remembered designation.
 MARK_LENGTH = Decimal(7919)
 
@@ -50,6 +56,8 @@ class Resolved:
     in_fractions: Product | None = None
     #: Of a part that is certain.
     sized: Sized | None = None
+    #: Everything that it may be, as far as checks need it.
+    outlines: tuple[Outline, ...] = ()
 
 
 class Meant:
@@ -68,7 +76,7 @@ class Meant:
         self.cautions: tuple[Finding, ...] = ()
         if coating is not None:
             self.findings += coating_findings(coating)
-            self.cautions = () if resolved.part is None else cautions(resolved.part, coating, with_room=False)
+            self.cautions = cautions(resolved.outlines, coating, with_room=False)
 
 
 _NOTHING = Resolved(None, None, None, (), False, (), 0.0)
@@ -92,25 +100,86 @@ def meant(
     return Meant(_resolved(offered, Asked(class_name, designated(coating), has_length, doubt)), coating)
 
 
+@lru_cache(maxsize=4096)
+def meant_of_other(
+    name: str,
+    system: str | None,
+    diameter: str | None,
+    pitch: str | None,
+    class_name: str | None,
+    coating: str | None,
+    has_length: bool,
+) -> Meant:
+    """Return what a product of which no standard is held, `carriage bolt`, comes to: what thread and class decide."""
+    kind = next((kind for ending, kind in _ENDINGS.items() if name.endswith(ending)), None)
+    if kind is None or name in _OTHER_THREADS:
+        return NOTHING
+    size = None if diameter is None else bare_size(system, diameter, pitch)
+    if size is None or isinstance(size, Finding):
+        return NOTHING
+    offered = Candidates((), "unknown", None, (), Bare(name, size, kind))
+    outlines = _outlines(offered, Asked(class_name, designated(coating), has_length, None))
+    return Meant(replace(_NOTHING, outlines=outlines), coating)
+
+
 @lru_cache(maxsize=_REMEMBERED)
-def _the_only(product: Product, size: ThreadSize) -> Sized:
+def the_only(product: Product, size: ThreadSize) -> Sized:
+    """Return the one object of a product in a size."""
     return Sized(product, size)
 
 
 @lru_cache(maxsize=_REMEMBERED)
 def _resolved(offered: Candidates, meaning: Asked) -> Resolved:
+    outlines = _outlines(offered, meaning)
+    return (
+        replace(_resolved_parts(offered, meaning), outlines=outlines) if outlines else _resolved_parts(offered, meaning)
+    )
+
+
+def _resolved_parts(offered: Candidates, meaning: Asked) -> Resolved:
     confidence = _CONFIDENCE[offered.how]
     parts = _of_class(offered, meaning.class_name)
     if not parts and offered.size is not None:
         return _of_former_alone(meaning, offered, offered.size)
     if not parts:
-        return replace(_NOTHING, findings=offered.findings, confidence=confidence if offered.findings else 0.0)
+        findings = (*offered.findings, *_bare_class(offered, meaning.class_name))
+        return replace(_NOTHING, findings=findings, confidence=confidence if findings else 0.0)
     if offered.how == "former":
         return _of_former(meaning, offered, parts, confidence)
     doubtful = len(parts) > 1 or meaning.doubt is not None
     found = _ambiguous(meaning, offered, parts) if doubtful else _certain(meaning, offered, parts[0], confidence)
     product = parts[0][0]
     return replace(found, in_fractions=product) if product.family.inch else found
+
+
+def _outlines(offered: Candidates, meaning: Asked) -> tuple[Outline, ...]:
+    """Return what each of the things that may be meant comes to, whatever its product standard."""
+    name, mark = _class_and_mark(meaning)
+    coating = meaning.coating
+    if offered.bare is not None:
+        standard, size, kind = offered.bare
+        kind = kind_by_class(kind, name, meaning.has_length)
+        return (Outline(size, kind, name, mark, coating, None, standard),)
+    return tuple(
+        Outline(
+            size, kind_of(product), name, mark, coating, product, offered.former if offered.how == "former" else None
+        )
+        for product, size in _of_class(offered, meaning.class_name)
+    )
+
+
+def _bare_class(offered: Candidates, name: str | None) -> tuple[Finding, ...]:
+    """A class that no standard has, of a product of which none is held."""
+    if name is None or offered.bare is None or name.endswith(("HV", "H")):
+        return ()
+    try:
+        find_grade(name)
+    except Refusal as refusal:
+        if name.startswith("ASTM "):
+            return ()
+        near = ", ".join(refusal.nearest) or None
+        return (Finding("property-class-unknown", "property_class", name, near, refusal.detail),)
+    return ()
 
 
 def _of_class(offered: Candidates, name: str | None) -> tuple[tuple[Product, ThreadSize], ...]:
@@ -138,12 +207,16 @@ def designated(coating: str | None) -> Coating | None:
 
 def _designation(meaning: Asked, part: tuple[Product, ThreadSize]) -> ProductDesignation:
     product, size = part
-    coating = meaning.coating
     length = MARK_LENGTH if product.has_length else None
-    name, mark = meaning.class_name, ""
+    name, mark = _class_and_mark(meaning)
+    return ProductDesignation(product, size, length, name, meaning.coating, mark)
+
+
+def _class_and_mark(meaning: Asked) -> tuple[str | None, str]:
+    name, coating = meaning.class_name, meaning.coating
     if name is not None and coating is not None and coating.designation == "tZn":
-        name, mark = class_and_mark(name)
-    return ProductDesignation(product, size, length, name, coating, mark)
+        return class_and_mark(name)
+    return name, ""
 
 
 def _around_length(designation: ProductDesignation) -> tuple[str, str | None]:
@@ -157,8 +230,10 @@ def _of_former(
 ) -> Resolved:
     """A former national standard keeps its own name; what followed it stands among the alternatives."""
     product, size = parts[0]
-    after = _after_size(meaning)
-    findings = offered.findings
+    coating = meaning.coating
+    words = (meaning.class_name, None if coating is None else coating.designation)
+    after = "".join(f" - {word}" for word in words if word is not None)
+    findings = (*offered.findings, *_unknown_class(meaning.class_name, parts))
     if product.has_length and not meaning.has_length:
         return Resolved(None, None, None, (), True, (*findings, _no_length()), confidence)
     before = f"{offered.former} - {size.designation}" + ("x" if product.has_length else after)
@@ -178,7 +253,8 @@ def _of_former_alone(meaning: Asked, offered: Candidates, size: str) -> Resolved
     before, after = f"{offered.former} - {size}", _after_size(meaning)
     needs_length = meaning.has_length
     before, rest = (f"{before}x", after) if needs_length else (f"{before}{after}", None)
-    return Resolved(None, before, rest, (), needs_length, offered.findings, _CONFIDENCE["unknown"])
+    findings = (*offered.findings, *_bare_class(offered, meaning.class_name))
+    return Resolved(None, before, rest, (), needs_length, findings, _CONFIDENCE["unknown"])
 
 
 def _instead(meaning: Asked, former: str | None, size: ThreadSize) -> tuple[tuple[str, str | None], ...]:
@@ -222,7 +298,7 @@ def _no_length() -> Finding:
 
 def _certain(meaning: Asked, offered: Candidates, part: tuple[Product, ThreadSize], confidence: float) -> Resolved:
     product, size = part
-    sized = _the_only(product, size)
+    sized = the_only(product, size)
     designation = _designation(meaning, part)
     name = designation.property_class
     findings = [*offered.findings, *class_findings(product, size, name), *size_findings(product, size)]

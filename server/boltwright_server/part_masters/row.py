@@ -73,6 +73,11 @@ def text_of(row: Mapping[str, Any], member: str, said: list[Finding]) -> str:
     return text
 
 
+def says_nothing(text: str) -> bool:
+    """Whether a cell is as good as empty: `-`, `N/A`, `none`."""
+    return text.strip().upper() in _NOTHING
+
+
 def reading_of(row: Mapping[str, Any], said: list[Finding]) -> Reading:
     """Return what all members of a row say together; a member that contradicts another is reported.
 
@@ -84,7 +89,7 @@ def reading_of(row: Mapping[str, Any], said: list[Finding]) -> Reading:
         reading = _with_designation(reading, read(designation), said)
     for member, take in _TAKERS.items():
         given = text_of(row, member, said) if member in row else ""
-        if given and given.strip().upper() not in _NOTHING:
+        if given and not says_nothing(given):
             take(reading, given, said)
     return reading
 
@@ -108,7 +113,7 @@ def _with_designation(described: Reading, designated: Reading, said: list[Findin
     designated.system = designated.system or described.system
     designated.features = {**described.features, **designated.features}
     designated.standards = designated.standards or described.standards
-    designated.edition = designated.edition or described.edition
+    designated.editions = {**described.editions, **designated.editions}
     designated.figures = designated.figures or described.figures
     designated.unsettled = [*designated.unsettled, *described.unsettled]
     designated.used = [*designated.used, *described.used]
@@ -172,7 +177,7 @@ def _take_standard(reading: Reading, given: str, said: list[Finding]) -> None:
     if name not in reading.standards:
         _take("standard", name, reading, "standard", said)
     reading.standard, reading.standards = name, [name]
-    reading.edition = found.edition or reading.edition
+    reading.editions.update(found.editions)
     reading.features.update(found.features)
 
 

@@ -25,7 +25,6 @@ class Reading:
     """
 
     standard: str | None = None
-    edition: str | None = None
     system: str | None = None
     diameter: str | None = None
     pitch: str | None = None
@@ -42,6 +41,8 @@ class Reading:
     #: Dimensions that the text holds, by the ids of stored figures: `SW17`, `M10x20x2` of a washer.
     figures: dict[str, str] | None = None
     standards: list[str] = field(default_factory=list)
+    #: The years of standards by their names; those of standards that name no product too.
+    editions: dict[str, str] = field(default_factory=dict)
     used: list[str] = field(default_factory=list)
     left_over: list[str] = field(default_factory=list)
 
@@ -79,3 +80,5 @@ class Scanned:
     left: set[int] = field(default_factory=set)
     #: Places of words beside the name that may make it another product, if nothing else explains them.
     doubts: list[int] = field(default_factory=list)
+    #: The standard that was named last: a year behind it is of no other.
+    named: str | None = None

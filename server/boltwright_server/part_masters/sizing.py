@@ -24,6 +24,28 @@ def metric_size(diameter: str, pitch: str | None) -> MetricSize | Refusal:
         return error if isinstance(error, Refusal) else Refusal(str(error))
 
 
+def bare_size(system: str | None, diameter: str, pitch: str | None) -> ThreadSize | Finding:
+    """Return a thread by itself, or what is wrong with it, where no product standard is held."""
+    if system == "inch":
+        if pitch is None:
+            return _no_pitch(diameter)
+        text = f"{diameter}-{pitch}"
+        try:
+            return parse_thread(text).size
+        except Refusal as refusal:
+            return Finding("size-not-in-standard", "thread", text, ", ".join(refusal.nearest) or None, refusal.detail)
+    size = metric_size(diameter, pitch)
+    if isinstance(size, MetricSize):
+        return size
+    given = f"M{diameter}" + (f"x{pitch}" if pitch else "")
+    return Finding("size-not-in-standard", "thread", given, ", ".join(size.nearest) or None, size.detail)
+
+
+def _no_pitch(diameter: str) -> Finding:
+    detail = f"{diameter} in: the threads per inch are missing"
+    return Finding("requirement-missing", "thread", diameter, None, detail)
+
+
 def size_in(product: Product, diameter: str, pitch: str | None, *, by_hole: bool) -> ThreadSize | Finding:
     """Return the size in the table of the product; a fine thread that is the only one there needs no pitch.
 
@@ -84,8 +106,7 @@ def _row_key(product: Product, size: MetricSize) -> str:
 
 def _inch_size_in(product: Product, diameter: str, threads_per_inch: str | None) -> ThreadSize | Finding:
     if threads_per_inch is None:
-        detail = f"{diameter} in: the threads per inch are missing"
-        return Finding("requirement-missing", "thread", diameter, None, detail)
+        return _no_pitch(diameter)
     text = f"{diameter}-{threads_per_inch}"
     try:
         size = parse_thread(text).size

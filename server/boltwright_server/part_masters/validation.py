@@ -15,12 +15,14 @@ from .csv_rows import misfit
 from .figures import check_figures
 from .findings import Finding, status_of
 from .mass import check_mass
-from .mating import check_mate, mate_of
+from .mating import check_mate, outlines_of, with_oversize_nut
 from .proposal import proposed
 from .repeats import Repeats
 from .requirement import Requirement, resolve
-from .row import MASS, header_of, is_figure, reading_of, repeated_members, text_of, with_unit
-from .written import check_written
+from .resolution import NOTHING
+from .row import MASS, header_of, is_figure, reading_of, repeated_members, says_nothing, text_of, with_unit
+from .thickness import THICKNESS, check_thickness
+from .written import check_no_length, check_written
 
 #: A row, or the sentence that says why it could not be split into members.
 Row = Mapping[str, Any] | str
@@ -146,7 +148,7 @@ class Validator:
             found.alternatives,
             found.reading.left_over,
             said,
-            _requirement_of(found, said),
+            _requirement_of(found, said, given.get(THICKNESS)),
             found.reading.used,
             proposed(found, said, given) if said or "designation" in given else {},
         )
@@ -174,29 +176,46 @@ class Validator:
 
 def _check(found: Requirement, given: Mapping[str, Any], columns: Layout, said: list[Finding]) -> None:
     """Hold what else the row says against what it asks for; most rows say little."""
-    part = found.part
-    if part is not None:
-        if not columns.figures.isdisjoint(given):
-            figures = {id: given[id] for id in given if id in columns.figures and given[id] not in (None, "")}
-            check_figures(found.meant.resolved, found.length, figures, columns.units, said)
-        if given.get(MASS) not in (None, ""):
-            check_mass(found.meant.resolved, found.length, given[MASS], columns.units.get(MASS), said)
+    if not columns.figures.isdisjoint(given):
+        _check_figures(found, given, columns, said)
+    if given.get(MASS) not in (None, ""):
+        certain = found.meant.resolved if found.part is not None else NOTHING.resolved
+        check_mass(certain, found.length, given[MASS], columns.units.get(MASS), said)
     if found.reading.figures is not None:
         check_written(found, said)
+    if found.length is not None:
+        check_no_length(found, said)
     mate = text_of(given, "mates_with", said) if given.get("mates_with") else ""
+    mate = "" if says_nothing(mate) else mate
+    if found.reading.coating is not None:
+        _check_coating(found, mate, said)
     if mate:
-        _check_set(found, mate, said)
-    elif part is not None:
-        said.extend(found.meant.cautions)
+        check_mate(found, mate, said)
 
 
-def _check_set(found: Requirement, mate: str, said: list[Finding]) -> None:
+def _check_figures(found: Requirement, given: Mapping[str, Any], columns: Layout, said: list[Finding]) -> None:
+    figures = {id: given[id] for id in given if id in columns.figures and given[id] not in (None, "")}
+    thickness = figures.get(THICKNESS)
+    if thickness is not None and found.reading.coating is not None:
+        check_thickness(found, thickness, columns.units.get(THICKNESS), said)
+        if found.part is None or found.part.coating is None:
+            del figures[THICKNESS]
+    check_figures(found.meant.resolved, outlines_of(found), found.length, figures, columns.units, said)
+
+
+def _check_coating(found: Requirement, mate: str, said: list[Finding]) -> None:
     """A part and what it is sold with: their threads have the room for a coating together."""
-    part, coating, other = found.part, found.reading.coating, mate_of(mate)
-    if part is not None and coating is not None:
-        with_room = other is not None and bool(other.mark)
-        said.extend(cautions(part, coating, with_room=True) if with_room else found.meant.cautions)
-    check_mate(part, mate, said)
+    coating, outlines = found.reading.coating, outlines_of(found)
+    assert coating is not None
+    with_room = bool(mate) and with_oversize_nut(mate)
+    if outlines == found.meant.resolved.outlines and not with_room:
+        told = found.meant.cautions
+    else:
+        told = cautions(outlines, coating, with_room=with_room)
+    if told and any(one.code == "unreadable" or (one.member == "thread" and not outlines) for one in found.findings):
+        # That nothing is known of the product has been said.
+        told = tuple(one for one in told if one.code != "coating-not-judged")
+    said.extend(told)
 
 
 def add_repeats(results: Sequence[Result], repeats: Repeats) -> None:
@@ -213,17 +232,19 @@ def add_repeats(results: Sequence[Result], repeats: Repeats) -> None:
             one.status = status_of(one.findings)
 
 
-def _requirement_of(found: Requirement, said: list[Finding]) -> str:
+def _requirement_of(found: Requirement, said: list[Finding], thickness: Any) -> str:
     """What a row asks for, to find it again; empty where it is not certain or the row contradicts itself."""
     designation = found.designation
-    if designation is None or (said and any(one.code == "attribute-contradicts-description" for one in said)):
+    if designation is None or (said and any(one.code in _COMPARED_WITH_NOTHING for one in said)):
         return ""
     reading = found.reading
     # A steel without its strength is left over; a washer of A2 is not one of carbon steel.
     steels = " ".join(filter(STEELS.__contains__, reading.left_over)) if reading.left_over else ""
-    return f"{designation}\x1f{reading.coating or ''}{steels}"
+    return f"{designation}\x1f{reading.coating or ''}{thickness or ''}{steels}"
 
 
+#: A row that contradicts itself, or has a coating that nobody understood, may ask for anything.
+_COMPARED_WITH_NOTHING = frozenset(("attribute-contradicts-description", "coating-unknown"))
 #: Steels of ISO 3506-1 that text names without a strength.
 STEELS = frozenset(("A1", "A2", "A3", "A4", "A5"))
 

@@ -10,6 +10,7 @@ from ...quantities import Refusal
 from ..scanned import Unsettled
 from ..tokens import Atom
 from .cursor import Cursor
+from .standards import edition, short_edition
 
 #: Coatings that say more than the word beside them: `hot dip zinc`, `zinc nickel`.
 _STRONGER = ("tZn", "zinc flake", "zinc nickel")
@@ -66,6 +67,7 @@ def grade(cursor: Cursor, atom: Atom) -> None:
 
 def sae(cursor: Cursor, atom: Atom) -> None:
     """`SAE J429 GR 5`: the grade follows."""
+    edition(cursor, atom.value)
     if cursor.kind() in ("number", "grade"):
         grade(cursor, cursor.next())
 
@@ -73,6 +75,8 @@ def sae(cursor: Cursor, atom: Atom) -> None:
 def astm(cursor: Cursor, atom: Atom) -> None:
     """`ASTM A574`, `A563 DH`: some standards have grades."""
     name = atom.value
+    edition(cursor, name)
+    short_edition(cursor, name)
     cursor.skip("dash")
     if cursor.kind() == "word" and cursor.text() in _GRADE_MARKS:
         cursor.at += 1

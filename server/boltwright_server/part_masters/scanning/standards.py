@@ -21,6 +21,7 @@ _SHORTEST_EN = 4
 _PARTS = ("1", "2", "3")
 #: Atoms of the name of a plant's own standard.
 _LONGEST_OWN = 6
+_DIGITS_OF_YEAR, _DIGITS_OF_MONTH, _MONTHS = 4, 2, 12
 
 
 def standard(cursor: Cursor, atom: Atom) -> None:
@@ -58,11 +59,47 @@ def _later(cursor: Cursor, number: str) -> None:
 
 def _name(cursor: Cursor, name: str) -> None:
     reading = cursor.scanned.reading
-    if cursor.kind() == "year":
-        year = cursor.next().value
-        reading.edition = reading.edition or year
+    edition(cursor, name)
     if not {name, name.partition("-")[0]} & {*_NOT_PRODUCTS} and name not in reading.standards:
         reading.standards.append(name)
+
+
+def edition(cursor: Cursor, name: str) -> None:
+    """Take the year behind a standard: `:2011`, `:2011-06`, `-2011`; it says nothing of any other standard."""
+    cursor.scanned.named = name
+    place = cursor.at
+    if cursor.kind() == "year":
+        _dated(cursor, cursor.next().value)
+    elif cursor.kind() == "dash" and cursor.kind(1) == "number" and _is_year(cursor.text(1)):
+        cursor.at = place + 1
+        _dated(cursor, cursor.next().value)
+
+
+def short_edition(cursor: Cursor, name: str) -> None:
+    """`A325-14`: ASTM writes two digits of the year."""
+    two = cursor.text(1) if cursor.kind() == "dash" and cursor.kind(1) == "number" else ""
+    if len(two) == _DIGITS_OF_MONTH and cursor.kind(2) not in ("by", "dash", "sign"):
+        cursor.at += 2
+        cursor.scanned.reading.editions.setdefault(name, f"{'19' if two >= '50' else '20'}{two}")
+
+
+def worded_edition(cursor: Cursor) -> None:
+    """`AUSGABE 2011`, `ED. 2011-06`: of the standard that stands before it."""
+    cursor.skip("sign", "other", "dash")
+    if cursor.kind() == "number" and _is_year(cursor.text()) and cursor.scanned.named is not None:
+        _dated(cursor, cursor.next().value)
+
+
+def _dated(cursor: Cursor, year: str) -> None:
+    assert cursor.scanned.named is not None
+    cursor.scanned.reading.editions.setdefault(cursor.scanned.named, year)
+    month = cursor.text(1) if cursor.kind() == "dash" and cursor.kind(1) == "number" else ""
+    if len(month) == _DIGITS_OF_MONTH and 1 <= int(month) <= _MONTHS:
+        cursor.at += 2
+
+
+def _is_year(number: str) -> bool:
+    return len(number) == _DIGITS_OF_YEAR and number.startswith(("19", "20"))
 
 
 def body(cursor: Cursor, atom: Atom) -> None:

@@ -11,7 +11,7 @@ from ..tokens import Atom
 from . import sizes
 from .classes import coat, grade, marked_class, property_class, steel
 from .cursor import SKIPPED, Cursor
-from .standards import own_standard
+from .standards import own_standard, worded_edition
 
 _FEATURES = ("kind", "drive", "form", "variant", "thread_form", "series", "other", "hand")
 #: What names a product; an unknown word beside it says more. In German and English it stands before, else behind.
@@ -66,6 +66,7 @@ _MARKS: dict[str, Callable[[Cursor], None]] = {
     "quantity": sizes.quantity,
     "flats": sizes.flats,
     "count": sizes.count,
+    "edition": worded_edition,
 }
 
 
