@@ -1,6 +1,7 @@
-"""`python -m tests.part_master_catalogue generate|measure`, from the root of the project.
+"""`python -m tests.part_master_catalogue generate|measure|canonical`, from the root of the project.
 
-`generate --out DIR` writes a catalogue and its truth; `measure` validates one and prints precision and recall.
+`generate --out DIR` writes a catalogue and its truth; `measure` validates one and prints precision and recall;
+`canonical` reads the text of everything that a specification answers and prints what does not come back as itself.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ import sys
 import tempfile
 from pathlib import Path
 
+from .canonical_texts import misread
 from .generator import write
 from .measure import measure, table, write_table
 
@@ -23,6 +25,7 @@ def main() -> int:
     judge = commands.add_parser("measure", help="validate a catalogue, print precision and recall of every code")
     judge.add_argument("--write", action="store_true", help="write the table into the docs")
     judge.add_argument("--misses", type=int, default=0, help="print that many rows that went wrong")
+    commands.add_parser("canonical", help="read the canonical text of everything that a specification answers")
     for command in (generate, judge):
         command.add_argument("--rows", type=int, default=200_000)
         command.add_argument("--seed", type=int, default=1)
@@ -30,6 +33,10 @@ def main() -> int:
     if options.command == "generate":
         print(*write(options.out, options.seed, options.rows))
         return 0
+    if options.command == "canonical":
+        wrong, count = misread()
+        print(*wrong, f"{count} texts, {len(wrong)} readings wrong", sep="\n")
+        return 1 if wrong else 0
     return _measure(options)
 
 

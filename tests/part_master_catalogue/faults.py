@@ -84,7 +84,12 @@ FORMER = {
 
 
 def look_alike(part: Part, chance: Random) -> Spoilt | None:
-    if part.standard not in FORMER or part.coating not in ("", "zinc plated", "black", "plain"):
+    # DIN 931 and DIN 933 are held with the classes that they list; 9.8 is none of them.
+    if (
+        part.standard not in FORMER
+        or part.property_class == "9.8"
+        or part.coating not in ("", "zinc plated", "black", "plain")
+    ):
         return None
     former = part.but(standard=FORMER[part.standard])
     return told(former, spelling.described(former, chance), "look-alike-standard")
@@ -111,6 +116,18 @@ def left_hand(part: Part, chance: Random) -> Spoilt | None:
     row = spelling.described(part, chance)
     row["description"] += chance.choice((" LH", " LEFT HAND", " LINKSGEWINDE", " PAS A GAUCHE", " ROSCA IZQUIERDA"))
     return Spoilt(row, {"left-hand-thread"}, "")
+
+
+def words_contradict(part: Part, chance: Random) -> Spoilt | None:
+    if part.inch or kind_of(part) not in ("bolt", "nut") or part.property_class.startswith("A"):
+        return None
+    thread = (
+        ("COARSE THREAD", "REGELGEWINDE", "PAS GROS") if "x" in part.size else ("FINE THREAD", "FEINGEWINDE", "PAS FIN")
+    )
+    steel = () if part.property_class.endswith("H") else ("INOX", "ROSTFREI", "STAINLESS STEEL", "AISI 304")
+    row = spelling.described(part, chance)
+    row["description"] += f" {chance.choice((*thread, *steel))}"
+    return told(part, row, "words-contradict")
 
 
 def size_not_preferred(part: Part, chance: Random) -> Spoilt | None:
@@ -335,6 +352,7 @@ FAULTS: dict[str, Fault] = {
     "cells-do-not-fit": cells_do_not_fit,
     "value-unreadable": figure_faults.value_unreadable,
     "attribute-contradicts-description": contradiction,
+    "words-contradict": words_contradict,
     "standard-unknown": standard_unknown,
     "look-alike-standard": look_alike,
     "size-not-in-standard": size_not_in_standard,

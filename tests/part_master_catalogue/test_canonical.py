@@ -1,17 +1,54 @@
-"""A canonical designation of any product, size and class is read as itself, as a designation and as a description."""
+"""What a specification answers is read as itself: as a designation, as a description, and member by member.
+
+A sample by default; `python -m tests.part_master_catalogue canonical` reads all of them.
+"""
+
+from random import Random
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from tests.unit.designations.test_every_product import designations_of
 
+from boltwright_server.designations import parse_product
+from boltwright_server.part_masters.designated import designated
 from boltwright_server.part_masters.validation import Validator
 from boltwright_server.products import Product, products
+from boltwright_server.quantities import Refusal
+
+from .canonical_texts import misread
+
+
+def test_what_a_specification_answers_is_read_as_itself() -> None:
+    wrong, count = misread(Random(11), 0.02)
+    assert count > 1000
+    assert wrong == []
 
 
 @pytest.mark.parametrize("product", products(), ids=lambda product: product.id)
-@pytest.mark.parametrize("member", ["designation", "description"])
-def test_a_canonical_designation_is_read_as_itself(product: Product, member: str) -> None:
+def test_every_size_and_listed_class_is_read_as_itself(product: Product) -> None:
     with Validator(repeats=False) as validator:
         for text in (one.canonical for one in designations_of(product)):
-            read = validator.validate({member: text})
+            read = validator.validate({"designation": text})
             assert (read.designation, read.left_over) == (text, [])
             assert read.confidence == 1.0
+
+
+_PIECES = st.sampled_from(
+    ("ISO 4014", "DIN EN ISO 4032", "iso4762", "ASME B18.2.1 hex cap screw", "ISO 7089", ":2011", "M10", "M8x1", "x60",
+     "X 1.5", "1/2-13", "UNC", "10", "8.8", "8Z", "200 HV", "45H", "A2-70", "SAE J429 5", "SAEJ429 8", "ASTM A325",
+     "GRADE", "CLASS", "tZn", "flZnnc-480h", "Fe/Zn8", "/An//T0", "A3L", "ZINC", "BOLT", "LH", "60", "S", "U")
+)  # fmt: skip
+
+
+@given(st.lists(st.tuples(_PIECES, st.sampled_from((" ", "", " - ", "-"))), min_size=2, max_size=7))
+def test_no_text_that_the_grammar_accepts_is_weighed_word_by_word(parts: list[tuple[str, str]]) -> None:
+    text = "".join(piece + between for piece, between in parts)
+    try:
+        meant = parse_product(text)
+    except Refusal:
+        assert designated(text) is None
+        return
+    with Validator(repeats=False) as validator:
+        read = validator.validate({"description": text})
+    assert (read.designation, read.left_over) == (meant.canonical, [])

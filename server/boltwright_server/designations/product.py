@@ -77,6 +77,15 @@ def parse_product(text: str) -> ProductDesignation:
             raise
 
 
+def accepted(text: str) -> ProductDesignation | None:
+    """Return what `parse_product` returns, or None where it refuses; nothing is worked out of what would be right."""
+    former = look_alike_in(text)
+    try:
+        return None if former is not None and former.held is None else _parsed(text)
+    except Refusal:
+        return None
+
+
 def _parsed(text: str) -> ProductDesignation:
     children = read(text, "product").children
     tokens = [child for child in children if isinstance(child, Token)]

@@ -62,7 +62,7 @@ _MEANING = {
 @cache
 def _parser(start: str) -> Lark:
     return Lark(
-        f"{_GRAMMAR.read_text(encoding='utf-8')}\nKNOWN_STANDARD.2: /{_known_standards()}/i\n",
+        f"{_GRAMMAR.read_text(encoding='utf-8')}\nKNOWN_STANDARD.2: /(?:{known_standards()})(?![0-9A-Za-z])/i\n",
         start=start,
         parser="lalr",
         lexer="contextual",
@@ -70,11 +70,11 @@ def _parser(start: str) -> Lark:
     )
 
 
-def _known_standards() -> str:
+def known_standards() -> str:
     """Return a pattern of the products held, with the letters of national and European adoptions of ISO standards."""
     known = {name for product in products() for name in (product.id, *product.standard.also)}
     names = sorted(sorted(known), key=len, reverse=True)
-    return "|".join(f"{_adoptions(name)}(?![0-9A-Za-z])" for name in names)
+    return "|".join(map(_adoptions, names))
 
 
 def _adoptions(name: str) -> str:

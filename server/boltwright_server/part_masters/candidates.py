@@ -12,7 +12,7 @@ from ..products.look_alikes import LookAlike, differences, look_alikes, told
 from ..threads import MetricSize, ThreadSize
 from .findings import Finding
 from .lexicon import UNSAID, Concept, concepts
-from .sizing import bare_size, metric_size, size_in
+from .sizing import bare_size, metric_size, size_in, written_size
 
 _REMEMBERED = 65_536
 #: Forms that only their own products have; `cap`, `flat` and `plain` are said of many.
@@ -32,6 +32,12 @@ _STRONG_FORMS = frozenset(
         "heavy_thin",
     )
 )
+
+
+#: Heights of nuts, which their classes tell apart.
+_HEIGHTS = ("thin", "high")
+#: A bolt is no nut, a socket no hexagon; words of form are used loosely, and are told only.
+_GRAVE = ("kind", "drive")
 
 
 class Wanted(NamedTuple):
@@ -73,6 +79,10 @@ class Candidates:
     bare: Bare | None = None
     #: The size that a former standard is written with, where neither it nor what replaced it is held.
     size: str | None = None
+    #: Of the same family in another height: a class may be listed there only, as 04 of thin nuts.
+    others: tuple[tuple[Product, ThreadSize], ...] = ()
+    #: The product that is named, in a size that it does not list.
+    unlisted: tuple[Product, ThreadSize] | None = None
 
 
 @cache
@@ -104,7 +114,13 @@ def candidates(wanted: Wanted) -> Candidates:
         replaced_by = _partners(_former_standards()[former])
         parts, how = _sized(replaced_by, wanted, former=True)[0], "former"
     bare = None if parts or former is None else _bare(wanted)[0]
-    return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), bare)
+    if how == "words":
+        others = _sized(_other_heights(wanted), wanted, former=False)[0]
+        wrong = [_of_family(one, named) for one in wrong]
+        return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), bare, others=others)
+    unlisted = written_size(named[0], wanted.diameter, wanted.pitch) if len(named) == 1 and how == "standard" else None
+    as_written = None if parts or unlisted is None else (named[0], unlisted)
+    return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), bare, unlisted=as_written)
 
 
 @lru_cache(maxsize=_REMEMBERED)
@@ -115,9 +131,11 @@ def _the_only(
     findings: tuple[Finding, ...],
     bare: Bare | None = None,
     size: str | None = None,
+    others: tuple[tuple[Product, ThreadSize], ...] = (),
+    unlisted: tuple[Product, ThreadSize] | None = None,
 ) -> Candidates:
     """Many ways of saying it come to the same candidates."""
-    return Candidates(parts, how, former, findings, bare, size)
+    return Candidates(parts, how, former, findings, bare, size, others, unlisted)
 
 
 def _bare(wanted: Wanted) -> tuple[Bare | None, tuple[Finding, ...]]:
@@ -129,6 +147,19 @@ def _bare(wanted: Wanted) -> tuple[Bare | None, tuple[Finding, ...]]:
     if isinstance(size, Finding):
         return None, (size,)
     return Bare(wanted.standard, size, next(iter(kinds)) if len(kinds) == 1 else UNSAID), ()
+
+
+def _of_family(wrong: Finding, named: tuple[Product, ...]) -> Finding:
+    """The row names no standard: what is wrong is said of the products that its words may mean."""
+    names = " or ".join(product.id for product in named)
+    return wrong._replace(detail=f"the row names no standard; its words may mean {names}: {wrong.detail}")
+
+
+def _other_heights(wanted: Wanted) -> tuple[Product, ...]:
+    """Return what the words may mean in another height, where they say none: only nuts are called so."""
+    if wanted.form != UNSAID:
+        return ()
+    return tuple(product for form in _HEIGHTS for product in _by_words(wanted._replace(form=form)))
 
 
 def _missing(member: str, detail: str) -> Finding:
@@ -195,8 +226,13 @@ def _narrowed(named: tuple[Product, ...], wanted: Wanted) -> tuple[Product, ...]
 
 
 def _by_words(wanted: Wanted) -> tuple[Product, ...]:
+    """A word names a family: sockets have no plain form, any of their heads may be meant."""
     held = _by_standard()
-    names: Iterable[str] = (name for concept in _fitting(wanted) for name in concept.products)
+    fitting = _fitting(wanted)
+    if not fitting and wanted.form == UNSAID and wanted.drive != UNSAID:
+        forms = dict.fromkeys(concept.form for concept in concepts() if concept.drive == wanted.drive)
+        fitting = [concept for form in forms for concept in _fitting(wanted._replace(form=form))]
+    names: Iterable[str] = (name for concept in fitting for name in concept.products)
     return tuple(product for name in dict.fromkeys(names) for product in held.get(name, ()))
 
 
@@ -232,8 +268,8 @@ def _agrees(concept: Concept, wanted: Wanted) -> bool:
 
 
 @cache
-def _concepts_of(product: str) -> tuple[Concept, ...]:
-    """What a product can be called by; a former standard by the words of what replaced it."""
+def concepts_of(product: str) -> tuple[Concept, ...]:
+    """Return what a product can be called by; a former standard by the words of what replaced it."""
     former = _former_standards().get(product)
     names = {product, *(() if former is None else former.partners)}
     return tuple(concept for concept in concepts() if not names.isdisjoint(concept.products))
@@ -241,7 +277,8 @@ def _concepts_of(product: str) -> tuple[Concept, ...]:
 
 def _disagreement(named: tuple[Product, ...], wanted: Wanted) -> tuple[Finding, ...]:
     """Words that no product of the named standard can be called by."""
-    known = [concept for product in named for concept in _concepts_of(product.id)]
+    known = [concept for product in named for concept in concepts_of(product.id)]
+    found = []
     for feature in ("kind", "drive", "form", "variant", "thread_form"):
         said = getattr(wanted, feature)
         meant = {getattr(concept, feature) for concept in known} - {UNSAID}
@@ -250,8 +287,9 @@ def _disagreement(named: tuple[Product, ...], wanted: Wanted) -> tuple[Finding, 
         if meant or (known and feature == "form"):
             shown = " or ".join(sorted(meant)) or "plain"
             detail = f"the words say {said.replace('_', ' ')}, but {wanted.standard} is {shown}"
-            return (Finding("attribute-contradicts-description", "standard", wanted.standard, said, detail),)
-    return ()
+            code = "attribute-contradicts-description" if feature in _GRAVE else "words-contradict"
+            found.append(Finding(code, "standard", wanted.standard, said, detail))
+    return tuple(found)
 
 
 @cache
@@ -259,7 +297,9 @@ def kinds_by_standard() -> dict[str, frozenset[str]]:
     """Return what the products of each standard are: bolt, nut or washer. Former ones are what followed them."""
     found = {name: _kinds(several) for name, several in _by_standard().items()}
     for former in look_alikes():
-        found[former.former] = frozenset().union(*(found.get(name, frozenset()) for name in former.partners))
+        kinds = frozenset[str]().union(*(found.get(name, frozenset()) for name in former.partners))
+        if kinds:
+            found[former.former] = kinds
     return found
 
 

@@ -31,6 +31,8 @@ def codes() -> dict[str, Code]:
 
 
 CODES: dict[str, Code] = codes()
+#: A row that contradicts itself is compared with no other.
+CONTRADICTIONS = frozenset(("attribute-contradicts-description", "words-contradict"))
 
 
 class Finding(NamedTuple):

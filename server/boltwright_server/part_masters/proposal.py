@@ -11,7 +11,13 @@ from .requirement import Requirement
 #: Findings that leave it open what the row should say.
 _OPEN = frozenset(
     (
-        *("attribute-contradicts-description", "property-class-unknown", "coating-not-in-standard", "coating-unknown"),
+        *(
+            "attribute-contradicts-description",
+            "words-contradict",
+            "property-class-unknown",
+            "coating-not-in-standard",
+            "coating-unknown",
+        ),
         *("cells-do-not-fit", "cell-too-long"),
     )
 )

@@ -6,12 +6,18 @@ import re
 from decimal import Decimal
 
 from .candidates import kinds_by_standard
+from .designated import designated
 from .scanned import Reading, Scanned, Unsettled
 from .scanning import scan
+from .scanning.cursor import SKIPPED
 from .scanning.sizes import is_pitch, without_zeros
 from .scanning.units import RODS
 from .tokens import atoms, pieces
 
+#: Strengths of ISO 3506-1 and -2.
+_STRENGTHS = frozenset(("50", "70", "80", "100", "025", "035", "040", "050", "070", "080"))
+#: Metals of coatings that words name. ISO 4042.
+_METALS = {"zinc plated": "Zn", "zinc nickel": "ZnNi", "cadmium plated": "Cd"}
 NUT_CLASSES = frozenset(("04", "05", "4", "5", "6", "8", "9", "10", "12"))
 #: Bolt classes are written with one decimal.
 _CLASS_SHAPE = re.compile(r"0?[1-9][0-9]?\.[0-9]")
@@ -20,7 +26,14 @@ _LENGTH_SHAPE = re.compile(r"\d{1,4}(?:\.[05]0?)?")
 
 
 def read(text: str) -> Reading:
-    """Return what a description or designation says; nothing is guessed that the words do not hold."""
+    """Return what a description or designation says; nothing is guessed that the words do not hold.
+
+    What the grammar of designations accepts is the answer; the words are weighed only otherwise.
+    """
+    strict = designated(text)
+    if strict is not None:
+        strict.used = words_of(text)
+        return strict
     found = [atom for piece in pieces(text) for atom in atoms(piece)]
     scanned = scan(found)
     _finish(scanned)
@@ -28,10 +41,13 @@ def read(text: str) -> Reading:
     reading.doubt = next((found[at].text for at in scanned.doubts if at in scanned.left), None)
     left = scanned.left
     reading.left_over = [atom.text for at, atom in enumerate(found) if at in left] if left else []
-    reading.used = [
-        atom.text for at, atom in enumerate(found) if atom.kind not in ("dash", "sign", "other") and at not in left
-    ]
+    reading.used = [atom.text for at, atom in enumerate(found) if atom.kind not in SKIPPED and at not in left]
     return reading
+
+
+def words_of(text: str) -> list[str]:
+    """Return the words of a text, without the signs between them."""
+    return [atom.text for piece in pieces(text) for atom in atoms(piece) if atom.kind not in SKIPPED]
 
 
 def _finish(scanned: Scanned) -> None:
@@ -39,6 +55,9 @@ def _finish(scanned: Scanned) -> None:
     reading = scanned.reading
     reading.features = {**scanned.implied, **reading.features}
     reading.standard = reading.standards[0] if reading.standards else None
+    if reading.features.get("form") == "thin" and _is(reading, "washer"):
+        # `Scheibe flach`: a washer is flat, a nut is thin.
+        reading.features["form"] = "flat"
     if reading.diameter is None and scanned.bare_size is not None:
         _bare_size(scanned)
     if reading.diameter is None and scanned.loose and (_is(reading, "washer") or reading.standard is not None):
@@ -47,6 +66,8 @@ def _finish(scanned: Scanned) -> None:
         _metric_numbers(scanned)
     elif reading.system == "inch" and scanned.numbers and reading.length is None:
         reading.length = scanned.numbers.pop(0)[1]
+    _steel_and_strength(scanned)
+    _thickness(scanned)
     scanned.left.update(at for at, _ in scanned.numbers)
     # A number before the size is rarely the class: `ITEM 12 HEX NUT M20 8`.
     for at, number in sorted(scanned.loose, key=lambda one: one[0] < scanned.size_at):
@@ -54,6 +75,26 @@ def _finish(scanned: Scanned) -> None:
             reading.property_class = number
         else:
             scanned.left.add(at)
+
+
+def _steel_and_strength(scanned: Scanned) -> None:
+    """`INOX A2 CL 70`: steel and strength stand apart. ISO 3506-1."""
+    reading, at = scanned.reading, scanned.steel_at
+    if at is not None and reading.property_class in _STRENGTHS:
+        reading.property_class = f"{reading.features['steel']}-{reading.property_class}"
+        scanned.left.discard(at)
+
+
+def _thickness(scanned: Scanned) -> None:
+    """`ZINC PLATED 25 UM` is Fe/Zn25 of ISO 4042; of another coating the thickness is left over."""
+    if scanned.thickness is None:
+        return
+    number, places = scanned.thickness
+    metal = _METALS.get(scanned.reading.coating or "")
+    if metal is None:
+        scanned.left.update(places)
+    else:
+        scanned.reading.coating = f"Fe/{metal}{without_zeros(number)}"
 
 
 def _bare_size(scanned: Scanned) -> None:

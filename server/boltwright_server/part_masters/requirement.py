@@ -14,6 +14,8 @@ from ..designations import ProductDesignation
 from ..designations.sizes import length_text
 from ..quantities import Basis
 from .candidates import Candidates, Wanted, candidates, kinds_by_standard
+from .contradictions import contradictions
+from .designated import named_grade
 from .findings import Finding
 from .lexicon import UNSAID
 from .requirement_findings import edition_findings, length_findings, withdrawn_findings
@@ -63,6 +65,7 @@ def resolve(reading: Reading) -> Requirement:
             requirement.findings.extend(withdrawn_findings(reading.grade))
         if reading.left_over:
             requirement.confidence = max(_LEAST, meant.confidence - _LEFT_OVER_COSTS * len(reading.left_over))
+    requirement.findings.extend(contradictions(reading, meant.resolved.sized, _class_name(reading)))
     _take_length(requirement, length)
     unsettled = reading.unsettled or reading.features.get("hand") == LEFT or "also" in reading.features
     if unsettled and not any(one.code == "unreadable" for one in requirement.findings):
@@ -252,9 +255,12 @@ def _class_name(reading: Reading) -> str | None:
         return f"{reading.hardness} HV"
     if grade is not None and len(grade) == 3 and grade.isdigit() and "washer" in _kinds(reading):
         return f"{grade} HV"
-    if grade is None or reading.system != "inch" or grade.startswith(("SAE", "ASTM", "A")):
+    if grade is None or reading.system != "inch" or grade.startswith(("SAE", "ASTM")):
         return grade
-    return f"SAE {'J995' if reading.features.get('kind') == 'nut' else 'J429'} {grade}"
+    member = "internal" if "nut" in _kinds(reading) else "external"
+    name = f"SAE {'J995' if member == 'internal' else 'J429'} {grade}"
+    # `5` is a grade of an inch nut, and no class of ISO 898-2; `8.8` and `A2-70` are what they are.
+    return grade if named_grade(name, member) is None and named_grade(grade, member) is not None else name
 
 
 @lru_cache(maxsize=_REMEMBERED)

@@ -141,6 +141,8 @@ def _resolved_parts(offered: Candidates, meaning: Asked) -> Resolved:
     parts = _of_class(offered, meaning.class_name)
     if not parts and offered.size is not None:
         return _of_former_alone(meaning, offered, offered.size)
+    if not parts and offered.unlisted is not None:
+        return _as_written(meaning, offered, offered.unlisted, confidence)
     if not parts:
         findings = (*offered.findings, *_bare_class(offered, meaning.class_name))
         return replace(_NOTHING, findings=findings, confidence=confidence if findings else 0.0)
@@ -184,9 +186,11 @@ def _bare_class(offered: Candidates, name: str | None) -> tuple[Finding, ...]:
 
 def _of_class(offered: Candidates, name: str | None) -> tuple[tuple[Product, ThreadSize], ...]:
     """Where several products fit, those that list the class; all of them where none or no class is named."""
-    if name is None or len(offered.parts) < 2:
+    if name is None or (len(offered.parts) < 2 and not offered.others):
         return _usual(offered.parts)
-    return tuple(part for part in offered.parts if lists_class(part[0], part[1], name)) or _usual(offered.parts)
+    listing = tuple(part for part in offered.parts if lists_class(part[0], part[1], name))
+    others = tuple(part for part in offered.others if lists_class(part[0], part[1], name))
+    return listing or others or _usual(offered.parts)
 
 
 def _usual(parts: tuple[tuple[Product, ThreadSize], ...]) -> tuple[tuple[Product, ThreadSize], ...]:
@@ -264,6 +268,17 @@ def _instead(meaning: Asked, former: str | None, size: ThreadSize) -> tuple[tupl
     if partner is None or partner.table.find(partner.size_key(size)) is None:
         return ()
     return (_around_length(_designation(meaning, (partner, size))),)
+
+
+def _as_written(meaning: Asked, offered: Candidates, part: tuple[Product, ThreadSize], confidence: float) -> Resolved:
+    """A size that the standard does not list is named as it is written; nothing is checked against it."""
+    product, _ = part
+    findings = (*offered.findings, *_unknown_class(meaning.class_name, (part,)))
+    if product.has_length and not meaning.has_length:
+        return Resolved(None, None, None, (), True, (*findings, _no_length()), confidence)
+    before, after = _around_length(_designation(meaning, part))
+    in_fractions = product if product.family.inch else None
+    return Resolved(None, before, after, (), product.has_length, findings, confidence, in_fractions)
 
 
 def _ambiguous(meaning: Asked, offered: Candidates, parts: tuple[tuple[Product, ThreadSize], ...]) -> Resolved:

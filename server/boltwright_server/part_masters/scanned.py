@@ -34,6 +34,9 @@ class Reading:
     hardness: str | None = None
     coating: str | None = None
     features: dict[str, str] = field(default_factory=dict)
+    #: Tolerance classes of the thread, and the series of an inch thread: `6g`, `UNC`.
+    tolerances: list[str] = field(default_factory=list)
+    series: str | None = None
     #: A word that is not understood and may make it another product.
     doubt: str | None = None
     #: What the text leaves open though a product is named: two classes, two sizes, a length in a strange unit.
@@ -77,6 +80,10 @@ class Scanned:
     bare_size: tuple[int, list[str]] | None = None
     #: Features that a word for a whole kind implies; what is said outright weighs more.
     implied: dict[str, str] = field(default_factory=dict)
+    #: The place of a steel without its strength: `INOX A2 CL 70`.
+    steel_at: int | None = None
+    #: A thickness of a coating in um, with the places of its words.
+    thickness: tuple[str, tuple[int, ...]] | None = None
     left: set[int] = field(default_factory=set)
     #: Places of words beside the name that may make it another product, if nothing else explains them.
     doubts: list[int] = field(default_factory=list)

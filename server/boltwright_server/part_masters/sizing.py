@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from functools import lru_cache
 
-from ..designations import parse_thread
+from ..designations import accepted, parse_thread
 from ..products import Product
 from ..quantities import Basis, Refusal
 from ..threads import MetricSize, ThreadSize, UnifiedSize, find_size
@@ -63,6 +63,23 @@ def size_in(product: Product, diameter: str, pitch: str | None, *, by_hole: bool
     if pitch is None and len(same) == 1:
         return _size_of(same[0])
     return _not_listed(product, f"M{diameter}" + (f"x{pitch}" if pitch else ""), size, same)
+
+
+@lru_cache(maxsize=4096)
+def written_size(product: Product, diameter: str, pitch: str | None) -> ThreadSize | None:
+    """Return a pitch that the product does not list, where its designation can still be written; else None.
+
+    A diameter that it does not list names no product of the standard.
+    """
+    listed = {name.partition("x")[0] for name in product.size_keys()}
+    if not product.family.inch and f"M{diameter}" not in listed:
+        return None
+    size = f"{diameter}-{pitch}" if product.family.inch else f"M{diameter}" + (f"x{pitch}" if pitch else "")
+    if product.member is None:
+        size = size.removeprefix("M")
+    length = ("x2" if product.family.inch else "x60") if product.has_length else ""
+    found = accepted(f"{product.cited} - {size}{length}")
+    return None if found is None else found.size
 
 
 def _not_listed(product: Product, given: str, size: MetricSize | Refusal, same: list[str]) -> Finding:

@@ -34,6 +34,7 @@ _SPELLINGS = str.maketrans(
 #: The same for all of ASCII, capitals at once: most texts hold nothing else.
 _ASCII_SPELLINGS = bytes(ord(_SPELLINGS.get(code, chr(code)).upper()) for code in range(128)).ljust(256)
 #: A comma between digits is a decimal one, unless a number with a point follows: `M10X60,8.8`.
+_MICRO = re.compile(r"[\u00b5\u03bc](?:m(?![a-z]))?", re.IGNORECASE)
 _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,4}(?![\d.])(?!,\d))")
 #: A colon only introduces the year of an edition: `ISO 4014:2011`.
 _COLON = re.compile(r"\s?:\s?(?!(?:19|20)\d\d(?!\d))|(?<!\d):|(?<=\s):")
@@ -71,7 +72,7 @@ _ATOM = re.compile(
   | (?P<hard_class>(?:14|22|33|45)H(?![A-Z0-9]))
   | (?P<nut_grade>(?:2HM?|DH3?|BC|BD|C3)(?![A-Z0-9]))
   | (?P<series>UNR?(?:C|EF|F|S)?(?![A-WYZ]|X[A-Z]))
-  | (?P<tolerance>(?:[123][AB]|[4-8][GH])(?![A-WYZ0-9.]|X[A-Z]))
+  | (?P<tolerance>(?:[123][AB]|[4-9][EFGH](?:[4-9][EFGH])?)(?![A-WYZ0-9.]|X[A-Z]))
   | (?P<nut_class>(?:0?[4-9]|1[02])[ZX](?![A-Z0-9]))
   | (?P<fraction>(?:\d{1,2}-)?\d{1,2}/\d{1,2})
   | (?P<number>\d{1,6}(?:\.\d{1,4})?|\.\d{1,4})
@@ -80,6 +81,7 @@ _ATOM = re.compile(
   | (?P<dash>-)
   | (?P<sign>[#"'=/])
   | (?P<word>[A-Z][A-Z0-9]{0,39})
+  | (?P<currency>[\u20ac$\u00a3\u00a5])
   | (?P<other>.)
     """,
     re.VERBOSE,
@@ -109,6 +111,7 @@ def pieces(text: str) -> list[str]:
     if text.isascii():
         text = text.encode().translate(_ASCII_SPELLINGS).decode()
     else:
+        text = _MICRO.sub(" um ", text)
         text = unicodedata.normalize("NFKD", _VULGAR.sub(r"\1-\2", text).translate(_SPELLINGS)).replace("\u2044", "/")
         text = "".join(one for one in text if not unicodedata.combining(one)).upper().translate(_SPELLINGS)
     if "," in text:

@@ -13,14 +13,14 @@ from typing import Any, Self
 from .cautions import cautions
 from .csv_rows import misfit
 from .figures import check_figures
-from .findings import Finding, status_of
+from .findings import CONTRADICTIONS, Finding, status_of
 from .mass import check_mass
 from .mating import check_mate, outlines_of, with_oversize_nut
 from .proposal import proposed
 from .repeats import Repeats
 from .requirement import Requirement, resolve
 from .resolution import NOTHING
-from .row import MASS, header_of, is_figure, reading_of, repeated_members, says_nothing, text_of, with_unit
+from .row import MASS, WORDS, header_of, is_figure, reading_of, repeated_members, says_nothing, text_of, with_unit
 from .thickness import THICKNESS, check_thickness
 from .written import check_no_length, check_written
 
@@ -110,8 +110,13 @@ class Validator:
         columns = self.layout(tuple(row))
         if columns.repeated:
             contradictions = columns.contradictions(row.values())
-            return self._judged(columns.merged(row.values()), columns, number, contradictions)
-        return self._judged({columns.ids[name]: value for name, value in row.items()}, columns, number)
+            result = self._judged(columns.merged(row.values()), columns, number, contradictions)
+        else:
+            result = self._judged({columns.ids[name]: value for name, value in row.items()}, columns, number)
+        if columns.unknown:
+            # A member that is not known is not read: its name is left over. A file has columns of its own.
+            result.left_over += [name[:80] for name in columns.unknown if row[name] not in (None, "")]
+        return result
 
     def validate_block(self, rows: Iterable[Sequence[str]], columns: Layout) -> list[Result]:
         """Validate rows of a CSV text; empty cells say nothing. Many at once cost less than one by one."""
@@ -238,15 +243,12 @@ def _requirement_of(found: Requirement, said: list[Finding], thickness: Any) -> 
     if designation is None or (said and any(one.code in _COMPARED_WITH_NOTHING for one in said)):
         return ""
     reading = found.reading
-    # A steel without its strength is left over; a washer of A2 is not one of carbon steel.
-    steels = " ".join(filter(STEELS.__contains__, reading.left_over)) if reading.left_over else ""
-    return f"{designation}\x1f{reading.coating or ''}{thickness or ''}{steels}"
+    # A washer of A2 is not one of carbon steel, though no strength is named.
+    return f"{designation}\x1f{reading.coating or ''}{thickness or ''}{reading.features.get('steel', '')}"
 
 
 #: A row that contradicts itself, or has a coating that nobody understood, may ask for anything.
-_COMPARED_WITH_NOTHING = frozenset(("attribute-contradicts-description", "coating-unknown"))
-#: Steels of ISO 3506-1 that text names without a strength.
-STEELS = frozenset(("A1", "A2", "A3", "A4", "A5"))
+_COMPARED_WITH_NOTHING = CONTRADICTIONS | {"coating-unknown"}
 
 
 class Layout:
@@ -255,7 +257,7 @@ class Layout:
     `repeated` are the ids that two names mean, as `Thread` and `thread`, or `proof_load [N]` and `proof_load [lbf]`.
     """
 
-    __slots__ = ("_headers", "figures", "ids", "names", "repeated", "units")
+    __slots__ = ("_headers", "figures", "ids", "names", "repeated", "units", "unknown")
 
     def __init__(self, names: tuple[str, ...]) -> None:
         """Read the names; a name may hold its unit: `tensile_load [lbf]`."""
@@ -263,6 +265,7 @@ class Layout:
         self.ids = {name: header.id for name, header in zip(names, self._headers, strict=True)}
         self.names = [header.id for header in self._headers]
         self.figures = frozenset(id for id in self.names if is_figure(id) and id not in ("length", MASS))
+        self.unknown = [name for name, id in self.ids.items() if id not in WORDS and not is_figure(id)]
         self.repeated = {id for id, times in Counter(self.names).items() if times > 1}
         self.units = {id: unit for id, unit in self._headers if unit is not None and id not in self.repeated}
 

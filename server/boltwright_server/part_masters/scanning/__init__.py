@@ -20,6 +20,8 @@ _HANDLERS: dict[str, Callable[[Cursor, Atom], None]] = {
     "number": words.number,
     "fraction": words.number,
     "sign": sizes.sign,
+    "series": sizes.series,
+    "tolerance": sizes.tolerance,
     "class": classes.property_class,
     "grade": classes.grade,
     "sae": classes.sae,
@@ -28,6 +30,7 @@ _HANDLERS: dict[str, Callable[[Cursor, Atom], None]] = {
     "hardness": classes.hardness,
     "vickers": classes.vickers,
     "coating": classes.coating,
+    "currency": classes.sign_of_currency,
 }
 
 

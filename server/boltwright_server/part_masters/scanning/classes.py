@@ -9,19 +9,47 @@ from ...designations import parse_coating
 from ...quantities import Refusal
 from ..scanned import Unsettled
 from ..tokens import Atom
-from .cursor import Cursor
+from .cursor import SKIPPED, Cursor
 from .standards import edition, short_edition
 
 #: Coatings that say more than the word beside them: `hot dip zinc`, `zinc nickel`.
 _STRONGER = ("tZn", "zinc flake", "zinc nickel")
 #: `GALV` is hot dip to some and electroplated (galvanisch) to others.
 AMBIGUOUS = "galv"
+_PRICED = ("number", "fraction", "class")
 _GRADED = ("ASTM A563", "ASTM A354", "ASTM A194", "ASTM A193", "ASTM A307")
 #: Grades of ASTM A193 that are held, and those of them that have classes.
 _STUD_GRADES = ("B7", "B7M", "B16", "B8", "B8M")
 _WITH_CLASS = ("B8", "B8M")
 #: Behind a number they say that it is no class.
-_UNITS_OF_FIGURES = ("KG", "G", "LB", "LBS", "CM", "EUR", "USD", "KN", "NM")
+_UNITS_OF_FIGURES = ("KG", "G", "LB", "LBS", "CM", "KN", "NM")
+CURRENCIES = (
+    "EUR",
+    "EURO",
+    "EUROS",
+    "USD",
+    "GBP",
+    "CHF",
+    "SEK",
+    "NOK",
+    "DKK",
+    "CZK",
+    "HUF",
+    "RON",
+    "TRY",
+    "JPY",
+    "CNY",
+    "RMB",
+    "INR",
+    "AUD",
+    "MXN",
+    "BRL",
+    "PREIS",
+    "PRICE",
+    "PRIX",
+    "PRECIO",
+    "PREZZO",
+)
 #: Steels by their numbers of wrought alloys: no grade of bolts.
 _STEEL_NUMBERS = ("303", "304", "316", "410", "416", "430")
 _DIGITS_OF_HARDNESS = 3
@@ -32,7 +60,7 @@ _STRENGTHS_OF_STEELS = ("50", "70", "80", "100", "035", "025")
 def property_class(cursor: Cursor, atom: Atom) -> None:
     """A class: a second one that differs leaves open which is meant. `5.6 KG` is a mass."""
     reading = cursor.scanned.reading
-    if cursor.kind() in ("word", "unknown") and cursor.text() in _UNITS_OF_FIGURES:
+    if _of_figure(cursor):
         cursor.leave()
         return
     standing = reading.property_class or reading.grade
@@ -40,6 +68,33 @@ def property_class(cursor: Cursor, atom: Atom) -> None:
         reading.property_class = atom.value
     else:
         _second(cursor, standing, atom.value)
+
+
+def _of_figure(cursor: Cursor) -> bool:
+    """`5.6 KG`, `5.60 EUR`; but in `8.8 EUR 0.35` the price stands behind its currency."""
+    unit = cursor.text() if cursor.kind() in ("word", "unknown") else ""
+    if unit in CURRENCIES:
+        behind = 1 + (cursor.kind(1) in SKIPPED)
+        return cursor.kind(behind) not in _PRICED
+    return unit in _UNITS_OF_FIGURES
+
+
+def price(cursor: Cursor) -> None:
+    """`EUR 0.35`, `0.35 EUR`: the currency is left over with the number behind it, or else before it."""
+    place = cursor.at - 1
+    cursor.leave()
+    loose = cursor.scanned.loose
+    if cursor.kind(cursor.kind() in SKIPPED) in _PRICED:
+        cursor.skip(*SKIPPED)
+        cursor.next()
+        cursor.leave()
+    elif loose and loose[-1][0] == place - 1:
+        cursor.scanned.left.add(loose.pop()[0])
+
+
+def sign_of_currency(cursor: Cursor, atom: Atom) -> None:
+    """`$ 4.60`, `0.35 €`."""
+    price(cursor)
 
 
 def _second(cursor: Cursor, standing: str, value: str) -> None:
@@ -158,10 +213,27 @@ def marked_class(cursor: Cursor) -> None:
 
 def steel(cursor: Cursor, value: str) -> None:
     """`A2 70` is a class; `A2` alone leaves the strength open and is left over."""
-    if value == "stainless":
+    said = cursor.scanned.reading.features
+    if not value.startswith("A"):
+        # `INOX`, `1.4301`, `SS316`: no strength follows.
+        if value != "stainless" or "steel" not in said:
+            said["steel"] = said["steel"] if said.get("steel", "").startswith("A") else value
         return
-    if cursor.kind() == "number" and cursor.text() in _STRENGTHS_OF_STEELS:
+    said["steel"] = value
+    dashed = cursor.kind() in ("dash", "sign") and cursor.kind(1) == "number" and len(cursor.text(1)) in (2, 3)
+    if dashed or (cursor.kind() == "number" and cursor.text() in _STRENGTHS_OF_STEELS):
+        cursor.at += dashed
         property_class(cursor, Atom("class", f"{value}-{cursor.next().value}", ""))
+    else:
+        cursor.scanned.steel_at = cursor.at - 1
+        cursor.leave()
+
+
+def thickness(cursor: Cursor) -> None:
+    """`25 UM`: the number before it is the thickness of the coating, once a coating is known."""
+    loose, place = cursor.scanned.loose, cursor.at - 1
+    if loose and loose[-1][0] == place - 1 and cursor.scanned.thickness is None:
+        cursor.scanned.thickness = (loose.pop()[1], (place - 1, place))
     else:
         cursor.leave()
 

@@ -80,8 +80,14 @@ def _pitch_ahead(cursor: Cursor, diameter: str) -> bool:
 
 def more_sizes(cursor: Cursor) -> None:
     """Take every `x 1.25`, `x 60` that follows."""
-    while cursor.kind() == "by":
-        cursor.at += 1
+    joined = False
+    while cursor.kind() == "by" or joined:
+        cursor.at += not joined
+        joined = cursor.kind() == "class" and cursor.text()[:-1].isdigit() and cursor.text().endswith("X")
+        if joined:
+            # `M36X4x 360`: 4X is no class here.
+            cursor.scanned.numbers.append((cursor.at, cursor.next().text[:-1]))
+            continue
         value = inch_value(cursor) if cursor.scanned.reading.system == "inch" else _plain_number(cursor)
         if value is None:
             return
@@ -105,6 +111,16 @@ def _improper(cursor: Cursor, value: str) -> bool:
 
 def _plain_number(cursor: Cursor) -> str | None:
     return cursor.next().value if cursor.kind() == "number" else None
+
+
+def series(cursor: Cursor, atom: Atom) -> None:
+    """`UNC`, `UNF`: held against the threads per inch."""
+    cursor.scanned.reading.series = atom.text
+
+
+def tolerance(cursor: Cursor, atom: Atom) -> None:
+    """`6g`, `2A`: held against what the product has."""
+    cursor.scanned.reading.tolerances.append(atom.text)
 
 
 def skip_unit(cursor: Cursor) -> None:
@@ -192,13 +208,15 @@ def _of_series(cursor: Cursor) -> None:
     dashed = cursor.kind() == "dash"
     if cursor.kind(dashed) != "series":
         return
-    series, reading = cursor.text(dashed).replace("UNR", "UN"), cursor.scanned.reading
-    found = _threads_per_inch(reading.diameter or "", series)
+    written, reading = cursor.text(dashed).replace("UNR", "UN"), cursor.scanned.reading
+    found = _threads_per_inch(reading.diameter or "", written)
     if found is not None:
         reading.pitch = found
         cursor.at += dashed + 1
-        if cursor.kind() == "dash" and cursor.kind(1) == "tolerance":
-            cursor.at += 2
+        reading.series = written
+        cursor.at += cursor.kind() == "dash" and cursor.kind(1) == "tolerance"
+        if cursor.kind() == "tolerance":
+            tolerance(cursor, cursor.next())
 
 
 @lru_cache(maxsize=4096)
@@ -227,9 +245,12 @@ def _inch_size(cursor: Cursor) -> bool:
         return False
     reading = cursor.scanned.reading
     reading.diameter, reading.pitch, reading.system = size, count, "inch"
-    cursor.skip("series")
-    if cursor.kind() == "dash" and cursor.kind(1) == "tolerance":
-        cursor.at += 2
+    cursor.at += cursor.kind() == "dash" and cursor.kind(1) == "series"
+    if cursor.kind() == "series":
+        series(cursor, cursor.next())
+    cursor.at += cursor.kind() == "dash" and cursor.kind(1) == "tolerance"
+    if cursor.kind() == "tolerance":
+        tolerance(cursor, cursor.next())
     more_sizes(cursor)
     return True
 
@@ -275,13 +296,21 @@ def count(cursor: Cursor) -> None:
         loose.pop()
 
 
+#: Words that stand behind the width, and small words before it.
+_BEHIND_FLATS = ("AF", "A/F", "FLATS", "WAF")
+_OF = ("DE", "DEL", "DA", "DI", "OF", "VON", "NO")
+
+
 def flats(cursor: Cursor) -> None:
     """`SW 17`, `17 AF`: the width across flats, of the head or of the socket."""
-    cursor.skip("sign", "other")
+    behind = cursor.atoms[cursor.at - 1].text in _BEHIND_FLATS
+    while cursor.kind() in ("sign", "other") or (cursor.kind() in ("word", "unknown") and cursor.text() in _OF):
+        cursor.at += 1
     loose = cursor.scanned.loose
     if cursor.kind() == "number":
         flats_are(cursor, cursor.next().value)
-    elif loose and loose[-1][0] in (cursor.at - 2, cursor.at - 3):
+        skip_unit(cursor)
+    elif behind and loose and loose[-1][0] in (cursor.at - 2, cursor.at - 3):
         flats_are(cursor, loose.pop()[1])
     else:
         cursor.leave()
@@ -294,13 +323,17 @@ def flats_are(cursor: Cursor, number: str) -> None:
         cursor.scanned.reading.figures = {**(cursor.scanned.reading.figures or {}), **said}
 
 
+#: Between a word for a quantity and its number.
+_BEFORE_COUNTS = ("OF", "DE", "DA", "A", "MINI", "MIN", "MINIMUM", "MAX", "=", "NO", "NR", "X")
+
+
 def quantity(cursor: Cursor) -> None:
     """`PK 100`, `BOX OF 200`: nor does the number behind it."""
     if cursor.at > 1 and cursor.atoms[cursor.at - 2].kind == "sign":
         count(cursor)
         return
     place = cursor.at
-    while cursor.kind() == "word" and cursor.text() in ("OF", "DE"):
+    while cursor.kind() in ("word", "unknown", "sign") and cursor.text() in _BEFORE_COUNTS:
         cursor.at += 1
     if cursor.kind() == "number":
         cursor.at += 1

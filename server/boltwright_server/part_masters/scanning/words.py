@@ -9,7 +9,7 @@ from ..lexicon import Term, implied, kinds_in, phrases, terms
 from ..scanned import Unsettled
 from ..tokens import Atom
 from . import sizes
-from .classes import coat, grade, marked_class, property_class, steel
+from .classes import CURRENCIES, coat, grade, marked_class, price, property_class, steel, thickness
 from .cursor import SKIPPED, Cursor
 from .standards import own_standard, worded_edition
 
@@ -20,7 +20,13 @@ _ADJECTIVE_FIRST = ("en", "de")
 _LEAST_WORD = 3
 _HARD_CLASSES = ("14", "22", "33", "45")
 _LENGTH = re.compile(r"LG?([1-9]\d{0,3})")
-_FLATS = re.compile(r"(?:SW|AF)(\d{1,3})")
+_FLATS = re.compile(r"(?:SW|AF|CH|WAF)(\d{1,3})")
+#: `SS316`, `AISI304L`: steels by their numbers of wrought alloys; `1.4301` by their numbers of EN 10088-1.
+_ALLOY = re.compile(r"(?:SS|AISI|INOX|S)?(?:30[1-5]|31[0-9]|321|410|416|430)(?:L|TI)?")
+_MATERIAL = re.compile(r"1\.4[0-9]{3}")
+#: What a negation may stand before: `WITHOUT FLANGE`, `NOT PLATED`, `SANS ECROU`.
+_NEGATED = ("form", "variant", "thread_form", "coating", "kind", "concept", "drive", "other", "part", "noise", "series")
+_OTHER_WAY = {"full": "partial", "partial": "full"}
 #: What a more special word replaces: `HEX SOCKET`, `SOCKET CAP BUTTON HEAD`, `RONDELLE PLATE LARGE`.
 _WEAK_DRIVES, _WEAK_FORMS = ("hexagon",), ("cap", "flat", "plain")
 
@@ -57,7 +63,141 @@ def _choice(cursor: Cursor) -> None:
     cursor.scanned.reading.unsettled.append(Unsettled("description", given, detail))
 
 
+def _negation(cursor: Cursor) -> None:
+    """`WITHOUT FLANGE`, `OHNE FASE`, `NON ZINGUEE`: the word that follows is taken back."""
+    place = cursor.at - 1
+    while cursor.kinds[cursor.at] in SKIPPED:
+        cursor.at += 1
+    term = _next_term(cursor)
+    if term is None or term.feature not in _NEGATED:
+        cursor.at = place + 1
+        cursor.leave()
+        if cursor.atoms[place].text == "SIN" and cursor.kind() not in ("word", "unknown"):
+            _without_or_left(cursor)
+        return
+    _take_back(cursor, term)
+
+
+def _take_back(cursor: Cursor, term: Term) -> None:
+    """Note that what a word says is not so."""
+    reading = cursor.scanned.reading
+    if term.feature in ("form", "variant"):
+        reading.features.setdefault("without", term.value)
+    elif term.feature == "thread_form":
+        reading.features.setdefault("thread_form", _OTHER_WAY[term.value])
+    elif term.feature == "coating" or term.words[0] in _PLATED:
+        reading.coating = reading.coating or "plain"
+
+
+def _without_or_left(cursor: Cursor) -> None:
+    """`SIN` is without in Spanish, short for sinistro in Italian: alone it may be a left-hand thread."""
+    detail = "SIN is 'without' in Spanish and short for left-hand in Italian: write LH, or what the part is without"
+    cursor.scanned.reading.unsettled.append(Unsettled("thread", "SIN", detail))
+
+
+_PLATED = ("PLATED", "PLTD", "COATED", "COATING", "FINISH", "PLT", "ELECTROPLATED")
+
+
+def _next_term(cursor: Cursor) -> Term | None:
+    """Take the word or phrase that follows, if the lexicon holds it."""
+    if cursor.kind() not in ("word", "unknown"):
+        return None
+    first = cursor.next().text
+    return _longest(cursor, first) or terms().get(first)
+
+
+def _side(cursor: Cursor) -> None:
+    """`LINKS`, `GAUCHE`, `SX`: a left-hand thread, or a place: `LINKS OBEN`, `PHARE GAUCHE`, `FUER TUER LINKS`."""
+    place = cursor.at - 1
+    beside = [cursor.atoms[at] for at in (_beside(cursor, place, -1), _beside(cursor, place, 1)) if at is not None]
+    strange = any(one.kind == "unknown" and one.text.isalpha() and len(one.text) > 1 for one in beside)
+    of_thread = any(one.text in _THREADS for one in beside)
+    if of_thread or not (strange or "purpose" in cursor.scanned.reading.features or _only_of_thread(cursor, place)):
+        cursor.scanned.reading.features.setdefault("hand", "left")
+    else:
+        cursor.leave()
+
+
+def _only_of_thread(cursor: Cursor, place: int) -> bool:
+    """Whether a word says a hand only beside a word for a thread: `INVERSE`, `REVERSED`."""
+    return cursor.atoms[place].text.startswith(("INVER", "REVERS"))
+
+
+#: What a left hand is called in five languages, and words for threads that stand beside it.
+_LEFT = re.compile(
+    r"LINK(?:S|E|ES|ER|SGANG[A-Z]*)|GAUCHES?|IZQ[A-Z]*|IZDAS?|ZURD[AO]S?|SINISTR[A-Z]*|INVERS[AEO]S?"
+    r"|INVERTID[AO]|REVERSED?"
+)
+_THREADS = frozenset(
+    (
+        "THREAD",
+        "THREADED",
+        "THD",
+        "THRD",
+        "GEWINDE",
+        "GEW",
+        "FILET",
+        "FILETAGE",
+        "FILETEE",
+        "FIL",
+        "PAS",
+        "ROSCA",
+        "PASO",
+        "FILETTO",
+        "FILETTATURA",
+        "FILETT",
+        "PASSO",
+    )
+)
+
+
+def _beside(cursor: Cursor, place: int, step: int) -> int | None:
+    """Return the place of the next atom to one side that is no sign, or None."""
+    at = place + step
+    while 0 <= at < len(cursor.atoms) and cursor.atoms[at].kind in SKIPPED:
+        at += step
+    return at if 0 <= at < len(cursor.atoms) else None
+
+
+def _type(cursor: Cursor) -> None:
+    """`TYPE 1 7/8-9`: the type of a grade or style is no part of the size."""
+    if cursor.kind() == "number" and cursor.text() in ("1", "2", "3"):
+        cursor.at += 1
+
+
+def _languages(cursor: Cursor) -> set[str]:
+    """Return the languages of the other words of the text that name something."""
+    known = (terms().get(atom.text) for atom in cursor.atoms)
+    return {term.language for term in known if term is not None and term.feature != "mark"}
+
+
+def _alloy(cursor: Cursor) -> None:
+    """`AISI 304`: a stainless steel by its number; `AISI 4140` is another one."""
+    if cursor.kind() == "number" and _ALLOY.fullmatch(cursor.text()) is not None:
+        steel(cursor, cursor.next().text)
+    else:
+        cursor.leave()
+
+
+def _full_or_countersunk(cursor: Cursor) -> None:
+    """`TF` is tutta filettata in Italian, tete fraisee in French: other words of the text say which."""
+    spoken = _languages(cursor)
+    italian, french = "it" in spoken, "fr" in spoken
+    if italian == french:
+        cursor.leave()
+    elif italian:
+        cursor.scanned.reading.features.setdefault("thread_form", "full")
+    else:
+        cursor.scanned.reading.features.setdefault("form", "countersunk")
+
+
 _MARKS: dict[str, Callable[[Cursor], None]] = {
+    "negation": _negation,
+    "side": _side,
+    "type": _type,
+    "tf": _full_or_countersunk,
+    "thickness": thickness,
+    "alloy": _alloy,
     "similar": _similar,
     "choice": _choice,
     "purpose": _purpose,
@@ -92,6 +232,19 @@ def _strange(cursor: Cursor, atom: Atom) -> None:
     """What the lexicon does not hold is left over; but own standards, `SW17` and `L60` are understood."""
     if own_standard(cursor, atom.text):
         return
+    if _ALLOY.fullmatch(atom.text) is not None:
+        steel(cursor, atom.text)
+        return
+    if _LEFT.fullmatch(atom.text) is not None:
+        _side(cursor)
+        return
+    if atom.text in CURRENCIES:
+        price(cursor)
+        return
+    taken_back = terms().get(atom.text[2:]) if atom.text.startswith("UN") else None
+    if taken_back is not None and taken_back.feature in ("form", "variant", "coating"):
+        _take_back(cursor, taken_back)
+        return
     flats, length = _FLATS.fullmatch(atom.text), _LENGTH.fullmatch(atom.text)
     reading = cursor.scanned.reading
     if flats is not None:
@@ -116,6 +269,9 @@ def _doubt(cursor: Cursor, start: int, term: Term) -> None:
 
 def number(cursor: Cursor, atom: Atom) -> None:
     """Read a number; a few phrases begin with one, `6 PANS CREUX`."""
+    if _MATERIAL.fullmatch(atom.text) is not None:
+        steel(cursor, atom.text)
+        return
     if atom.text in _HARD_CLASSES and cursor.kind() in ("word", "unknown") and cursor.text() == "H":
         cursor.at += 1
         property_class(cursor, Atom("class", f"{atom.text}H", ""))
@@ -138,6 +294,14 @@ def _take(cursor: Cursor, term: Term) -> None:
 
 def _phrase(cursor: Cursor, first: str) -> Term | None:
     """Take the longest term of several words that begins here; its word for a kind still says the kind."""
+    term = _longest(cursor, first)
+    if term is not None and term.feature not in ("other", "noise", "mark"):
+        for kind in kinds_in(term.words):
+            _say(cursor, kind)
+    return term
+
+
+def _longest(cursor: Cursor, first: str) -> Term | None:
     known = phrases().get(first)
     if known is None:
         return None
@@ -146,9 +310,6 @@ def _phrase(cursor: Cursor, first: str) -> Term | None:
         term = known.by_rest.get(tuple(following[:count]))
         if term is not None:
             cursor.at = places[count - 1]
-            if term.feature not in ("other", "noise"):
-                for kind in kinds_in(term.words):
-                    _say(cursor, kind)
             return term
     return None
 
@@ -158,7 +319,9 @@ def _first_kind(cursor: Cursor, value: str, feature: str) -> bool:
     kind = value if feature == "kind" else implied(value)["kind"]
     features = cursor.scanned.reading.features
     first = features.get("kind") or cursor.scanned.implied.get("kind") or kind
-    if first != kind and "purpose" not in features:
+    if "purpose" in features:
+        return False
+    if first != kind:
         features.setdefault("also", kind)
     return first == kind
 
@@ -166,6 +329,10 @@ def _first_kind(cursor: Cursor, value: str, feature: str) -> bool:
 def _say(cursor: Cursor, term: Term) -> None:
     feature, value = term.feature, term.value
     if feature in ("kind", "concept") and not _first_kind(cursor, value, feature):
+        return
+    if feature == "drive" and term.words == ("CH",) and cursor.kind(cursor.kind() in SKIPPED) == "number":
+        # `CH 19` is the key in Italian, `CH` the hexagon head in Spanish.
+        sizes.flats(cursor)
         return
     if feature in _FEATURES:
         _feature(cursor.scanned.reading.features, term)
