@@ -86,7 +86,8 @@ def _text(product: Product, size: ThreadSize, name: str | None, coating: str | N
 #: What may truly be said of a part of which a specification is given.
 _TRUE = frozenset(
     ("property-class-not-in-standard", "size-not-preferred", "length-not-in-standard", "length-not-preferred",
-     "coating-without-room", "coating-not-in-standard", "hydrogen-embrittlement")
+     "coating-without-room", "coating-not-in-standard", "hydrogen-embrittlement", "coating-not-judged",
+     "edition-superseded")
 )  # fmt: skip
 
 

@@ -113,13 +113,13 @@ def candidates(wanted: Wanted) -> Candidates:
     if not parts and how == "standard" and former is not None:
         replaced_by = _partners(_former_standards()[former])
         parts, how = _sized(replaced_by, wanted, former=True)[0], "former"
-    bare = None if parts or former is None else _bare(wanted)[0]
     if how == "words":
         others = _sized(_other_heights(wanted), wanted, former=False)[0]
         wrong = [_of_family(one, named) for one in wrong]
-        return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), bare, others=others)
+        return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), others=others)
     unlisted = written_size(named[0], wanted.diameter, wanted.pitch) if len(named) == 1 and how == "standard" else None
     as_written = None if parts or unlisted is None else (named[0], unlisted)
+    bare = None if parts or former is None else _bare(wanted)[0]
     return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), bare, unlisted=as_written)
 
 

@@ -26,9 +26,6 @@ _STAINLESS = re.compile(r"[ACDF][1-8]-\d{2,3}")
 _FLAKE: Process = "zinc flake"
 _PLATED: Process = "electroplating"
 _GALVANIZED: Process = "hot dip galvanizing"
-#: What stainless steel is delivered with, or coated with for its own reasons (common practice).
-_OF_STAINLESS = ("nickel plated", "copper plated")
-_STEEL_ONLY = Basis("ISO 4042", "2018", "scope", "common practice", "memory")
 
 
 def cautions(outlines: Sequence[Outline], coating: str, *, with_room: bool) -> tuple[Finding, ...]:
@@ -80,9 +77,8 @@ def _cautions(part: Outline, coating: str, with_room: bool) -> tuple[Finding, ..
     if process is None:
         return ()
     found: list[Finding] = []
-    if part.property_class is not None and _STAINLESS.fullmatch(part.property_class):
-        found.extend(_on_stainless(part, part.property_class, coating, process))
-    elif process != _FLAKE and part.kind != "washer":
+    stainless = part.property_class is not None and _STAINLESS.fullmatch(part.property_class) is not None
+    if process != _FLAKE and part.kind != "washer" and not stainless:
         found.extend(_embrittlement(part, coating, process))
     if process == _GALVANIZED:
         found.extend(_not_galvanized(part))
@@ -109,14 +105,6 @@ def _process(held: Coating | None, coating: str) -> Process | None:
     if coating.endswith(" plated") or coating in ("zinc nickel", AMBIGUOUS):
         return _PLATED
     return _FLAKE if coating == _FLAKE else None
-
-
-def _on_stainless(part: Outline, name: str, coating: str, process: Process) -> tuple[Finding, ...]:
-    """ISO 10684 says itself what it covers; the other standards of zinc are for steel that rusts (memory)."""
-    if process == _GALVANIZED or coating in _OF_STAINLESS:
-        return ()
-    detail = f"class {name} is stainless steel, which is not {coating}: one of the two is likely wrong"
-    return (Finding("coating-not-in-standard", "coating", coating, None, detail, _STEEL_ONLY),)
 
 
 def _not_galvanized(part: Outline) -> tuple[Finding, ...]:

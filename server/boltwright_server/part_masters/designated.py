@@ -27,11 +27,12 @@ _INCHES = re.compile(
     r"([^\n]{4,60}[ -]\d{1,2}(?:/\d{1,2})?-\d{1,2} ?[xX] ?)"
     r"(\d{1,2}(?:-\d{1,2}/\d{1,2})?|\d{1,2}/\d{1,2})((?: - [^\n]{1,60})?)"
 )
+#: The year behind the name of a standard: the grammar takes that of the edition held only.
+_YEAR = re.compile(r"\s?[:-]\s?(?:19|20)\d\d(?!\d)")
 #: A length that stands for any other, in mm and in inches.
 _ANY, _ANY_INCHES = 9999, 999
 #: Whole mm or inches; other lengths are left to the grammar.
 _WHOLE_LENGTH = re.compile(r"[1-9]\d{0,2}")
-_YEAR = re.compile(r":\s*(\d{4})")
 #: A word that no designation holds: those of four letters and more are known, but for a finish behind a stroke.
 _OTHER_WORD = re.compile(
     r"(?<![/A-Za-z])(?![A-Za-z]{0,20}(?:UN|SAE|ASTM|GRADE|CLASS|TYPE|ZN))[A-Za-z]{4}", re.IGNORECASE
@@ -139,10 +140,10 @@ def _reading(found: ProductDesignation, length: str | None, text: str) -> Readin
     """Return a designation as the words of a row would say it."""
     product = found.product
     reading = Reading(standard=product.id, standards=[product.id], length=length)
-    year = _YEAR.search(text)
-    if year is not None:
-        reading.editions[product.standard.id] = year[1]
     note_size(reading, found.size)
+    begins = _beginning().match(text)
+    if begins is not None and _YEAR.match(text, begins.end()) is not None:
+        reading.editions[product.standard.id] = product.standard.edition
     if reading.system == "metric" and reading.pitch is not None and not _writes(text, reading.pitch):
         reading.pitch = None
     if found.property_class is not None:

@@ -50,8 +50,7 @@ def merge(reading: Reading, found: Reading, member: str | None, said: list[Findi
         _merge_class(reading, found, member or "property_class", said)
     reading.system = found.system or reading.system
     reading.standards = found.standards or reading.standards
-    if found.editions:
-        reading.editions.update(found.editions)
+    reading.editions.update(found.editions)
     reading.doubt = reading.doubt or found.doubt
     reading.series = found.series or reading.series
     if found.features:

@@ -162,6 +162,9 @@ def _outlines(offered: Candidates, meaning: Asked) -> tuple[Outline, ...]:
         standard, size, kind = offered.bare
         kind = kind_by_class(kind, name, meaning.has_length)
         return (Outline(size, kind, name, mark, coating, None, standard),)
+    if not offered.parts and offered.unlisted is not None:
+        product, size = offered.unlisted
+        return (Outline(size, kind_of(product), name, mark, coating, None, f"{product.id} in {size.designation}"),)
     return tuple(
         Outline(
             size, kind_of(product), name, mark, coating, product, offered.former if offered.how == "former" else None

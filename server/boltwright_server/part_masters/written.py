@@ -29,14 +29,6 @@ def check_written(found: Requirement, said: list[Finding]) -> None:
         said.append(one._replace(member="description", detail=detail, right=None))
 
 
-def check_no_length(found: Requirement, said: list[Finding]) -> None:
-    """Add a finding where a nut or a washer has a length: it is not judged, and maybe the row is another part."""
-    outlines = found.meant.resolved.outlines
-    if outlines and found.length and all(one.kind in ("nut", "washer") for one in outlines):
-        detail = f"length {found.length} is not judged: {outlines[0].name} is a {outlines[0].kind} and has no length"
-        said.append(Finding("figures-not-judged", "length", str(found.length), None, detail))
-
-
 def _of_former(found: Requirement, wrong: Finding) -> str:
     """Say whose figure it is, where it is that of a former standard: M10 of DIN 934 has 17 across flats."""
     part, given = found.part, decimal_of(wrong.given or "")
@@ -50,3 +42,11 @@ def _of_former(found: Requirement, wrong: Finding) -> str:
 
 def _is(known: Difference, wrong: Finding, given: Decimal) -> bool:
     return known.dimension in wrong.detail and known.former == given
+
+
+def check_no_length(found: Requirement, said: list[Finding]) -> None:
+    """Add a finding where a nut or a washer has a length: it is not judged, and maybe the row is another part."""
+    outlines = found.meant.resolved.outlines
+    if outlines and found.length and all(one.kind in ("nut", "washer") for one in outlines):
+        detail = f"length {found.length} is not judged: {outlines[0].name} is a {outlines[0].kind} and has no length"
+        said.append(Finding("figures-not-judged", "length", str(found.length), None, detail))

@@ -78,12 +78,12 @@ def test_no_nut_that_is_held_is_so_hard_that_plating_calls_for_measures() -> Non
             assert hardest is None or hardest.max is None or hardest.max < 360
 
 
-@pytest.mark.parametrize("coating", ["zinc plated", "galv. verzinkt", "zinc flake", "Fe/Zn8", "flZn-480h", "tZn"])
+@pytest.mark.parametrize("coating", ["zinc plated", "galv. verzinkt", "Fe/Zn8", "tZn"])
 @pytest.mark.parametrize("product", ["ISO 4014 M12x80", "DIN 931 M12x80", "ISO 4032 M12", "HEX BOLT M12x80"])
 def test_zinc_on_stainless_steel_is_told(product: str, coating: str) -> None:
     text = f"{product} A2-70"
-    assert "warning" in told("coating-not-in-standard", description=text, coating=coating)
-    assert told("coating-not-in-standard", description=text) == []
+    assert told("words-contradict", description=text, coating=coating) == ["warning"]
+    assert told("words-contradict", description=text) == []
 
 
 @pytest.mark.parametrize("product", ["ISO 4014 M12x80 8.8", "DIN 931 M12x80 8.8", "HEX BOLT M12x80 8.8"])
