@@ -100,7 +100,7 @@ def test_single_readings_that_spread_show_incomplete_hardening(client: FlaskClie
         return [one for one in judged(client, {id: column})["notices"] if "differ by" in one]
 
     assert notices(260, 290, 275) == []
-    assert ["piece 7 differ by 31 HV, more than 30" in one for one in notices(260, 291, 275)] == [True]
+    assert ["piece 8 differ by 31 HV, more than 30" in one for one in notices(260, 291, 275)] == [True]
     assert notices(22, 60, unit="HRC") == notices(60, 100, id="length") == []
 
 

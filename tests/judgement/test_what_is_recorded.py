@@ -21,7 +21,7 @@ def test_a_reading_far_from_the_rest_is_flagged_and_judged(client: FlaskClient) 
     one = found["characteristics"][FLATS]
     assert (one["outlying_pieces"], one["count"], one["verdict"]) == ([4], 6, "conforming")
     assert one["statistics"]["min"] == 15.75
-    assert any("piece 4 lies far from the rest" in notice for notice in found["notices"])
+    assert any("piece 5 lies far from the rest" in notice for notice in found["notices"])
 
 
 def test_a_reading_far_from_equal_ones_is_flagged_too(client: FlaskClient) -> None:

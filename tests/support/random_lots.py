@@ -53,6 +53,9 @@ def random_lot(chance: Random) -> dict[str, Any]:
     body: dict[str, Any] = {"designation": BOLT, "decision_rule": chance.choice(RULES)}
     if chance.random() < 0.3:
         body["requirements"] = _requirements(chance)
+        gone = [id for id, given in body["requirements"].items() if given is None]
+        if gone:
+            body["dropped"] = {id: {"reason": "as agreed"} for id in gone}
     if chance.random() < 0.2:
         body["fracture_rule"] = "thread_only"
     _plan(body, chance)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from ..mechanical import mechanical_minimums
-from ..quantities import Basis, Refusal
+from ..quantities import Basis, Bounds, Refusal
 from ..standards import Row, standard
 from ..threads import ThreadSize
 from .coating import Coating
@@ -79,6 +79,19 @@ def forbids(grade: str, process: str) -> Row | None:
 def is_at_risk_in_inch(hardness: Decimal) -> bool:
     """Say whether a part of that specified maximum hardness in HRC is at risk: above 39 HRC. ASTM F1941-2015."""
     return hardness > _of_inch().number("HRC_over")
+
+
+def measure_asked_for(coating: Coating, hardness: Bounds) -> Basis | None:
+    """Return the clause that asks for a measure, above 390 HV or 39 HRC specified; None where none is asked for.
+
+    ISO 4042:2018, clause 4.4; ASTM F1941-2015 for a hardness in HRC. Zinc flake brings in no hydrogen.
+    """
+    if coating.process == "zinc flake" or hardness.max is None:
+        return None
+    if hardness.unit == "HRC":
+        return _of_inch().basis("measure") if is_at_risk_in_inch(hardness.max) else None
+    row = _group(hardness.max)
+    return row.basis("measure") if row.word("measure") == "baking" else None
 
 
 def _of_inch() -> Row:

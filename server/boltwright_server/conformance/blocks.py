@@ -38,6 +38,9 @@ class Block(NamedTuple):
     risks: Risks | None = None
     notices: tuple[str, ...] = ()
     doubt: str | None = None
+    #: Pieces below a minimum that is guidance, and how many are undecided where that minimum binds.
+    guided: tuple[int, ...] = ()
+    guided_undecided: int = 0
 
 
 def is_single(plan: ColumnPlan, column: Column) -> bool:
@@ -57,6 +60,11 @@ def block_of_one(plan: ColumnPlan, column: Column, piece: int) -> Block:
         return Block(plan, int(value is not None), [piece] if refused(plan, [value])[0] else [], 0)
     reading = float(value)  # type: ignore[arg-type]
     measured, nonconforming, undecided = findings(plan, reading)
+    guided, guided_undecided = False, False
+    if plan.gate_without_minimum is not None:
+        _, above, doubtful = findings(plan, reading, plan.gate_without_minimum)
+        guided, guided_undecided = nonconforming and not above, undecided
+        nonconforming, undecided = above, doubtful
     return Block(
         plan,
         int(measured),
@@ -67,6 +75,9 @@ def block_of_one(plan: ColumnPlan, column: Column, piece: int) -> Block:
         (),
         None,
         plan.notices,
+        None,
+        (piece,) if guided else (),
+        int(guided_undecided),
     )
 
 
@@ -75,6 +86,7 @@ def block_of(column: Column, outcome: Outcome, first_piece: int, with_risks: boo
     plan, values = outcome.plan, column.values
     bad = _pieces(column, outcome.nonconforming, first_piece)
     undecided = set(_pieces(column, outcome.undecided, first_piece)).difference(bad)
+    guided, guided_undecided = _guided(column, outcome, first_piece, bad)
     count = len(_pieces(column, outcome.measured, 0)) if column.repeated else int(np.count_nonzero(outcome.measured))
     if not isinstance(values, np.ndarray):
         return Block(plan, count, bad, len(undecided), notices=outcome.notices, doubt=outcome.doubt)
@@ -90,7 +102,18 @@ def block_of(column: Column, outcome: Outcome, first_piece: int, with_risks: boo
         risks_of(column, outcome) if whole and with_risks else None,
         outcome.notices,
         outcome.doubt,
+        guided,
+        guided_undecided,
     )
+
+
+def _guided(column: Column, outcome: Outcome, first_piece: int, bad: list[int]) -> tuple[tuple[int, ...], int]:
+    """Pieces below a minimum that is guidance, and the number that is undecided where it binds."""
+    if outcome.guided is None or outcome.guided_undecided is None:
+        return (), 0
+    below = set(_pieces(column, outcome.guided, first_piece)).difference(bad)
+    undecided = set(_pieces(column, outcome.guided_undecided, first_piece)).difference(bad, below)
+    return tuple(sorted(below)), len(undecided)
 
 
 def _pieces(column: Column, mask: Mask, first_piece: int) -> list[int]:

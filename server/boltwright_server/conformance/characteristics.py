@@ -2,18 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context, Decimal
 from fractions import Fraction
 from typing import Any
 
-from ..quantities import Basis, Bounds, Contradiction, NotUnderstood, Refusal, cited, member_path, near_names
+from ..quantities import (
+    STATED,
+    Basis,
+    Bounds,
+    Contradiction,
+    NotUnderstood,
+    Refusal,
+    cited,
+    member_path,
+    near_names,
+)
 from ..quantities.units import factor
 from ..specification import GROUPS, Characteristic, Specification
 from ..specification.characteristic import Trait, traits
 from .readings import Request, Requirement
 from .rules import last_digit
-from .wording import OF_REQUEST, limits_in_words
+from .tensile import PULLED, is_located
+from .wording import OF_REQUEST, clause, limits_in_words
 
 #: Digits of a converted limit in a sentence.
 _SHORT = Context(prec=10)
@@ -22,11 +34,28 @@ _AGREED = Trait("measured", GROUPS[0], "as agreed", False, True)
 
 
 @dataclass(frozen=True, slots=True)
+class Deviation:
+    """Where the purchaser asks for less than the standard; `used` is None where nothing is asked for any more."""
+
+    standard: Characteristic
+    used: Characteristic | None
+    #: The document of the purchaser.
+    basis: Basis
+    detail: str
+
+    @property
+    def id(self) -> str:
+        """The characteristic's id."""
+        return self.standard.id
+
+
+@dataclass(frozen=True, slots=True)
 class Judged:
     """The characteristics of a lot, what was dropped with its reason, and what must be said aloud."""
 
     characteristics: dict[str, Characteristic]
     dropped: dict[str, str]
+    deviations: tuple[Deviation, ...]
     notices: tuple[str, ...]
 
 
@@ -43,20 +72,21 @@ def judged_characteristics(wanted: Specification, request: Request) -> Judged:
         UnknownCharacteristic: a dropped id or a partial requirement names nothing that applies.
         NotUnderstood, Contradiction: a requirement cannot be read or its limits contradict each other.
     """
-    found = dict(wanted.characteristics)
-    notices: list[str] = []
+    standing = wanted.characteristics
+    found = dict(standing)
     for requirement in sorted(request.requirements, key=lambda one: one.id):
-        found[requirement.id] = _with_requirement(found.get(requirement.id), requirement, notices)
+        found[requirement.id] = _with_requirement(found.get(requirement.id), requirement)
     for id in sorted(request.dropped):
         if id not in found:
             raise unknown(id, found, member_path("requirements", id))
-        if found[id].mandatory:
-            reason = request.dropped[id] or "no reason given"
-            notices.append(f"{id}: mandatory, dropped at the purchaser's word ({reason})")
         del found[id]
     if request.fracture_rule == "thread_only" and "fracture_location" in found:
         found["fracture_location"] = _thread_only(found["fracture_location"])
-    return Judged(found, dict(sorted(request.dropped.items())), tuple(notices))
+    deviations = tuple(_deviations(standing, found, request))
+    notices = [one.detail for one in deviations]
+    if "fracture_location" in standing and not is_located(found) and any(id in found for id in PULLED):
+        notices.append("Tensile test: the purchaser does not ask for the place of the break, so the load decides alone")
+    return Judged(found, dict(sorted(request.dropped.items())), deviations, tuple(notices))
 
 
 def unknown(id: str, known: dict[str, Characteristic], member: str) -> UnknownCharacteristic:
@@ -72,23 +102,65 @@ def unknown(id: str, known: dict[str, Characteristic], member: str) -> UnknownCh
     )
 
 
+def _deviations(
+    standing: Mapping[str, Characteristic], used: Mapping[str, Characteristic], request: Request
+) -> Iterator[Deviation]:
+    """Yield where less is asked for than the standard asks: limits, or that a mandatory characteristic is judged."""
+    requirements = {one.id: one for one in request.requirements}
+    for id, one in standing.items():
+        now, asked = used.get(id), requirements.get(id)
+        if now is None and one.mandatory:
+            detail = f"{id}: mandatory, dropped at the purchaser's word ({request.dropped[id]})"
+            yield Deviation(one, None, purchasers_basis(None, None), detail)
+        elif now is not None and asked is not None and (told := _less(one, now, asked.given)):
+            yield Deviation(one, now, purchasers_basis(asked.document, asked.revision), f"{id}: {told}")
+
+
+def _less(standing: Characteristic, used: Characteristic, given: Mapping[str, Any]) -> str:
+    """Say in what a characteristic asks for less than the standard; nothing where it does not."""
+    told = [] if used.mandatory or not standing.mandatory else ["mandatory, not mandatory at the purchaser's word"]
+    limits = used.bounds
+    if limits is not None and standing.bounds is not None and limits is not standing.bounds:
+        told.append(_looser(standing.scales.get(limits.unit, standing.bounds), limits, given))
+    return "; ".join(filter(None, told))
+
+
+def _looser(standing: Bounds, bounds: Bounds, given: Mapping[str, Any]) -> str:
+    """Say that given limits are looser; compared exactly, in the unit of the standard."""
+    step = factor(bounds.unit, standing.unit)
+    low, high = (None if side is None else Fraction(side) * step for side in (bounds.min, bounds.max))
+    looser_low = "min" in given and standing.min is not None and (low is None or low < standing.min)
+    looser_high = "max" in given and standing.max is not None and (high is None or high > standing.max)
+    if not looser_low and not looser_high:
+        return ""
+    shown = [_converted(side, bounds.unit, standing.unit) for side in (bounds.min, bounds.max)]
+    low_shown, high_shown = (None if side is None else _SHORT.plus(side) for side in shown)
+    stated = limits_in_words(replace(standing, min=low_shown, max=high_shown)) or "no limit"
+    return (
+        f"the requirement ({stated}) is looser than {clause(standing.basis)} ({limits_in_words(standing)}); "
+        "it is used as stated"
+    )
+
+
 def _thread_only(characteristic: Characteristic) -> Characteristic:
-    basis = Basis("order of the purchaser", "-", "fracture rule thread_only", "common practice", "memory")
+    basis = Basis("order of the purchaser", "-", "fracture rule thread_only", "common practice", STATED)
     return replace(characteristic, allowed=("thread",), basis=basis)
 
 
-def _with_requirement(standing: Characteristic | None, requirement: Requirement, notices: list[str]) -> Characteristic:
+def purchasers_basis(document: str | None, revision: str | None) -> Basis:
+    """Return the basis of what a purchaser asks for: stated in the request, checked by nobody here."""
+    return Basis(document or "purchaser's requirement", revision or "-", OF_REQUEST, "tabulated", STATED)
+
+
+def _with_requirement(standing: Characteristic | None, requirement: Requirement) -> Characteristic:
     given, id = requirement.given, requirement.id
-    basis = Basis(
-        requirement.document or "purchaser's requirement",
-        requirement.revision or "-",
-        OF_REQUEST,
-        "tabulated",
-        "one reproduction",
-        "stated by the request; not checked here",
-    )
+    basis = purchasers_basis(requirement.document, requirement.revision)
     if standing is None:
         return _added(id, given, basis)
+    if given.get("kind", standing.kind) != standing.kind:
+        raise Contradiction(
+            f"{id} is {standing.kind}, not {given['kind']}", member=member_path("requirements", id, "kind")
+        )
     changed = replace(
         standing,
         group=given.get("group", standing.group),
@@ -99,10 +171,9 @@ def _with_requirement(standing: Characteristic | None, requirement: Requirement,
     if standing.kind != "measured" or standing.bounds is None:
         raise NotUnderstood(f"{id} is {standing.kind} and has no limits", member=member_path("requirements", id))
     if standing.scales:
-        return _on_scale(changed, given, basis, notices)
+        return _on_scale(changed, given, basis)
     basis = _with_kept_side(basis, standing.bounds, given)
     bounds = _merged(standing.bounds, given, basis, id)
-    _say_if_looser(id, standing.bounds, bounds, given, notices)
     return replace(
         changed,
         bounds=bounds,
@@ -116,13 +187,11 @@ def _with_kept_side(basis: Basis, standing: Bounds, given: Any) -> Basis:
     """Say in the basis of a requirement where the side that it does not state comes from."""
     for side, value in (("min", standing.min), ("max", standing.max)):
         if side not in given and value is not None:
-            source = standing.basis
-            kept = f"{side} of {cited(source.standard, source.edition)}, {source.clause}"
-            return replace(basis, note=f"{basis.note}; {kept}")
+            return replace(basis, note=f"{side} of {clause(standing.basis)}")
     return basis
 
 
-def _on_scale(standing: Characteristic, given: Any, basis: Basis, notices: list[str]) -> Characteristic:
+def _on_scale(standing: Characteristic, given: Any, basis: Basis) -> Characteristic:
     """A hardness is required on one scale; the limits of the others no longer hold.
 
     Raises:
@@ -140,30 +209,44 @@ def _on_scale(standing: Characteristic, given: Any, basis: Basis, notices: list[
     assert limits is not None
     basis = _with_kept_side(basis, limits, given)
     bounds = _merged(limits, given, basis, standing.id)
-    _say_if_looser(standing.id, limits, bounds, given, notices)
-    return replace(standing, bounds=bounds, basis=basis, scales={scale: bounds}, disputed={})
+    guidance = None if "min" in given else standing.guidance
+    return replace(standing, bounds=bounds, basis=basis, scales={scale: bounds}, disputed={}, guidance=guidance)
 
 
 def _added(id: str, given: Any, basis: Basis) -> Characteristic:
-    """A characteristic that the standard does not have, from a drawing."""
-    if given.get("min") is None and given.get("max") is None:
-        raise NotUnderstood(f"{id}: a new characteristic needs min or max", member=member_path("requirements", id))
-    if "unit" not in given:
-        raise NotUnderstood(f"{id}: a new characteristic needs a unit", member=member_path("requirements", id, "unit"))
-    bounds = _bounds(id, given.get("min"), given.get("max"), given["unit"], basis)
-    trait = traits().get(id, _AGREED)
-    if trait.kind != "measured":
-        raise NotUnderstood(f"{id} is {trait.kind} and has no limits", member=member_path("requirements", id))
+    """A characteristic that the standard does not have, from a drawing or an order."""
+    kind = given.get("kind", "measured")
+    trait = traits().get(id, replace(_AGREED, kind=kind))
+    if trait.kind != kind:
+        what = "no attribute" if kind == "attribute" else "no measured characteristic: it has no limits"
+        raise NotUnderstood(f"{id} is {trait.kind}, {what}", member=member_path("requirements", id))
+    bounds = None
+    if kind == "measured":
+        bounds = _added_bounds(id, given, basis)
+    elif {"min", "max", "unit"} & set(given):
+        raise NotUnderstood(f"{id} is an attribute and has no limits", member=member_path("requirements", id))
     return Characteristic(
         id,
-        "measured",
+        trait.kind,
         given.get("group", trait.group),
         trait.instrument,
         trait.destructive,
         given.get("mandatory", True),
         basis,
         bounds,
+        () if kind == "measured" else (True,),
+        of_lot=trait.per == "lot",
     )
+
+
+def _added_bounds(id: str, given: Any, basis: Basis) -> Bounds:
+    if given.get("min") is None and given.get("max") is None:
+        raise NotUnderstood(
+            f"{id}: a new characteristic needs min or max, or kind attribute", member=member_path("requirements", id)
+        )
+    if "unit" not in given:
+        raise NotUnderstood(f"{id}: a new characteristic needs a unit", member=member_path("requirements", id, "unit"))
+    return _bounds(id, given.get("min"), given.get("max"), given["unit"], basis)
 
 
 def _merged(standing: Bounds, given: Any, basis: Basis, id: str) -> Bounds:
@@ -211,18 +294,3 @@ def _converted(value: Decimal | None, given: str, wanted: str, outward: str = RO
         return value
     exact = Fraction(value) * factor(given, wanted)
     return Context(prec=28, rounding=outward).divide(Decimal(exact.numerator), Decimal(exact.denominator))
-
-
-def _say_if_looser(id: str, standing: Bounds, bounds: Bounds, given: Any, notices: list[str]) -> None:
-    low = _converted(bounds.min, bounds.unit, standing.unit) if "min" in given else standing.min
-    high = _converted(bounds.max, bounds.unit, standing.unit) if "max" in given else standing.max
-    looser_low = standing.min is not None and (low is None or low < standing.min)
-    looser_high = standing.max is not None and (high is None or high > standing.max)
-    if looser_low or looser_high:
-        shown = [None if side is None else _SHORT.plus(side) for side in (low, high)]
-        stated = limits_in_words(replace(standing, min=shown[0], max=shown[1])) or "no limit"
-        source = cited(standing.basis.standard, standing.basis.edition)
-        notices.append(
-            f"{id}: the requirement ({stated}) is looser than {source} ({limits_in_words(standing)}); "
-            "it is used as stated"
-        )

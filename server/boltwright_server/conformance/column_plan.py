@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -25,6 +25,8 @@ class ColumnPlan:
     #: Of the readings; None where they have none.
     unit: str | None = None
     gate: Gate | None = None
+    #: The same without the minimum, where the minimum is guidance; else None.
+    gate_without_minimum: Gate | None = None
     #: False where the sources disagree on the limits: nothing is decided.
     decidable: bool = True
     notices: tuple[str, ...] = ()
@@ -51,6 +53,9 @@ def column_plan(characteristic: Characteristic, column: Column, rule: DecisionRu
     factor(unit, limits.unit, member_path("readings", column.id, "unit"))
     gate = gate_of(limits, unit, rule, uncertainty(column), characteristic.stated)
     step = factor(limits.unit, unit)
+    free = None
+    if characteristic.guidance is not None and decidable:
+        free = gate_of(replace(limits, min=None), unit, rule, uncertainty(column), characteristic.stated)
     return ColumnPlan(
         characteristic,
         rule,
@@ -58,6 +63,7 @@ def column_plan(characteristic: Characteristic, column: Column, rule: DecisionRu
         limits.basis,
         unit,
         gate,
+        free,
         decidable,
         notices,
         (_end(limits.min, step), _end(limits.max, step)),

@@ -29,7 +29,7 @@ def check_columns(columns: tuple[Column, ...], characteristics: dict[str, Charac
         _check_values(column, characteristics[column.id])
         if is_recorded(column):
             _check_records(column)
-        if column.pieces is None:
+        if column.pieces is None and not characteristics[column.id].of_lot:
             found[characteristics[column.id].destructive][column.id] = len(column.values)
     for destructive, lengths in found.items():
         if len(set(lengths.values())) > 1:
@@ -121,7 +121,7 @@ def _out_of_range(column: Column, where: np.ndarray, what: str) -> NotUnderstood
     at = int(np.flatnonzero(where)[0])
     place = () if column.bare else ("values",)
     return NotUnderstood(
-        f"{column.id}: reading {column.values[at]} of piece {pieces_of(column, np.array([at]))[0]} {what}",
+        f"{column.id}: reading {column.values[at]} of piece {pieces_of(column, np.array([at]))[0] + 1} {what}",
         member=member_path("readings", column.id, *place, str(at)),
         code="out_of_range",
     )

@@ -8,21 +8,23 @@ import numpy as np
 import numpy.typing as npt
 
 from .column_plan import ColumnPlan
+from .gates import Gate
 from .readings import Floats
 
 Mask = npt.NDArray[np.bool_]
 
 
 @overload
-def findings(plan: ColumnPlan, readings: float) -> tuple[bool, bool, bool]: ...
+def findings(plan: ColumnPlan, readings: float, gate: Gate | None = None) -> tuple[bool, bool, bool]: ...
 @overload
-def findings(plan: ColumnPlan, readings: Floats) -> tuple[Mask, Mask, Mask]: ...
-def findings(plan: ColumnPlan, readings: Any) -> Any:
+def findings(plan: ColumnPlan, readings: Floats, gate: Gate | None = None) -> tuple[Mask, Mask, Mask]: ...
+def findings(plan: ColumnPlan, readings: Any, gate: Gate | None = None) -> Any:
     """Return whether readings were measured, are nonconforming, are undecided.
 
-    NaN, a piece that was not measured, compares false everywhere and so is none of the three.
+    NaN, a piece that was not measured, compares false everywhere and so is none of the three. `gate` is that of the
+    plan unless another is given.
     """
-    gate = plan.gate
+    gate = gate or plan.gate
     assert gate is not None
     measured = readings == readings
     if not plan.decidable:

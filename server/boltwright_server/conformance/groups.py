@@ -21,6 +21,10 @@ class GroupCount:
     pieces: int = 0
     in_second: int = 0
 
+    def with_more(self, other: GroupCount) -> GroupCount:
+        """Return the count with further pieces."""
+        return GroupCount(self.pieces + other.pieces, self.in_second + other.in_second)
+
     def add(self, numbers: Sequence[int], plan: GroupPlan) -> None:
         """Count the nonconforming pieces of one block."""
         self.pieces += len(numbers)
@@ -31,10 +35,13 @@ class GroupCount:
 def state_of(plan: GroupPlan, found: GroupCount, failed: Sequence[CharacteristicVerdict]) -> State:
     """Return what a group decides; `failed` are the verdicts on its characteristics with nonconforming pieces.
 
-    One nonconforming piece more than the plan accepts, in the first sample, may be made up for by a second sample
-    without any, where the plan or the purchaser allows one.
+    No acceptance number makes up for what the lot has as a whole, such as its batch average. One nonconforming piece
+    more than the plan accepts, in the first sample, may be made up for by a second sample without any, where the plan
+    or the purchaser allows one.
     """
     second = plan.second
+    if any(one.characteristic.of_lot for one in failed):
+        return "over"
     if found.pieces <= plan.acceptance_number:
         return "within"
     if second is None or found.pieces > plan.acceptance_number + 1 or found.in_second:

@@ -13,12 +13,15 @@ import numpy as np
 from ..quantities import Contradiction, NotUnderstood, Refusal, member_path
 from ..specification import GROUPS
 from .attribute import judge_attribute
+from .batch_mean import LOCAL, MEAN, LocalReadings
 from .blocks import Block, block_of, block_of_one, is_single
 from .characteristics import unknown
 from .column_plan import ColumnPlan
 from .columns import check_columns, check_uncertainties
 from .groups import GroupCount, State, state_of
+from .guidance import Minimum, guided_remark, minimum_of, settled
 from .measured import Outcome, judge_readings
+from .not_looked_at import not_looked_at
 from .plan import LotPlan
 from .preparation import prepared
 from .readings import Column, Request
@@ -26,7 +29,7 @@ from .reasons import Findings, Reason, reasons_of
 from .records import Record, is_recorded
 from .remarks import remarks_of
 from .surface_hardness import with_rise
-from .tensile import without_fracture_undecided
+from .tensile import is_located, without_fracture_undecided
 from .verdicts import CharacteristicVerdict, verdict_of, with_block
 
 
@@ -42,6 +45,15 @@ class Judgement:
     records: dict[str, Record]
     reasons: tuple[Reason, ...]
     notices: tuple[str, ...]
+    #: Whether the lot would be accepted by the standard's own requirements; None while that is not known.
+    conforms_to_standard: bool | None
+    #: (id, why) of each characteristic that the verdict says nothing of.
+    not_looked_at: tuple[tuple[str, str], ...]
+
+    @property
+    def carries_class(self) -> bool:
+        """Whether the lot is accepted and conforms to its standard, so that class mark and package text are its own."""
+        return self.verdict == "accept" and self.conforms_to_standard is True
 
 
 def judge(request: Request) -> Judgement:
@@ -77,6 +89,10 @@ class LotJudge:
         self._blocks = 0
         self._records: dict[str, Record] = {}
         self._groups = {group: GroupCount() for group in GROUPS}
+        #: Pieces below a minimum that is guidance, by group: nonconforming only where it binds after all.
+        self._guided = {group: GroupCount() for group in GROUPS}
+        self._local = LocalReadings()
+        self._by_standard = None if plan.by_standard is None else LotJudge(plan.by_standard)
         self._pieces_before = {False: 0, True: 0}
         self._notices: dict[str, None] = dict.fromkeys((*plan.specification.notices, *plan.judged.notices))
 
@@ -98,6 +114,10 @@ class LotJudge:
         check_columns(given, characteristics)
         check_uncertainties(given, self._plan.request.decision_rule)
         columns, said = prepared({column.id: column for column in given}, characteristics)
+        if LOCAL in columns and MEAN in characteristics:
+            self._local.add(columns[LOCAL])
+        if self._by_standard is not None:
+            self._by_standard.add(self._plan.of_standard(given))
         blocks = self._judged(columns)
         self._count(blocks)
         self._advance(given)
@@ -111,8 +131,9 @@ class LotJudge:
         self._blocks += 1
         lengths = {False: 0, True: 0}
         for column in given:
-            destructive = self._plan.characteristics[column.id].destructive
-            lengths[destructive] = max(lengths[destructive], len(column.values))
+            one = self._plan.characteristics[column.id]
+            if not one.of_lot:
+                lengths[one.destructive] = max(lengths[one.destructive], len(column.values))
         for destructive, length in lengths.items():
             self._pieces_before[destructive] += length
 
@@ -144,7 +165,8 @@ class LotJudge:
             for id, plan in plans.items()
             if id not in single
         }
-        outcomes = without_fracture_undecided(outcomes, columns)
+        if is_located(self._plan.characteristics):
+            outcomes = without_fracture_undecided(outcomes, columns)
         return [
             block_of_one(plan, columns[id], self._first_piece(plan))
             if id in single
@@ -158,37 +180,80 @@ class LotJudge:
     def _count(self, blocks: list[Block]) -> None:
         """Add to the verdicts, and count nonconforming pieces once per group; destructive tests have pieces apart."""
         found: dict[str, set[tuple[bool, int]]] = {}
+        guided: dict[str, set[tuple[bool, int]]] = {}
         for block in blocks:
-            characteristic = block.plan.characteristic
-            before = self._verdicts.get(characteristic.id)
-            self._verdicts[characteristic.id] = verdict_of(block) if before is None else with_block(before, block)
-            if block.bad:
-                pieces = ((characteristic.destructive, piece) for piece in block.bad)
-                found.setdefault(characteristic.group, set()).update(pieces)
+            one = block.plan.characteristic
+            before = self._verdicts.get(one.id)
+            self._verdicts[one.id] = verdict_of(block) if before is None else with_block(before, block)
+            if block.bad and not one.of_lot:
+                found.setdefault(one.group, set()).update((one.destructive, piece) for piece in block.bad)
+            if block.guided:
+                guided.setdefault(one.group, set()).update((one.destructive, piece) for piece in block.guided)
         for group, numbers in found.items():
             self._groups[group].add([number for _, number in numbers], self._plan.groups[group])
+        for group, numbers in guided.items():
+            beside = numbers - found.get(group, set())
+            self._guided[group].add([number for _, number in beside], self._plan.groups[group])
 
     def verdict(self) -> Judgement:
         """Return the judgement of all blocks so far."""
         plan = self._plan
-        verdicts = dict(self._verdicts)
+        verdicts = self._with_mean()
+        if self._blocks > 1:
+            verdicts = {id: one._replace(outlying_pieces=None) for id, one in verdicts.items()}
+        minimums = self._minimums(verdicts)
+        verdicts = {id: settled(one, minimums[id]) if id in minimums else one for id, one in verdicts.items()}
+        groups = self._counts({verdicts[id].characteristic.group for id, one in minimums.items() if one == "binds"})
         missing = tuple(self._missing(verdicts))
+        failed = [one for one in verdicts.values() if one.nonconforming_count]
         states = {
-            group: state_of(plan.groups[group], count, _failed(verdicts, group) if count.pieces else ())
-            for group, count in self._groups.items()
+            group: state_of(plan.groups[group], count, [one for one in failed if one.characteristic.group == group])
+            for group, count in groups.items()
         }
+        verdict = _lot_verdict(states, missing, verdicts)
+        standard = self._by_standard
+        conforms = _CONFORMS[verdict if standard is None else standard.verdict().verdict]
+        found = Findings(plan.groups, groups, states, verdicts, missing, plan.characteristics, plan.absent)
+        guided = [guided_remark(verdicts[id]) for id, one in minimums.items() if one == "guides"]
         return Judgement(
             plan,
-            _lot_verdict(states, missing, verdicts),
+            verdict,
             verdicts,
             missing,
-            self._groups,
+            groups,
             self._records,
-            reasons_of(
-                Findings(plan.groups, self._groups, states, verdicts, missing, plan.characteristics, plan.absent)
-            ),
-            (*self._notices, *remarks_of(plan.groups, verdicts)),
+            reasons_of(found, verdict, conforms, plan.judged.deviations),
+            (*self._notices, *guided, *remarks_of(plan.groups, verdicts)),
+            conforms,
+            not_looked_at(plan, verdicts),
         )
+
+    def _with_mean(self) -> dict[str, CharacteristicVerdict]:
+        """Return the verdicts, with one on the batch average where it was not given and local readings were."""
+        plan, verdicts = self._plan, dict(self._verdicts)
+        if LOCAL not in verdicts or MEAN not in plan.characteristics or MEAN in verdicts:
+            return verdicts
+        mean = self._local.mean(self._first[LOCAL], verdicts[LOCAL].plan.unit)
+        if mean is not None:
+            verdicts[MEAN] = verdict_of(block_of_one(plan.column(mean), mean, 0))._replace(outlying_pieces=None)
+        return {id: verdicts[id] for id in plan.characteristics if id in verdicts}
+
+    def _minimums(self, verdicts: dict[str, CharacteristicVerdict]) -> dict[str, Minimum]:
+        """Say what each minimum that is guidance is worth, where a reading makes a difference."""
+        plan = self._plan
+        given_up = {one.id for one in plan.judged.deviations} | set(plan.judged.dropped)
+        return {
+            id: minimum_of(one.characteristic, verdicts, plan.needed, given_up)
+            for id, one in verdicts.items()
+            if one.guided_count or (one.characteristic.guidance is not None and one.guided_undecided)
+        }
+
+    def _counts(self, binding: set[str]) -> dict[str, GroupCount]:
+        """Return the pieces of each group, those below a minimum that binds among them."""
+        return {
+            group: count.with_more(self._guided[group]) if group in binding else count
+            for group, count in self._groups.items()
+        }
 
     def _missing(self, verdicts: dict[str, CharacteristicVerdict]) -> list[str]:
         """Mandatory characteristics without readings, or with fewer than the sample of their group."""
@@ -197,15 +262,15 @@ class LotJudge:
         ]
 
 
+#: What a verdict by the standard's own requirements says of the lot.
+_CONFORMS = {"accept": True, "reject": False, "incomplete": None}
+
+
 def _outcome(plan: ColumnPlan, column: Column, core: Column | None) -> Outcome:
     if plan.gate is None:
         return judge_attribute(plan, column)
     found, rise = judge_readings(plan, column), plan.characteristic.over_core
     return found if rise is None else with_rise(found, rise, column, core)
-
-
-def _failed(verdicts: dict[str, CharacteristicVerdict], group: str) -> list[CharacteristicVerdict]:
-    return [one for one in verdicts.values() if one.nonconforming_count and one.characteristic.group == group]
 
 
 def _lot_verdict(states: dict[str, State], missing: tuple[str, ...], verdicts: dict[str, CharacteristicVerdict]) -> str:

@@ -22,10 +22,18 @@ class Outcome:
     notices: tuple[str, ...] = ()
     #: Why readings are undecided, where neither the guard band nor the plan of the column is the reason.
     doubt: str | None = None
+    #: Below a minimum that is guidance: nonconforming, or undecided, only where that minimum binds after all.
+    guided: Mask | None = None
+    guided_undecided: Mask | None = None
 
 
 def judge_readings(plan: ColumnPlan, column: Column) -> Outcome:
     """Judge the readings of a column whose plan is known."""
     assert isinstance(column.values, np.ndarray)
     measured, nonconforming, undecided = findings(plan, column.values)
+    free = plan.gate_without_minimum
+    if free is not None:
+        _, above, doubtful = findings(plan, column.values, free)
+        guided = nonconforming & ~above
+        return Outcome(plan, above, doubtful, measured, plan.notices, guided=guided, guided_undecided=undecided)
     return Outcome(plan, nonconforming, undecided, measured, plan.notices)

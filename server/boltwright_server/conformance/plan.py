@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cached_property
 
 from ..specification import Characteristic, Specification, specification
@@ -25,6 +26,8 @@ class LotPlan:
         """Keep the request; it is read at the first use, which raises what `judge` raises of it."""
         self.request = request
         self._columns: dict[tuple[object, ...], ColumnPlan] = {}
+        #: By the characteristics measured: what a verdict says nothing of.
+        self.unseen: dict[frozenset[str], tuple[tuple[str, str], ...]] = {}
 
     def prepare(self) -> LotPlan:
         """Work out designation, requirements and sampling plans, in that order.
@@ -59,8 +62,23 @@ class LotPlan:
     def needed(self) -> dict[str, int]:
         """How many readings each mandatory characteristic needs."""
         return {
-            id: self.groups[one.group].sample_size or 1 for id, one in self.characteristics.items() if one.mandatory
+            id: 1 if one.of_lot else self.groups[one.group].sample_size or 1
+            for id, one in self.characteristics.items()
+            if one.mandatory
         }
+
+    @cached_property
+    def by_standard(self) -> LotPlan | None:
+        """The plan of the same lot without the purchaser's requirements; None where there are none."""
+        asked = self.request
+        if not asked.requirements and not asked.dropped and asked.fracture_rule == "standard":
+            return None
+        return LotPlan(replace(asked, requirements=(), dropped={}, fracture_rule="standard"))
+
+    def of_standard(self, columns: tuple[Column, ...]) -> tuple[Column, ...]:
+        """Return the columns that the standard knows, each in the unit in which it is read here."""
+        known = {} if self.by_standard is None else self.by_standard.characteristics
+        return tuple(column._replace(unit=self.column(column).unit) for column in columns if column.id in known)
 
     @cached_property
     def absent(self) -> dict[str, Reason]:

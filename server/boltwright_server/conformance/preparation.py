@@ -50,7 +50,7 @@ def _check_replaced(column: Column, fracture: Column | None, characteristic: Cha
     for piece in column.replaced:
         if located.get(piece) in _NEVER_REPLACED:
             raise Contradiction(
-                f"piece {piece} broke at {located[piece]}: such a break is a failure and is never replaced",
+                f"piece {piece + 1} broke at {located[piece]}: such a break is a failure and is never replaced",
                 member=f"{member}/{piece}",
             )
 
@@ -60,7 +60,7 @@ def _set_aside(column: Column, notices: list[str]) -> Column:
     at = [i for i, piece in enumerate(column.pieces or range(len(column.values))) if piece in column.replaced]
     for index in at:
         piece = column.pieces[index] if column.pieces else index
-        notices.append(f"{column.id}: piece {piece} set aside, {column.replaced[piece]}")
+        notices.append(f"{column.id}: piece {piece + 1} set aside, {column.replaced[piece]}")
     if isinstance(column.values, np.ndarray):
         values = column.values.copy()
         values[at] = np.nan
@@ -95,6 +95,6 @@ def _say_spread(column: Column, characteristic: Characteristic, notices: list[st
     for piece, given in _by_piece(column).items():
         if max(given) - min(given) > _HARDNESS_SPREAD:
             notices.append(
-                f"hardness_core: readings on piece {piece} differ by {max(given) - min(given):g} HV, more than "
+                f"hardness_core: readings on piece {piece + 1} differ by {max(given) - min(given):g} HV, more than "
                 f"{_HARDNESS_SPREAD}: check the hardening (ISO 898-1:2013, clause 9.9, from memory)"
             )

@@ -100,3 +100,8 @@ class Request:
     sampling_destructive: Mapping[str, Any] | None = None
     risks: bool = False
     retest: Retest | None = None
+
+    @property
+    def attributes(self) -> frozenset[str]:
+        """Ids that the purchaser requires as attributes."""
+        return frozenset(one.id for one in self.requirements if one.given.get("kind") == "attribute")

@@ -6,11 +6,12 @@ measured or not often enough, then what does not decide.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..quantities import Basis
 from ..specification import Characteristic
+from .characteristics import Deviation
 from .column_plan import ColumnPlan
 from .groups import GroupCount, State
 from .sampling import GroupPlan, plan_named
@@ -35,6 +36,10 @@ class Reason:
 _ALL_CONFORMING = Reason(
     "all_conforming", None, None, "Every mandatory characteristic was measured and conforms.", None
 )
+_BY_DEVIATION = {
+    False: "by its standard alone the lot is rejected",
+    None: "not all that its standard asks for was judged",
+}
 _GROUP_WORDS: Mapping[State, tuple[str, str]] = {
     "over": ("acceptance_number_exceeded", "more than the acceptance number {}"),
     "within": ("within_acceptance_number", "not more than the acceptance number {}"),
@@ -57,8 +62,52 @@ class Findings:
     absent: Mapping[str, Reason]
 
 
-def reasons_of(found: Findings) -> tuple[Reason, ...]:
-    """Return the reasons, the heaviest first."""
+def reasons_of(
+    found: Findings, verdict: str, conforms: bool | None, deviations: Sequence[Deviation]
+) -> tuple[Reason, ...]:
+    """Return the reasons, the heaviest first; those of an accepted lot say what was judged, and by which plan."""
+    reasons = _reasons(found)
+    if verdict != "accept":
+        return reasons
+    head = () if conforms else (_by_deviation(conforms, deviations),)
+    return (*head, *reasons, _judged(found))
+
+
+def _by_deviation(conforms: bool | None, deviations: Sequence[Deviation]) -> Reason:
+    basis = deviations[0].basis if deviations else None
+    ids = ", ".join(dict.fromkeys(named(one.id).lower() for one in deviations)) or "its groups"
+    detail = (
+        f"Accepted by deviation ({ids}): {_BY_DEVIATION[conforms]}. It carries no class mark, and no package text of "
+        "the class."
+    )
+    return Reason("accepted_by_deviation", None, None, detail, basis)
+
+
+def _judged(found: Findings) -> Reason:
+    """Say of each group how many pieces were judged, and by which plan."""
+    by_plan: dict[str, list[str]] = {}
+    basis = None
+    for group in _BY_WEIGHT:
+        counts = [
+            one.measured_count
+            for one in found.verdicts.values()
+            if one.characteristic.group == group and not one.characteristic.of_lot
+        ]
+        if counts:
+            plan = found.plans[group]
+            basis = basis or plan.basis
+            few, many = min(counts), max(counts)
+            pieces = counted(many, "piece") if few == many else f"{few} to {counted(many, 'piece')}"
+            by_plan.setdefault("no sampling plan was named" if plan.plan is None else clause(plan.basis), []).append(
+                f"{group} {pieces}"
+            )
+    if not by_plan:
+        return Reason("pieces_judged", None, None, "Judged: no piece; only what the lot has as a whole.", None)
+    told = "; ".join(f"{', '.join(groups)} ({named_plan})" for named_plan, groups in by_plan.items())
+    return Reason("pieces_judged", None, None, f"Judged: {told}.", basis)
+
+
+def _reasons(found: Findings) -> tuple[Reason, ...]:
     if not any(one.nonconforming_count or one.undecided_count for one in found.verdicts.values()):
         # The usual piece: nothing but what is missing can keep the lot from acceptance.
         return tuple(_missing(id, found) for id in found.missing) or (_ALL_CONFORMING,)
@@ -67,7 +116,7 @@ def reasons_of(found: Findings) -> tuple[Reason, ...]:
     doubtful = [one for one in by_weight if one.undecided_count]
     rejecting = {group for group, state in found.states.items() if state == "over"}
     deciding = [
-        *(_of_group(group, found) for group in _BY_WEIGHT if group in rejecting),
+        *(_of_group(group, found) for group in _BY_WEIGHT if group in rejecting and _is_over(group, found)),
         *(_nonconforming(one) for one in failed if one.characteristic.group in rejecting),
         *(_of_group(group, found) for group in _BY_WEIGHT if found.states[group] == "second_needed"),
         *(_undecided(one) for one in doubtful if one.characteristic.mandatory),
@@ -79,6 +128,11 @@ def reasons_of(found: Findings) -> tuple[Reason, ...]:
         *(_undecided(one) for one in doubtful if not one.characteristic.mandatory),
     ]
     return (*(deciding or (_ALL_CONFORMING,)), *beside)
+
+
+def _is_over(group: str, found: Findings) -> bool:
+    """Whether its pieces reject a group, and not what the lot has as a whole."""
+    return found.counts[group].pieces > found.plans[group].acceptance_number
 
 
 def _passes_with_failures(group: str, found: Findings) -> bool:
@@ -97,12 +151,13 @@ def _of_group(group: str, found: Findings) -> Reason:
 
 def _nonconforming(verdict: CharacteristicVerdict) -> Reason:
     characteristic, plan = verdict.characteristic, verdict.plan
+    which = f" ({pieces_named(verdict.nonconforming_pieces, verdict.nonconforming_count)})"
+    fails = f"{do_not_conform(verdict.nonconforming_count, verdict.measured_count)}{which}"
     return Reason(
         "nonconforming",
         verdict.id,
         characteristic.group,
-        f"{named(verdict.id)}: {do_not_conform(verdict.nonconforming_count, verdict.measured_count)} "
-        f"({pieces_named(verdict.nonconforming_pieces, verdict.nonconforming_count)}). "
+        f"{named(verdict.id)}: {'the lot does not conform' if characteristic.of_lot else fails}. "
         f"Required: {required(plan)}{read(verdict.statistics, plan.unit)} "
         f"({clause(plan.basis)}).",
         plan.basis,

@@ -6,19 +6,30 @@ from collections.abc import Iterator, Mapping
 
 from ..specification import GROUPS
 from .sampling import GroupPlan, plan_named
+from .slips import slip_of
 from .verdicts import CharacteristicVerdict
 from .wording import named, pieces_named
+
+_TENSILE_OUTRANKS = (
+    "Core hardness: below its minimum while the tensile load holds. For bolts that can be pulled the tensile test "
+    "outranks the minimum hardness (ISO 898-1:2013, clause 9.9, from memory; no print was seen, so the minimum is "
+    "judged here): where the purchaser agrees, state it in requirements/hardness_core"
+)
 
 
 def remarks_of(plans: Mapping[str, GroupPlan], verdicts: Mapping[str, CharacteristicVerdict]) -> Iterator[str]:
     """Yield the sentences in the order of the characteristics, then of the groups."""
     for one in verdicts.values():
-        far = [piece for piece in one.outlying_pieces if piece not in one.nonconforming_pieces]
+        far = [piece for piece in one.outlying_pieces or () if piece not in one.nonconforming_pieces]
         if far:
             lies = "lies" if len(far) == 1 else "lie"
             yield f"{named(one.id)}: {pieces_named(far, len(far))} {lies} far from the rest; judged like all others"
         if one.nonconforming_count and one.plan.basis.standard == "ISO 898-1":
             yield from _ways_out(one)
+        if one.id == "hardness_core" and one.nonconforming_count and _is_softer_than_asked(one, verdicts):
+            yield _TENSILE_OUTRANKS
+        if one.nonconforming_count and (slip := slip_of(one.plan, one.statistics)):
+            yield f"{named(one.id)}: {slip}; read again, and name the unit"
     for group in GROUPS:
         plan = plans[group]
         if plan.sample_size is None:
@@ -31,6 +42,13 @@ def remarks_of(plans: Mapping[str, GroupPlan], verdicts: Mapping[str, Characteri
                 f"Group {group}: {most} pieces were read where the plan takes {allowed}; its acceptance number "
                 f"{plan.acceptance_number} is that of {plan.sample_size} ({plan_named(plan)})"
             )
+
+
+def _is_softer_than_asked(core: CharacteristicVerdict, verdicts: Mapping[str, CharacteristicVerdict]) -> bool:
+    """Whether the core of a bolt lies below its minimum while the tensile test holds."""
+    pulled, low = verdicts.get("tensile_load"), core.plan.doubles[0]
+    soft = core.statistics is not None and low is not None and core.statistics.min < low
+    return soft and pulled is not None and pulled.verdict == "conforming" and core.plan.basis.standard == "ISO 898-1"
 
 
 def _ways_out(verdict: CharacteristicVerdict) -> Iterator[str]:

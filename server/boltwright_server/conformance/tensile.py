@@ -6,10 +6,12 @@ fails whatever the load was.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 import numpy as np
 
+from ..specification import Characteristic
 from .findings import Mask
 from .measured import Outcome
 from .readings import Column
@@ -18,6 +20,12 @@ from .wording import counted, named
 LOCATIONS = ("thread", "shank", "head_junction", "head")
 #: Characteristics of a tensile test: their readings need the place of the break.
 PULLED = ("tensile_load", "tensile_strength")
+
+
+def is_located(characteristics: Mapping[str, Characteristic]) -> bool:
+    """Say whether a tensile reading needs the place of its break: unless the purchaser does not ask for it."""
+    fracture = characteristics.get("fracture_location")
+    return fracture is not None and fracture.mandatory
 
 
 def without_fracture_undecided(outcomes: dict[str, Outcome], columns: dict[str, Column]) -> dict[str, Outcome]:

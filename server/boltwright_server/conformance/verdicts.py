@@ -29,10 +29,15 @@ class CharacteristicVerdict(NamedTuple):
     truncated: bool
     statistics: Statistics | None
     margin: float | None
-    outlying_pieces: tuple[int, ...]
+    #: None where readings came in several blocks: outliers speak of a whole column.
+    outlying_pieces: tuple[int, ...] | None
     risks: Risks | None
     #: Why pieces are undecided, where the uncertainty is not the reason.
     doubt: str | None = None
+    #: Below a minimum that is guidance (listed up to a number), and undecided only where that minimum binds.
+    guided_count: int = 0
+    guided_pieces: tuple[int, ...] = ()
+    guided_undecided: int = 0
 
     @property
     def id(self) -> str:
@@ -50,7 +55,7 @@ def verdict_of(block: Block) -> CharacteristicVerdict:
     failed = len(block.bad)
     return CharacteristicVerdict(
         block.plan,
-        _word(block.measured_count, failed, block.undecided_count),
+        verdict_word(block.measured_count, failed, block.undecided_count),
         block.measured_count,
         failed,
         block.undecided_count,
@@ -61,6 +66,9 @@ def verdict_of(block: Block) -> CharacteristicVerdict:
         block.outlying,
         block.risks,
         block.doubt or (None if block.plan.decidable else _DISPUTED),
+        len(block.guided),
+        block.guided[:MOST_PIECES_LISTED],
+        block.guided_undecided,
     )
 
 
@@ -71,7 +79,7 @@ def with_block(one: CharacteristicVerdict, block: Block) -> CharacteristicVerdic
     room = MOST_PIECES_LISTED - len(one.nonconforming_pieces)
     return CharacteristicVerdict(
         one.plan,
-        _word(count, failed, undecided),
+        verdict_word(count, failed, undecided),
         count,
         failed,
         undecided,
@@ -80,13 +88,17 @@ def with_block(one: CharacteristicVerdict, block: Block) -> CharacteristicVerdic
         merged(one.plan, one.statistics, block.statistics),
         min((least for least in (one.margin, block.margin) if least is not None), default=None),
         # Outliers and risks speak of a whole column; a stream never has one in memory.
-        (),
+        None,
         None,
         one.doubt or block.doubt,
+        one.guided_count + len(block.guided),
+        (*one.guided_pieces, *block.guided)[:MOST_PIECES_LISTED],
+        one.guided_undecided + block.guided_undecided,
     )
 
 
-def _word(count: int, failed: int, undecided: int) -> str:
+def verdict_word(count: int, failed: int, undecided: int) -> str:
+    """Return the verdict that the counts of a characteristic make."""
     if failed:
         return "nonconforming"
     return "undecided" if undecided or not count else "conforming"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..quantities import Basis, Bounds, cited
+from ..quantities import DOUBTS, Basis, Bounds, cited
 from .column_plan import ColumnPlan
 from .statistics import Statistics
 
@@ -17,6 +17,8 @@ _MET = {
     "marking": "the marking that the standard asks for",
     "surface_discontinuities": "no discontinuity beyond the permitted",
     "strength_as_agreed": "the strength that was agreed",
+    "thread_go_gauge_after_coating": "the GO gauge for the coated thread passes over its whole length",
+    "hydrogen_embrittlement_measure": "a measure against hydrogen embrittlement is on record",
 }
 _BREAKS = {"thread": "in the free thread", "shank": "in the shank"}
 _NAMES = {
@@ -28,6 +30,8 @@ _NAMES = {
     "retempering_drop": "drop after retempering",
     "non_decarburized_height": "height without decarburization",
     "strength_as_agreed": "strength as agreed",
+    "thread_go_gauge_after_coating": "thread GO gauge after coating",
+    "coating_thickness_mean": "coating thickness, batch average",
 }
 _MOST_NAMED = 5
 #: Clause of a limit that the request states.
@@ -52,18 +56,24 @@ def do_not_conform(count: int, whole: int | None = None) -> str:
 
 
 def pieces_named(pieces: Sequence[int], count: int) -> str:
-    """Return "piece 3", "pieces 0, 1, 2, 3, 4 and 7 more"."""
-    listed = ", ".join(str(piece) for piece in pieces[:_MOST_NAMED])
+    """Return "piece 4", "pieces 1, 2, 3, 4, 5 and 7 more": `pieces` are indexes from 0, people count from 1."""
+    listed = ", ".join(str(piece + 1) for piece in pieces[:_MOST_NAMED])
     more = f" and {count - _MOST_NAMED} more" if count > _MOST_NAMED else ""
     return f"{'piece' if count == 1 else 'pieces'} {listed}{more}"
 
 
+def of_pieces(count: int, whole: int, pieces: Sequence[int]) -> str:
+    """Return "2 of 5 pieces (pieces 1, 3)"."""
+    return f"{count} of {counted(whole, 'piece')} ({pieces_named(pieces, count)})"
+
+
 def clause(basis: Basis) -> str:
-    """Return the citation of a basis, as a reader looks it up."""
+    """Return the citation of a basis, as a reader looks it up, with the doubt that lies on it."""
     if basis.clause == OF_REQUEST:
-        return basis.standard if basis.edition == "-" else f"{basis.standard}, revision {basis.edition}"
+        document = basis.standard if basis.edition == "-" else f"{basis.standard}, revision {basis.edition}"
+        return f"{document}; {basis.note}" if basis.note and basis.note.endswith(DOUBTS) else document
     title = basis.standard if basis.edition == "-" else cited(basis.standard, basis.edition)
-    return f"{title}, {basis.clause}"
+    return ", ".join(part for part in (title, basis.clause, basis.doubt) if part)
 
 
 def limits_in_words(limits: Bounds | None) -> str:

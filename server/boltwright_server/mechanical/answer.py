@@ -83,6 +83,8 @@ class MechanicalMinimums:
     surface_over_core: Bounds | None = None
     steels: tuple[Steel, ...] = ()
     marking: tuple[Mark, ...] = ()
+    #: Where the minimum hardness only guides while the test of strength holds: the clause that says so.
+    hardness_guides: Basis | None = None
 
     def test(self, id: str) -> Test | None:
         """Return one of the tests by its id."""

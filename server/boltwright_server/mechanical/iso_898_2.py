@@ -58,7 +58,7 @@ def nut_minimums(size: MetricSize, grade: Grade, style: int | None = None) -> Me
     code = grade.code
     style = _checked_style(size, code, style)
     notices: list[str] = []
-    properties = _hardness(size, code, style, notices)
+    properties, soft = _hardness(size, code, style, notices)
     stress = _stress(size, code, style)
     if stress is not None:
         properties["proof_stress"] = stress
@@ -77,6 +77,9 @@ def nut_minimums(size: MetricSize, grade: Grade, style: int | None = None) -> Me
         notices=tuple(notices),
         steels=_steels(size, code, style),
         marking=marks_of(standard("iso_898_2_2012"), "nut", size.d, code),
+        hardness_guides=standard("iso_898_2_2012").basis("clause 9.2", "one reproduction", "tabulated")
+        if soft
+        else None,
     )
 
 
@@ -119,12 +122,13 @@ def _load_of_1992(size: MetricSize, code: str, style: int) -> Decimal | None:
     return None if row is None or column not in row.cells else row.get(column)
 
 
-def _hardness(size: MetricSize, code: str, style: int, notices: list[str]) -> dict[str, Bounds]:
+def _hardness(size: MetricSize, code: str, style: int, notices: list[str]) -> tuple[dict[str, Bounds], bool]:
+    """Hardness by scale, and whether the class is not quenched and tempered, so that its minimum is guidance."""
     table = _facts("table_6" if size.series == "coarse" else "table_7")
     row = table.find_in_band(size.d, code, str(style))
     if row is None:
         notices.append(f"{table.cited} gives no hardness for class {code}, {size.designation}")
-        return {}
+        return {}, False
     soft = row.word("quenched_and_tempered") == "no"
     found = {}
     for id, scale in _SCALES.items():
@@ -134,7 +138,7 @@ def _hardness(size: MetricSize, code: str, style: int, notices: list[str]) -> di
             found[id] = Bounds(scale, low, high, scale, row.basis(column, note=_SOFT if soft else None))
     if soft:
         notices.append(_SOFT)
-    return found
+    return found, soft
 
 
 def _stress(size: MetricSize, code: str, style: int) -> Bounds | None:

@@ -1,6 +1,6 @@
 """Value types that know no standard: exact decimals, bounds, rounding, units, basis, refusals."""
 
-from .basis import CHECKED_WORDS, Basis, cited, weakest
+from .basis import CHECKED_WORDS, DOUBTS, STATED, Basis, cited, weakest
 from .bounds import Bounds
 from .near_names import near_names
 from .refusals import (
@@ -18,6 +18,8 @@ from .refusals import (
 
 __all__ = [
     "CHECKED_WORDS",
+    "DOUBTS",
+    "STATED",
     "Basis",
     "Bounds",
     "Contradiction",

@@ -18,7 +18,12 @@ CHECKED_WORDS = (
     "memory",
     "conflict",
 )
-_STRENGTH = {word: rank for rank, word in enumerate(CHECKED_WORDS)}
+#: A purchaser's own figure: nothing of it is checked here. No table carries it.
+STATED = "stated by the purchaser"
+_STRENGTH = {word: rank for rank, word in enumerate((*CHECKED_WORDS, STATED))}
+#: What a sentence says of a figure that nobody saw in print, or on which the sources disagree.
+_DOUBTS = {"memory": "from memory", "conflict": "the sources disagree"}
+DOUBTS = tuple(_DOUBTS.values())
 
 
 #: Bodies that join number and year by a dash; the others write a colon.
@@ -45,6 +50,11 @@ class Basis:
     method: Method
     checked: str
     note: str | None = None
+
+    @property
+    def doubt(self) -> str:
+        """What has to be said beside the figure, wherever it goes; empty where it was seen in print or computed."""
+        return _DOUBTS.get(self.checked, "")
 
     def computed(self, clause: str | None = None, *also_checked: str, note: str | None = None) -> Basis:
         """Return the basis of a value computed from this one and from others checked as `also_checked`."""

@@ -15,6 +15,7 @@ from typing import Literal
 from ..quantities import Basis, Bounds
 
 Kind = Literal["measured", "attribute", "category"]
+State = Literal["before_coating", "as_delivered"]
 GROUPS = ("dimension", "thread", "mechanical", "surface", "marking")
 _TABLE = Path(__file__).with_name("characteristics.csv")
 
@@ -28,6 +29,16 @@ class Trait:
     instrument: str
     destructive: bool
     mandatory: bool
+    #: Whether each piece has a reading of its own, or the lot as a whole has one.
+    per: Literal["piece", "lot"] = "piece"
+
+
+@dataclass(frozen=True, slots=True)
+class Guidance:
+    """A minimum that only guides while the test that decides holds; `test` is the id of its characteristic."""
+
+    test: str
+    basis: Basis
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,12 +64,19 @@ class Characteristic:
     reading_unit: str | None = None
     #: Last stated digit of each limit, in their unit, where one was converted and its decimals do not tell it any more.
     stated: tuple[Fraction | None, ...] = ()
+    #: Hardness only: its minimum is guidance while this test holds.
+    guidance: Guidance | None = None
+    #: Coated products: whether it holds before coating or as delivered; None for a plain product.
+    state: State | None = None
+    #: One reading for the lot, not one for each piece.
+    of_lot: bool = False
 
 
 @cache
 def traits() -> dict[str, Trait]:
     """Return the traits of every characteristic that the service knows, by id."""
     kinds: dict[str, Kind] = {"measured": "measured", "attribute": "attribute", "category": "category"}
+    per: dict[str, Literal["piece", "lot"]] = {"piece": "piece", "lot": "lot"}
     with _TABLE.open(encoding="utf-8", newline="") as file:
         return {
             row["id"]: Trait(
@@ -67,6 +85,7 @@ def traits() -> dict[str, Trait]:
                 row["instrument"],
                 row["destructive"] == "yes",
                 row["mandatory"] == "yes",
+                per[row["per"]],
             )
             for row in csv.DictReader(file)
         }
@@ -77,7 +96,15 @@ def measured(id: str, bounds: Bounds, mandatory: bool | None = None) -> Characte
     trait = traits()[id]
     needed = trait.mandatory if mandatory is None else mandatory
     return Characteristic(
-        id, trait.kind, trait.group, trait.instrument, trait.destructive, needed, bounds.basis, bounds
+        id,
+        trait.kind,
+        trait.group,
+        trait.instrument,
+        trait.destructive,
+        needed,
+        bounds.basis,
+        bounds,
+        of_lot=trait.per == "lot",
     )
 
 
@@ -99,4 +126,5 @@ def category(id: str, basis: Basis, allowed: tuple[bool | str, ...], mandatory: 
         needed,
         basis,
         allowed=allowed,
+        of_lot=trait.per == "lot",
     )

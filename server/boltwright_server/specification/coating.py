@@ -5,16 +5,19 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..coating import Coating, CoatingLimits, coating_limits
+from ..coating.embrittlement import measure_asked_for
 from ..coating.reduced_loads import reduced_loads
-from ..coating.states import tapped_after
+from ..coating.states import AFTER, tapped_after
 from ..designations import ProductDesignation
 from ..mechanical import MechanicalMinimums
-from ..quantities import Bounds
+from ..quantities import Bounds, NotStandardised
+from ..standards import standard
 from ..threads import MetricSize, ThreadClass, ToleranceClass
 from ..threads.hot_dip import is_hot_dip
-from .characteristic import Characteristic, measured
+from .characteristic import Characteristic, State, attribute, measured
 
 _DIAMETERS = ("thread_major_diameter", "thread_pitch_diameter", "thread_minor_diameter")
+_NEVER_PLATED = ("ASTM F3125 A490",)
 _BEFORE = "holds before coating; the member coating of the specification says what holds after it"
 _JUDGED_BEFORE = (
     "Coated product: thread diameters are judged by the limits before coating; gauge the finished thread as the member "
@@ -28,10 +31,18 @@ def coating_of(wanted: ProductDesignation, tolerance: ThreadClass | None) -> Coa
 
     Raises:
         NotCovered: a hot dip galvanized inch thread.
+        NotStandardised: a grade whose standard allows no such coating.
     """
     if wanted.coating is None or tolerance is None:
         return None
-    return coating_limits(wanted.size, tolerance, wanted.coating, wanted.length, wanted.property_class)
+    if wanted.coating.process != "zinc flake" and (wanted.property_class or "").startswith(_NEVER_PLATED):
+        raise NotStandardised(
+            f"{wanted.coating.designation}: {wanted.property_class} bolts are neither electroplated nor hot dip "
+            "galvanized (ASTM F3125-2015, one reproduction); order zinc flake, or another grade",
+            member="designation",
+        )
+    property_class = None if wanted.product.family.hardness_only else wanted.property_class
+    return coating_limits(wanted.size, tolerance, wanted.coating, wanted.length, property_class)
 
 
 def for_coating(minimums: MechanicalMinimums, wanted: ProductDesignation, tolerance: ThreadClass) -> MechanicalMinimums:
@@ -54,9 +65,10 @@ def for_coating(minimums: MechanicalMinimums, wanted: ProductDesignation, tolera
 
 
 def coated_characteristics(
-    found: dict[str, Characteristic], coating: Coating, tolerance: ThreadClass | None
+    found: dict[str, Characteristic], wanted: ProductDesignation, coating: Coating, limits: CoatingLimits | None
 ) -> dict[str, Characteristic]:
-    """Return the characteristics with the state in which they hold, and the local thickness of the coating."""
+    """Return the characteristics with the state in which they hold, and those that only a coated product has."""
+    tolerance = None if limits is None else limits.tolerance
     coated = dict(found)
     bare = tolerance is not None and tapped_after(coating, tolerance)
     for id in _DIAMETERS:
@@ -64,10 +76,62 @@ def coated_characteristics(
         if bounds is not None:
             note = _BARE if bare else _BEFORE
             coated[id] = measured(id, replace(bounds, basis=replace(bounds.basis, note=note)))
-    local = coating.thickness.get("local")
+    coated |= _thickness(coating)
+    if limits is not None:
+        coated |= _gauged_after(limits)
+    coated |= _embrittlement(found, wanted, coating)
+    return {id: replace(one, state=_state(one, bare)) for id, one in coated.items()}
+
+
+def _state(one: Characteristic, bare: bool) -> State:
+    """Dimensions and the thread hold before coating, unless the thread is cut after it; the rest as delivered."""
+    if one.id.endswith("_after_coating"):
+        return "as_delivered"
+    before = one.group == "dimension" or (one.group == "thread" and not bare)
+    return "before_coating" if before else "as_delivered"
+
+
+def _thickness(coating: Coating) -> dict[str, Characteristic]:
+    """The local thickness, and the batch average where the standard of the coating limits it."""
+    found = {}
+    local, average = coating.thickness.get("local"), coating.thickness.get("batch_average")
     if local is not None:
-        coated["coating_thickness"] = measured("coating_thickness", Bounds("t", local.min, None, "um", local.basis))
-    return coated
+        found["coating_thickness"] = measured("coating_thickness", Bounds("t", local.min, None, "um", local.basis))
+    if average is not None:
+        bounds = Bounds("t", average.min, average.max, "um", average.basis)
+        found["coating_thickness_mean"] = measured("coating_thickness_mean", bounds)
+    return found
+
+
+def _gauged_after(limits: CoatingLimits) -> dict[str, Characteristic]:
+    """The coated thread has a GO gauge of its own; where none is held it is judged only if readings are sent."""
+    state = next((one for one in limits.states if one.state == AFTER), None)
+    if state is None:
+        return {}
+    id = "thread_go_gauge_after_coating"
+    if state.go is None:
+        basis = standard("iso_10684_2004").basis("gauging after coating, no gauge held", "memory", "common practice")
+        return {id: replace(attribute(id, basis, mandatory=False), instrument="nut or gauge as agreed")}
+    gauged = next(iter(state.limits.values())).basis
+    return {id: replace(attribute(id, gauged), instrument=f"GO screw gauge {state.go}")}
+
+
+def _embrittlement(
+    found: dict[str, Characteristic], wanted: ProductDesignation, coating: Coating
+) -> dict[str, Characteristic]:
+    """Hard parts that are acid-cleaned or electroplated need the record of a measure against hydrogen.
+
+    A set screw is not under tensile stress: its record is judged where one is sent (ISO 4042:2018, clause 4.4).
+    """
+    core = found.get("hardness_core")
+    if core is None or wanted.product.member is None:
+        return {}
+    hardest = next((core.scales[scale] for scale in ("HV", "HRC") if scale in core.scales), None)
+    basis = None if hardest is None or hardest.max is None else measure_asked_for(coating, hardest)
+    if basis is None:
+        return {}
+    id = "hydrogen_embrittlement_measure"
+    return {id: attribute(id, basis, mandatory=not wanted.product.family.hardness_only)}
 
 
 def coating_notices(coating: CoatingLimits | None) -> tuple[str, ...]:

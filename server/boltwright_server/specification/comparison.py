@@ -175,8 +175,8 @@ def _mechanical(found: Specification) -> dict[str, Bounds]:
 
 def _coating(found: Specification) -> dict[str, Bounds]:
     """The thickness that is judged, and the thread as it is after coating."""
-    thickness = found.characteristics.get("coating_thickness")
-    limits = {} if thickness is None or thickness.bounds is None else {"coating_thickness": thickness.bounds}
+    held = ((id, found.characteristics.get(id)) for id in ("coating_thickness", "coating_thickness_mean"))
+    limits = {id: one.bounds for id, one in held if one is not None and one.bounds is not None}
     for state in () if found.coating is None else found.coating.states:
         if state.state != "before coating":
             limits |= {f"{id}_{state.state.replace(' ', '_')}": one for id, one in state.limits.items()}

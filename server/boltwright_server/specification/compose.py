@@ -143,7 +143,7 @@ def specification_of(wanted: ProductDesignation) -> Specification:
         _item(wanted, part, tolerance),
         wanted.size,
         tolerance,
-        _characteristics(wanted, part, strength, tolerance),
+        _characteristics(wanted, part, strength, tolerance, coating),
         part,
         strength.minimums,
         None if tolerance is None else _gauges(wanted.size, tolerance),
@@ -204,7 +204,11 @@ def _item(wanted: ProductDesignation, part: ProductDimensions, tolerance: Thread
 
 
 def _characteristics(
-    wanted: ProductDesignation, part: ProductDimensions, strength: Strength, tolerance: ThreadClass | None
+    wanted: ProductDesignation,
+    part: ProductDimensions,
+    strength: Strength,
+    tolerance: ThreadClass | None,
+    coating: CoatingLimits | None,
 ) -> dict[str, Characteristic]:
     found = {
         id: measured(id, bounds, mandatory=_mandatory(id, part))
@@ -219,7 +223,7 @@ def _characteristics(
     found["surface_discontinuities"] = attribute("surface_discontinuities", surface_basis(wanted))
     if wanted.coating is None:
         return found
-    return coated_characteristics(found, wanted.coating, tolerance)
+    return coated_characteristics(found, wanted, wanted.coating, coating)
 
 
 def _mandatory(id: str, part: ProductDimensions) -> bool | None:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..mechanical import MechanicalMinimums, PartShape, Test
 from ..quantities import Bounds
-from .characteristic import Characteristic, Kind, attribute, category, measured, traits
+from .characteristic import Characteristic, Guidance, Kind, attribute, category, measured, traits
 
 _SCALES = {
     "hardness_vickers": "HV",
@@ -51,7 +53,7 @@ def nut_characteristics(minimums: MechanicalMinimums) -> dict[str, Characteristi
 
     Proof load as an attribute (held, and the nut removable by hand) and hardness.
     """
-    found = hardness_characteristics(minimums)
+    found = _guided(hardness_characteristics(minimums), minimums)
     proof = minimums.loads["proof_load"]
     trait = traits()["nut_proof_load"]
     found["nut_proof_load"] = Characteristic(
@@ -66,6 +68,14 @@ def nut_characteristics(minimums: MechanicalMinimums) -> dict[str, Characteristi
         (True,),
     )
     return found
+
+
+def _guided(found: dict[str, Characteristic], minimums: MechanicalMinimums) -> dict[str, Characteristic]:
+    """Let the minimum hardness guide only, where the standard lets the proof load decide on it."""
+    if minimums.hardness_guides is None or "hardness_core" not in found:
+        return found
+    guidance = Guidance("nut_proof_load", minimums.hardness_guides)
+    return found | {"hardness_core": replace(found["hardness_core"], guidance=guidance)}
 
 
 def hardness_characteristics(minimums: MechanicalMinimums) -> dict[str, Characteristic]:

@@ -12,7 +12,7 @@ from typing import Any
 import msgspec
 import numpy as np
 
-from ..conformance import Column
+from ..conformance import Column, LotPlan
 from .arrow_messages import is_compressed
 from .bodies import ANYTHING, problem
 from .conformance_body import Sent, Written, check_words, column_settings, kind_of, lot_plan
@@ -46,7 +46,8 @@ def read_arrow(body: bytes) -> Sent:
     if "readings" in envelope:
         raise problem("unknown_member", f"readings stand in the columns, not in {REQUEST}", ("readings",))
     plan = lot_plan(envelope)
-    read = [_column(arrow, field, table.column(at)) for at, field in enumerate(table.schema)]
+    _check_types(arrow, table.schema, plan)
+    read = [_column(arrow, field, table.column(at), plan) for at, field in enumerate(table.schema)]
     return Sent(plan, tuple(column for column, _ in read), envelope, {column.id: shown for column, shown in read})
 
 
@@ -65,7 +66,7 @@ def _table(arrow: Any, body: bytes) -> Any:
     """Return the table, checked throughout: what a client sent is read by code that trusts its lengths."""
     try:
         with arrow.ipc.open_stream(body) as stream:
-            _check_schema(arrow, stream.schema)
+            _check_names(stream.schema)
             for message in _messages(arrow, body):
                 if is_compressed(message.metadata.to_pybytes()):
                     raise problem("invalid", "the buffers are compressed; send them as they are", ())
@@ -88,14 +89,18 @@ def _messages(arrow: Any, body: bytes) -> Iterator[Any]:
             return
 
 
-def _check_schema(arrow: Any, schema: Any) -> None:
-    """Refuse a column that is named twice, or whose type is not that of its characteristic."""
+def _check_names(schema: Any) -> None:
+    """Refuse a column that is named twice."""
     if len(set(schema.names)) != len(schema.names):
         twice = next(name for name in schema.names if schema.names.count(name) > 1)
         raise problem("repeated_member", f"column {twice[:60]} stands twice", ("readings", twice))
+
+
+def _check_types(arrow: Any, schema: Any, plan: LotPlan) -> None:
+    """Refuse a column whose type is not that of its characteristic."""
     is_right = _types(arrow)
     for field in schema:
-        kind = kind_of(field.name)
+        kind = kind_of(field.name, plan)
         if not is_right[kind](field.type):
             detail = f"{field.name[:60]}: column of type {str(field.type)[:60]}; send {_ADVICE[kind]}"
             raise problem("wrong_type", detail, ("readings", field.name))
@@ -110,7 +115,7 @@ def _types(arrow: Any) -> dict[str, Callable[[Any], bool]]:
     }
 
 
-def _column(arrow: Any, field: Any, values: Any) -> tuple[Column, dict[str, Any] | list[Any]]:
+def _column(arrow: Any, field: Any, values: Any, plan: LotPlan) -> tuple[Column, dict[str, Any] | list[Any]]:
     """Return a column and its canonical form: a list, or an object where something stands beside the values."""
     id = field.name
     path = ("readings", id) if not (written := _written(field)) else ("readings", id, "values")
@@ -121,7 +126,7 @@ def _column(arrow: Any, field: Any, values: Any) -> tuple[Column, dict[str, Any]
         listed = found.tolist() if not values.null_count else [None if one != one else one for one in found.tolist()]
     else:
         listed = values.to_pylist()
-        found = np.array(listed, dtype=np.float64) if kind_of(id) == "measured" else listed
+        found = np.array(listed, dtype=np.float64) if kind_of(id, plan) == "measured" else listed
         check_words(id, listed, path)
     beside = {name: ANYTHING.decode(text) for name, text in written}
     return settings._replace(values=found, bare=not written), {"values": listed, **beside} if written else listed

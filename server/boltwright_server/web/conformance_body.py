@@ -58,7 +58,7 @@ def read_request(body: bytes) -> Sent:
         raise problem("missing_member", "readings is missing", ("readings",))
     plan = lot_plan(envelope)
     written = members_of(readings, ("readings",))
-    return Sent(plan, _columns(written), envelope, written)
+    return Sent(plan, _columns(written, plan), envelope, written)
 
 
 def lot_plan(envelope: Mapping[str, msgspec.Raw]) -> LotPlan:
@@ -98,17 +98,17 @@ def _request(members: Mapping[str, Any]) -> Request:
     )
 
 
-def read_columns(readings: msgspec.Raw) -> tuple[Column, ...]:
-    """Return the columns of a `readings` member.
+def read_columns(readings: msgspec.Raw, plan: LotPlan) -> tuple[Column, ...]:
+    """Return the columns of a `readings` member of a lot with that plan.
 
     Raises:
         Problem: as `read_request`.
     """
-    return _columns(members_of(readings, ("readings",)))
+    return _columns(members_of(readings, ("readings",)), plan)
 
 
-def _columns(written: Mapping[str, msgspec.Raw]) -> tuple[Column, ...]:
-    return tuple(_column(id, raw) for id, raw in written.items())
+def _columns(written: Mapping[str, msgspec.Raw], plan: LotPlan) -> tuple[Column, ...]:
+    return tuple(_column(id, raw, kind_of(id, plan)) for id, raw in written.items())
 
 
 def _rule(given: Any, path: tuple[str, ...]) -> DecisionRule | None:
@@ -146,25 +146,32 @@ def read_requirements(members: Mapping[str, Any]) -> tuple[tuple[Requirement, ..
 
 
 def _reason(given: Any, id: str) -> str:
-    """Return the stated reason, or an empty text: a drop without reason is said aloud, not refused."""
+    """Return the stated reason of a drop.
+
+    Raises:
+        Problem: no reason; what is not judged has to be answered for by somebody.
+    """
     reason = given.get("reason") if isinstance(given, dict) else given
+    path = ("dropped", id, "reason")
     if reason is None:
-        return ""
+        raise problem("missing_member", f"requirements/{id} is null: state the reason in dropped/{id}/reason", path)
     if not isinstance(reason, str):
-        raise problem("wrong_type", f"dropped/{id}/reason is a text", ("dropped", id, "reason"))
+        raise problem("wrong_type", f"dropped/{id}/reason is a text", path)
+    if not reason.strip():
+        raise problem("invalid", f"dropped/{id}/reason is empty: say why it is not judged", path)
     return reason.strip()[:500]
 
 
-def _column(id: str, raw: msgspec.Raw) -> Column:
+def _column(id: str, raw: msgspec.Raw, kind: Kind) -> Column:
     path = ("readings", id)
     if bytes(raw).startswith(b"["):
-        return Column(id, _values(id, raw, path), bare=True)
+        return Column(id, _values(id, raw, path, kind), bare=True)
     beside = members_of(raw, path, "a list of values or an object with values")
     values = beside.pop("values", None)
     if values is None:
         raise problem("missing_member", f"readings/{id}/values is missing", (*path, "values"))
     column = column_settings(id, tuple((name, bytes(one)) for name, one in beside.items()))
-    return column._replace(values=_values(id, values, (*path, "values")))
+    return column._replace(values=_values(id, values, (*path, "values"), kind))
 
 
 def column_settings(id: str, written: Written) -> Column:
@@ -208,8 +215,7 @@ def _replaced(given: Mapping[str, str], path: tuple[str, ...]) -> dict[int, str]
     return {int(piece): reason for piece, reason in given.items()}
 
 
-def _values(id: str, raw: msgspec.Raw, path: tuple[str, ...]) -> Any:
-    kind = kind_of(id)
+def _values(id: str, raw: msgspec.Raw, path: tuple[str, ...], kind: Kind) -> Any:
     if kind == "measured":
         return np.array(decoded(_FLOATS, raw, path, _EXPECTED[kind]), dtype=np.float64)
     decoder = _BOOLEANS if kind == "attribute" else _WORDS
@@ -218,10 +224,12 @@ def _values(id: str, raw: msgspec.Raw, path: tuple[str, ...]) -> Any:
     return values
 
 
-def kind_of(id: str) -> Kind:
-    """Return what the readings of a characteristic are; one that only a drawing has is measured."""
+def kind_of(id: str, plan: LotPlan) -> Kind:
+    """Return what the readings of a characteristic are; one that only a drawing or an order has is what it says."""
     trait = traits().get(id)
-    return "measured" if trait is None else trait.kind
+    if trait is not None:
+        return trait.kind
+    return "attribute" if id in plan.request.attributes else "measured"
 
 
 def check_words(id: str, values: Sequence[Any], path: tuple[str, ...]) -> None:
@@ -230,7 +238,7 @@ def check_words(id: str, values: Sequence[Any], path: tuple[str, ...]) -> None:
     Raises:
         Problem: pointing at the word below `path`.
     """
-    if kind_of(id) == "category":
+    if id in traits() and traits()[id].kind == "category":
         for at, word in enumerate(values):
             if word is not None and word not in LOCATIONS:
                 detail = f"{id}: {word[:40]!r} is not {_EXPECTED['category']}"

@@ -14,6 +14,7 @@ from weakref import WeakKeyDictionary
 import msgspec
 
 from ..conformance import Judgement
+from ..conformance.characteristics import Deviation
 from ..conformance.column_plan import ColumnPlan
 from ..conformance.reasons import Reason
 from ..conformance.records import Record
@@ -22,8 +23,10 @@ from ..conformance.rules import DecisionRule, Regions
 from ..conformance.sampling import GroupPlan, SecondSample
 from ..conformance.statistics import Statistics
 from ..conformance.verdicts import CharacteristicVerdict
+from ..mechanical import Mark
 from ..quantities import Basis
-from .presentation import basis, bounds, encoded
+from ..specification import Characteristic
+from .presentation import basis, bounds, encoded, shown_mark
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,13 +55,51 @@ def judgement_shown(found: Judgement) -> dict[str, Any]:
             id: _characteristic(one, found.records.get(id)) for id, one in found.characteristics.items()
         },
         "missing": found.missing,
-        "dropped": {id: {"reason": reason or None} for id, reason in plan.judged.dropped.items()},
+        "conforms_to_standard": found.conforms_to_standard,
+        "deviations": [deviation_shown(one) for one in plan.judged.deviations],
+        "not_looked_at": [{"id": id, "why": why} for id, why in found.not_looked_at],
+        "dropped": {id: {"reason": reason} for id, reason in plan.judged.dropped.items()},
         "sampling": {group: _plan(one, found.groups[group].pieces) for group, one in plan.groups.items()},
         "decision_rule": rule_shown(plan.request.decision_rule),
         "fracture_rule": plan.request.fracture_rule,
         "reasons": [_reason(reason) for reason in found.reasons],
         "notices": found.notices,
+        **_marks(found),
     }
+
+
+def _marks(found: Judgement) -> dict[str, Any]:
+    """Class mark and package text belong to a lot that is accepted and conforms to its standard, to no other."""
+    specified = found.plan.specification
+    if not found.carries_class:
+        return {"marking": [], "package_marking": None}
+    return {"marking": [_mark(one) for one in specified.marking], "package_marking": _mark(specified.package)}
+
+
+@lru_cache(maxsize=512)
+def _mark(one: Mark | None) -> msgspec.Raw:
+    return encoded(None if one is None else shown_mark(one))
+
+
+def deviation_shown(one: Deviation) -> dict[str, Any]:
+    """Return the members of a deviation: what the standard asks for, what was used, the purchaser's document."""
+    return {
+        "id": one.id,
+        "standard_limit": _limit(one.standard),
+        "used_limit": None if one.used is None else _limit(one.used),
+        "detail": one.detail,
+        "basis": _basis(one.basis),
+    }
+
+
+def _limit(one: Characteristic) -> dict[str, Any]:
+    """Return the limits (of a hardness by scale) or what is allowed, and whether it is mandatory."""
+    shown: dict[str, Any] = {"mandatory": one.mandatory}
+    if one.scales:
+        return shown | {"scales": {scale: bounds(held) for scale, held in one.scales.items()}}
+    if one.bounds is not None:
+        return shown | bounds(one.bounds)
+    return shown | {"allowed": list(one.allowed)}
 
 
 def _characteristic(one: CharacteristicVerdict, record: Record | None) -> dict[str, Any]:
@@ -67,6 +108,7 @@ def _characteristic(one: CharacteristicVerdict, record: Record | None) -> dict[s
         settled = _SETTLED.setdefault(one.plan, _settled(one.plan))
     return {
         "verdict": one.verdict,
+        "state": one.characteristic.state,
         "limits": settled.limits,
         "acceptance_limits": settled.acceptance_limits,
         "allowed": settled.allowed,

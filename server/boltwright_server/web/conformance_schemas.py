@@ -43,13 +43,16 @@ class BasisOfRequirementSchema(Schema):
 
 
 class RequirementSchema(Schema):
-    """A purchaser's limit. A side that is not given keeps the standard's."""
+    """A purchaser's limit, or an attribute. A side that is not given keeps the standard's."""
 
     min = StrictDecimal(allow_none=True)
     max = StrictDecimal(allow_none=True)
     unit = StrictString(validate=validate.OneOf(CODES, error=f"is not one of {', '.join(CODES)}"))
     group = StrictString(validate=validate.OneOf(GROUPS, error=f"is not one of {', '.join(GROUPS)}"))
     mandatory = StrictBoolean()
+    kind = StrictString(
+        validate=validate.OneOf(("measured", "attribute"), error="is measured or attribute"),
+    )
     basis = fields.Nested(BasisOfRequirementSchema, unknown=RAISE)
 
 

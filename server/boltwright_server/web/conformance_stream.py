@@ -37,11 +37,12 @@ def judge_stream(stream: IO[bytes]) -> tuple[Judgement, str]:
             beside = members_of(line, ())
             readings = beside.pop("readings", None)
             if lot is None:
-                lot = LotJudge(lot_plan(beside))
+                plan = lot_plan(beside)
+                lot = LotJudge(plan)
             elif beside:
                 raise problem("unknown_member", f"{next(iter(beside))}: only readings stand here", tuple(beside)[:1])
             if readings is not None:
-                lot.add(read_columns(readings))
+                lot.add(read_columns(readings, plan))
         except Refusal as refusal:
             raise _at_line(number, Problem.from_refusal(refusal)) from None
         except Problem as found:

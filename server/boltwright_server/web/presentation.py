@@ -9,6 +9,7 @@ from typing import Any
 
 import msgspec
 
+from ..mechanical import Mark
 from ..quantities import Basis, Bounds
 from ..quantities.units import factor
 from ..standards.fingerprint import fingerprint
@@ -49,6 +50,11 @@ def bounds(limits: Bounds, unit: str | None = None) -> dict[str, Any]:
         "unit": unit or limits.unit,
         "basis": basis(limits.basis),
     }
+
+
+def shown_mark(mark: Mark) -> dict[str, Any]:
+    """Return the members of a mark."""
+    return {"place": mark.place, "symbol": mark.symbol, "requirement": mark.requirement, "basis": basis(mark.basis)}
 
 
 def all_bounds(limits: Mapping[str, Bounds], unit: str | None = None) -> dict[str, dict[str, Any]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from marshmallow import Schema, fields
 
-from ..quantities import CHECKED_WORDS
+from ..quantities import CHECKED_WORDS, STATED
 
 
 class BasisSchema(Schema):
@@ -16,7 +16,7 @@ class BasisSchema(Schema):
     method = fields.String(metadata={"enum": ["tabulated", "computed", "common practice"]})
     checked = fields.String(
         metadata={
-            "enum": list(CHECKED_WORDS),
+            "enum": [*CHECKED_WORDS, STATED],
             "description": "How the figure was checked. `original`: read in the standard itself. "
             "`memory` was not seen in print. `conflict`: sources disagree.",
         }

@@ -71,7 +71,9 @@ def judged(one: Characteristic, reading: float, unit: str, edition: str | None) 
     column = Column(one.id, np.array([reading]), unit, edition=edition)
     found = judge_readings(column_plan(one, column, SIMPLE), column)
     assert not found.undecided.any()
-    return "nonconforming" if found.nonconforming.any() else "conforming"
+    # Below a minimum that is guidance a reading fails where that minimum binds (ISO 898-2:2012, clause 9.2).
+    guided = found.guided is not None and found.guided.any()
+    return "nonconforming" if guided or found.nonconforming.any() else "conforming"
 
 
 def check_limit(one: Characteristic, limit: Decimal, outward: int, bounds: Bounds, edition: str | None) -> int:

@@ -21,6 +21,7 @@ from ..observability import count_lot
 from ..presentation import encode
 from ..request_streams import whole_body
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
+from .mechanical_minimums import MarkSchema
 
 blueprint = new_blueprint("conformance", "Judgement of readings and lots")
 
@@ -37,6 +38,10 @@ class CharacteristicVerdictSchema(Schema):
     """What was found of one characteristic."""
 
     verdict = fields.String(metadata={"enum": ["conforming", "nonconforming", "undecided"]})
+    state = fields.String(
+        allow_none=True,
+        metadata={"description": "Coated products: before_coating or as_delivered; null for a plain one."},
+    )
     limits = fields.Nested(BoundsSchema, allow_none=True)
     acceptance_limits = fields.Dict(allow_none=True, metadata={"description": "After the guard band, not rounded."})
     allowed = fields.List(fields.Raw(), metadata={"description": "What meets a requirement that is not measured."})
@@ -49,7 +54,11 @@ class CharacteristicVerdictSchema(Schema):
     margin = fields.Float(
         allow_none=True, metadata={"description": "Least distance of a reading to its nearest limit; below 0 outside."}
     )
-    outlying_pieces = fields.List(fields.Integer(), metadata={"description": "Flagged, never dropped."})
+    outlying_pieces = fields.List(
+        fields.Integer(),
+        allow_none=True,
+        metadata={"description": "Flagged, never dropped; null where not computed: readings in several blocks."},
+    )
     risks = fields.Dict(allow_none=True, metadata={"description": "On request: JCGM 106 probabilities."})
     record = fields.Nested(RecordSchema, allow_none=True)
     decision_rule = fields.Dict()
@@ -77,6 +86,23 @@ class ReasonSchema(Schema):
     basis = fields.Nested(BasisSchema, allow_none=True)
 
 
+class DeviationSchema(Schema):
+    """Where the purchaser asks for less than the standard."""
+
+    id = fields.String()
+    standard_limit = fields.Dict(metadata={"description": "Bounds, scales or allowed, and whether it is mandatory."})
+    used_limit = fields.Dict(allow_none=True, metadata={"description": "The same; null where it was dropped."})
+    detail = fields.String()
+    basis = fields.Nested(BasisSchema)
+
+
+class NotLookedAtSchema(Schema):
+    """A characteristic that the verdict says nothing of, with why."""
+
+    id = fields.String()
+    why = fields.String()
+
+
 class ConformanceSchema(AnswerSchema):
     """The verdict on a lot."""
 
@@ -85,12 +111,25 @@ class ConformanceSchema(AnswerSchema):
     lot_size = fields.Integer(allow_none=True)
     characteristics = fields.Dict(keys=fields.String(), values=fields.Nested(CharacteristicVerdictSchema))
     missing = fields.List(fields.String())
+    conforms_to_standard = fields.Boolean(
+        allow_none=True,
+        metadata={
+            "description": "The lot by its standard alone, without the purchaser's requirements; null: not known."
+        },
+    )
+    deviations = fields.List(fields.Nested(DeviationSchema))
+    not_looked_at = fields.List(fields.Nested(NotLookedAtSchema))
     dropped = fields.Dict(keys=fields.String(), values=fields.Dict())
     sampling = fields.Dict(metadata={"description": "By group: plan used, nonconforming pieces, acceptance number."})
     decision_rule = fields.Dict()
     fracture_rule = fields.String()
     reasons = fields.List(fields.Nested(ReasonSchema))
     notices = fields.List(fields.String())
+    marking = fields.List(
+        fields.Nested(MarkSchema),
+        metadata={"description": "Only of a lot that is accepted and conforms to its standard; else empty."},
+    )
+    package_marking = fields.Nested(MarkSchema, allow_none=True, metadata={"description": "As `marking`; else null."})
     replay = fields.Nested(ReplaySchema)
 
 

@@ -8,14 +8,14 @@ from flask import Response
 from marshmallow import Schema, fields, validate
 
 from ...designations import parse_thread
-from ...mechanical import Grade, Mark, MechanicalMinimums, Setting, Steel, Test, find_grade, mechanical_minimums
+from ...mechanical import Grade, MechanicalMinimums, Setting, Steel, Test, find_grade, mechanical_minimums
 from ...mechanical.derivation import minimums_derivation
 from ...quantities import Bounds, Contradiction, NotUnderstood, asked_as
 from ...quantities.units import CODES, dimension
 from ..api import blueprint as new_blueprint
 from ..caching import look_up
 from ..derivations import answer_with, derivation_field, explain
-from ..presentation import all_bounds, basis, bounds
+from ..presentation import all_bounds, basis, bounds, shown_mark
 from ..queries import query, text
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema, bounds_by_id
 
@@ -199,11 +199,6 @@ def _check_unit(unit: str, limits: list[Bounds]) -> None:
 
 def _shown_in(limits: Bounds, unit: str | None) -> dict[str, Any]:
     return bounds(limits, unit if unit is not None and dimension(unit) == dimension(limits.unit) else None)
-
-
-def shown_mark(mark: Mark) -> dict[str, Any]:
-    """Return the members of a mark."""
-    return {"place": mark.place, "symbol": mark.symbol, "requirement": mark.requirement, "basis": basis(mark.basis)}
 
 
 def _shown_steel(steel: Steel) -> dict[str, Any]:

@@ -13,12 +13,12 @@ from ...specification import Characteristic, Specification, specification
 from ..api import blueprint as new_blueprint
 from ..caching import HTML, JSON, SVG, look_up, preferred
 from ..coating_presentation import coating_limits_shown
-from ..presentation import all_bounds, basis, bounds, encode
+from ..presentation import all_bounds, basis, bounds, encode, shown_mark
 from ..queries import designation, query
 from ..schemas import AnswerSchema, BoundsSchema, bounds_by_id
 from ..specification_page import specification_page
 from .gauge_sizes import gauges_shown
-from .mechanical_minimums import MarkSchema, TestSchema, shown_mark, shown_test
+from .mechanical_minimums import MarkSchema, TestSchema, shown_test
 from .standards import InForceSchema, in_force_shown
 
 blueprint = new_blueprint("specification", "Everything required of one designation")
@@ -61,6 +61,13 @@ class CharacteristicSchema(BoundsSchema):
     destructive = fields.Boolean()
     mandatory = fields.Boolean()
     allowed = fields.List(fields.Raw())
+    state = fields.String(
+        allow_none=True,
+        metadata={
+            "enum": ["before_coating", "as_delivered", None],
+            "description": "Coated products: when it holds; null for a plain product.",
+        },
+    )
     scales = bounds_by_id("Hardness only: the limits of each scale")
     over_core = fields.Nested(
         BoundsSchema, metadata={"description": "Surface hardness only: how far it may lie above the core of its piece."}
@@ -94,6 +101,9 @@ class SpecificationSchema(AnswerSchema):
     editions = fields.List(
         fields.Nested(LaterEditionSchema),
         metadata={"description": "Standards of which a later edition is in force than the one the figures are from."},
+    )
+    deviations = fields.List(
+        fields.Dict(), metadata={"description": "POST only: where the purchaser asks for less than the standard."}
     )
     dropped = fields.Dict(metadata={"description": "POST only: characteristics that the purchaser drops, with reason."})
 
@@ -206,6 +216,7 @@ def characteristic_shown(one: Characteristic) -> dict[str, Any]:
         "destructive": one.destructive,
         "mandatory": one.mandatory,
         "allowed": list(one.allowed),
+        "state": one.state,
     }
     if one.scales:
         shown["scales"] = all_bounds(one.scales)

@@ -9,7 +9,7 @@ from flask import Response, request
 from marshmallow import Schema, fields, validate
 
 from ...conformance import Request
-from ...conformance.characteristics import judged_characteristics
+from ...conformance.characteristics import Judged, judged_characteristics
 from ...conformance.rules import SIMPLE
 from ...designations.reader import LONGEST
 from ...specification import specification
@@ -17,11 +17,14 @@ from ..api import blueprint as new_blueprint
 from ..bodies import json_body
 from ..caching import JSON
 from ..conformance_body import read_requirements
+from ..conformance_presentation import deviation_shown
 from ..fields import StrictString
 from ..members import load_body
 from ..presentation import encode
 from .specification import SpecificationSchema, specification_shown
 
+#: Whoever asks for less than the standard has no claim to its class mark, nor to the package text of the class.
+_WITHHELD: dict[str, Any] = {"marking": [], "package_marking": None}
 blueprint = new_blueprint("specification_requirements", "A specification with a purchaser's requirements")
 
 
@@ -37,6 +40,12 @@ class SpecificationBody(Schema):
         load_default="standard",
         validate=validate.OneOf(("standard", "thread_only"), error="is standard or thread_only"),
     )
+
+
+def _withheld(judged: Judged) -> tuple[str, ...]:
+    if not judged.deviations:
+        return ()
+    return ("Less is asked for than by the standard: class mark and package text of the class are withheld",)
 
 
 BODY_SCHEMA: dict[str, Any] = {
@@ -68,9 +77,13 @@ def post_specification() -> Response:
         members["designation"], (), SIMPLE, members["fracture_rule"], requirements=requirements, dropped=dropped
     )
     judged = judged_characteristics(wanted, asked)
-    changed = replace(wanted, characteristics=judged.characteristics, notices=(*wanted.notices, *judged.notices))
+    changed = replace(
+        wanted, characteristics=judged.characteristics, notices=(*wanted.notices, *judged.notices, *_withheld(judged))
+    )
     shown = {
         **specification_shown(changed),
-        "dropped": {id: {"reason": why or None} for id, why in judged.dropped.items()},
+        "deviations": [deviation_shown(one) for one in judged.deviations],
+        **(_WITHHELD if judged.deviations else {}),
+        "dropped": {id: {"reason": why} for id, why in judged.dropped.items()},
     }
     return Response(encode(shown), mimetype=JSON)
