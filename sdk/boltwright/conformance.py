@@ -7,10 +7,19 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from .conformance_summary import characteristics_table
-from .conformance_verdicts import CharacteristicVerdict, DecisionRule, GroupSampling, Reason, Replay
+from .conformance_verdicts import (
+    CharacteristicVerdict,
+    DecisionRule,
+    Deviation,
+    GroupSampling,
+    NotLookedAt,
+    Reason,
+    Replay,
+)
 from .decoding import Result
+from .mechanical_minimums import Marking
 from .readings import Column, Reading, written_column
-from .tables import listed, sections
+from .tables import listed, sections, words
 from .transport import Connection
 from .values import cited
 
@@ -26,12 +35,19 @@ class Conformance(Result):
     lot_size: int | None = None
     characteristics: Mapping[str, CharacteristicVerdict]
     missing: tuple[str, ...]
+    #: The lot by its standard alone, without the purchaser's requirements; None: not known.
+    conforms_to_standard: bool | None = None
+    deviations: tuple[Deviation, ...] = ()
+    not_looked_at: tuple[NotLookedAt, ...] = ()
     dropped: Mapping[str, Any] = field(default_factory=dict)
     sampling: Mapping[str, GroupSampling] = field(default_factory=dict)
     decision_rule: DecisionRule
     fracture_rule: str = "standard"
     reasons: tuple[Reason, ...]
     notices: tuple[str, ...] = ()
+    #: Only of a lot that is accepted and conforms to its standard.
+    marking: tuple[Marking, ...] = ()
+    package_marking: Marking | None = None
     replay: Replay | None = None
 
     def summary(self) -> str:
@@ -40,11 +56,21 @@ class Conformance(Result):
         by = f", {cited(rule.standard, rule.edition)}" if rule.standard and rule.edition else ""
         size = f", lot of {self.lot_size}" if self.lot_size else ""
         return sections(
-            f"{self.designation}{size}\nVerdict: {self.verdict.upper()}   (decision rule {rule.rule}{by})",
+            f"{self.designation}{size}{self._judged()}\nVerdict: {self._verdict()}   (decision rule {rule.rule}{by})",
             characteristics_table(self.characteristics),
             ("Reasons", listed(reason.detail for reason in self.reasons)),
             ("To note", listed(self.notices)),
+            ("Not looked at", listed(f"{words(one.id)}: {one.why}" for one in self.not_looked_at)),
         )
+
+    def _judged(self) -> str:
+        """How many pieces were judged and by which plan, where the lot is accepted."""
+        judged = (one.detail for one in self.reasons if one.code == "pieces_judged")
+        return "".join(f". {one}" for one in judged)
+
+    def _verdict(self) -> str:
+        by = " BY DEVIATION" if any(one.code == "accepted_by_deviation" for one in self.reasons) else ""
+        return f"{self.verdict.upper()}{by}"
 
 
 def conformance(
@@ -71,7 +97,8 @@ def conformance(
         decision_rule: simple, guarded, absolute or rounded, or a mapping with rule and edition.
         fracture_rule: `thread_only` where the purchaser accepts only a break in the thread.
         sampling, sampling_destructive: sampling plans.
-        requirements: the purchaser's limits by id; None drops a characteristic, with its reason in `dropped`.
+        requirements: the purchaser's limits by id, or `{"kind": "attribute"}`; None drops a characteristic.
+        dropped: `{id: {"reason": ...}}` for each that is None; without a reason it is refused.
         risks: asks for the probability of conformity and the risks of a wrong decision.
         retest: the purchaser's agreement to a retest of twice the number: `agreed_in` and `first_sample`.
 

@@ -37,5 +37,7 @@ def _extremes(one: CharacteristicVerdict) -> tuple[str, str]:
 
 def _required(one: CharacteristicVerdict) -> str:
     limits = "" if one.limits is None else str(one.limits)
+    if one.basis.checked in ("memory", "conflict"):
+        limits = f"{limits} ({one.basis.checked})".lstrip()
     allowed = " or ".join("pass" if word is True else str(word) for word in one.allowed)
     return "; ".join(part for part in (allowed, limits) if part)

@@ -59,6 +59,8 @@ class CharacteristicVerdict:
     """
 
     verdict: str
+    #: Coated products: `before_coating` or `as_delivered`; None for a plain product.
+    state: str | None = None
     limits: Bounds | None = None
     acceptance_limits: AcceptanceLimits | None = None
     allowed: tuple[Any, ...] = ()
@@ -69,7 +71,8 @@ class CharacteristicVerdict:
     nonconforming_pieces_truncated: bool = False
     statistics: Statistics | None = None
     margin: float | None = None
-    outlying_pieces: tuple[int, ...] = ()
+    #: None where they are not computed: readings in several blocks.
+    outlying_pieces: tuple[int, ...] | None = ()
     risks: Mapping[str, Any] | None = None
     record: Record | None = None
     decision_rule: DecisionRule | None = None
@@ -106,6 +109,25 @@ class Reason:
     group: str | None = None
     detail: str
     basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Deviation:
+    """Where the purchaser asks for less than the standard; `used_limit` is None where it was dropped."""
+
+    id: str
+    standard_limit: Mapping[str, Any]
+    used_limit: Mapping[str, Any] | None = None
+    detail: str
+    basis: Basis
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotLookedAt:
+    """A characteristic that the verdict says nothing of, with why."""
+
+    id: str
+    why: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

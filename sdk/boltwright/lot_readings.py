@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Self
 
 from .readings import Column, Reading
-from .readings_file import PIECE, cells_read, header_read, read_readings
+from .readings_file import INDEX, PIECE, cells_read, header_read, read_readings
 
 _DETAILS = frozenset(one.name for one in fields(Column)) - {"values", "pieces"}
 
@@ -42,12 +42,12 @@ class Readings(Mapping[str, Column]):
         """Add what was measured on a piece, and return its number; None is not measured.
 
         Args:
-            piece: its number; without one the number after the greatest so far, the first piece is 1.
+            piece: its number from 1; without one the number after the greatest so far. Answers list indexes from 0.
             measured: readings by characteristic id. One that is named again on the same piece is a repeated reading:
                 say with `beside` how such readings count.
 
         Raises:
-            ValueError: a piece below 0. TypeError: a reading that is no number, flag or word.
+            ValueError: a piece below 1. TypeError: a reading that is no number, flag or word.
         """
         named = measured.pop(PIECE, None)
         number = self._next if piece is None and named is None else _number(named if piece is None else piece)
@@ -77,15 +77,15 @@ class Readings(Mapping[str, Column]):
         """
         found = cls()
         for id, column in read_readings(path).items():
-            found._extend(id, list(column.values), list(column.pieces or ()), column.unit)
+            found._extend(id, list(column.values), [index + 1 for index in column.pieces or ()], column.unit)
         return found
 
     @classmethod
     def from_frame(cls, frame: Any) -> Readings:
         """Return the readings of a pandas frame: one row a piece, one column a characteristic; pandas is not imported.
 
-        Columns are named as in a CSV file, `tensile_load [kN]`; a column `piece` numbers the pieces, which are 1, 2, 3
-        and so on without it. NaN, NA and None are not measured; text is read as in a CSV file.
+        Columns are named as in a CSV file, `tensile_load [kN]`; a column `piece` numbers the pieces from 1, `index`
+        from 0; without either they follow as the rows do. NaN, NA, None: not measured; text is read as in a CSV file.
 
         Raises:
             ValueError: a column that is no characteristic, or a cell that is no reading; the message names them.
@@ -95,8 +95,10 @@ class Readings(Mapping[str, Column]):
         columns = {id: (unit, _cells(id, frame[name])) for id, unit, name in headers}
         if len(columns) != len(headers):
             raise ValueError("two columns of the frame name the same characteristic")
-        _, numbers = columns.pop(PIECE, (None, None))
-        pieces = list(range(1, len(frame) + 1)) if numbers is None else [_number(one) for one in numbers]
+        pieces = list(range(1, len(frame) + 1))
+        for name, shift in ((INDEX, 1), (PIECE, 0)):
+            _, numbers = columns.pop(name, (None, None))
+            pieces = pieces if numbers is None else [_number(one, 1 - shift) + shift for one in numbers]
         for id, (unit, values) in columns.items():
             found._extend(id, values, pieces, unit)
         return found
@@ -125,7 +127,7 @@ class Readings(Mapping[str, Column]):
         found = self._columns[id]
         if not found.values:
             raise KeyError(id)
-        return Column(tuple(found.values), pieces=tuple(found.pieces), **found.details)
+        return Column(tuple(found.values), pieces=tuple(piece - 1 for piece in found.pieces), **found.details)
 
     def __iter__(self) -> Iterator[str]:
         """Iterate over the ids of the characteristics with readings."""
@@ -141,9 +143,9 @@ class Readings(Mapping[str, Column]):
         return f"Readings({held})"
 
 
-def _number(given: Any) -> int:
-    if isinstance(given, bool) or not isinstance(given, int | float) or given != int(given) or given < 0:
-        raise ValueError(f"a piece has a whole number from 0 on, not {given!r}")
+def _number(given: Any, first: int = 1) -> int:
+    if isinstance(given, bool) or not isinstance(given, int | float) or given != int(given) or given < first:
+        raise ValueError(f"a piece has a whole number from {first} on, not {given!r}")
     return int(given)
 
 

@@ -2,8 +2,8 @@
 
 The header holds characteristic ids, with a unit in brackets where it is not the standard's: `tensile_load [kN]`. An
 empty cell is a piece that was not measured. Yes-or-no results are `true` or `pass`, `false` or `fail`. A column `piece`
-numbers the pieces; without it they are 1, 2, 3 ... as the rows follow. Comma, semicolon and tab separate; a decimal
-comma is read where the semicolon or the tab separates.
+numbers the pieces from 1, a column `index` from 0 as an answer does; without either they follow as the rows do. Comma,
+semicolon and tab separate; a decimal comma is read where the semicolon or the tab separates.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from pathlib import Path
 
 from .readings import Column, Reading
 
-PIECE = "piece"
+PIECE, INDEX = "piece", "index"
 _HEADER = re.compile(r"\s*([A-Za-z][\w -]*?)\s*(?:\[\s*([^\[\]]+?)\s*\])?\s*")
 _NUMBER = re.compile(r"[-+]?(\d+([.,]\d*)?|[.,]\d+)([eE][-+]?\d{1,3})?")
 _FLAGS = {"true": True, "pass": True, "false": False, "fail": False}
@@ -53,7 +53,7 @@ def parse_readings(content: bytes) -> dict[str, Column]:
         id: cells_read(id, [(f"line {line}", cells[at]) for line, cells in rows], separator)
         for at, (id, _) in enumerate(headers)
     }
-    pieces = _pieces(columns.pop(PIECE, None), rows)
+    pieces = _pieces(columns, rows)
     units = dict(headers)
     return {id: Column(values, unit=units[id], pieces=pieces) for id, values in columns.items()}
 
@@ -126,10 +126,16 @@ def _word(cell: str, where: str) -> str:
     return cell.lower().replace(" ", "_")
 
 
-def _pieces(numbers: list[Reading] | None, rows: list[tuple[int, list[str]]]) -> list[int]:
-    if numbers is None:
-        return list(range(1, len(rows) + 1))
+def _pieces(columns: dict[str, list[Reading]], rows: list[tuple[int, list[str]]]) -> list[int]:
+    """Return the indexes of the pieces, taking out the column that numbers them."""
+    named = [name for name in (PIECE, INDEX) if name in columns]
+    if len(named) > 1:
+        raise ValueError(f"line 1: {PIECE} (from 1) and {INDEX} (from 0) both number the pieces: keep one")
+    if not named:
+        return list(range(len(rows)))
+    first = 1 if named == [PIECE] else 0
+    numbers = columns.pop(named[0])
     for (line, _), number in zip(rows, numbers, strict=True):
-        if not isinstance(number, float) or not number.is_integer() or number < 0:
-            raise ValueError(f"line {line}, {PIECE}: a piece has a whole number")
-    return [int(number) for number in numbers if isinstance(number, float)]
+        if not isinstance(number, float) or not number.is_integer() or number < first:
+            raise ValueError(f"line {line}, {named[0]}: a whole number from {first}")
+    return [int(number) - first for number in numbers if isinstance(number, float)]

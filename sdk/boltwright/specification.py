@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from .conformance_verdicts import Deviation
 from .decoding import HERE, Result
 from .drawing import Drawing
 from .gauge_sizes import Gauge
@@ -45,6 +46,8 @@ class Characteristic:
     mandatory: bool
     limits: Bounds = field(metadata={"member": HERE})
     allowed: tuple[Any, ...] = ()
+    #: Coated products: `before_coating` or `as_delivered`; None for a plain product.
+    state: str | None = None
     scales: Mapping[str, Bounds] = field(default_factory=dict)
     over_core: Bounds | None = None
     basis: Basis
@@ -78,6 +81,8 @@ class Specification(Result):
     cautions: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
     editions: tuple[LaterEdition, ...] = ()
+    #: With requirements only: where the purchaser asks for less than the standard.
+    deviations: tuple[Deviation, ...] = ()
     dropped: Mapping[str, Any] = field(default_factory=dict)
 
 

@@ -35,7 +35,7 @@ def gathered() -> Readings:
 def test_pieces_are_numbered_from_1_and_after_the_greatest() -> None:
     readings = Readings()
     assert [readings.add(length=60.0), readings.add(9, length=60.1), readings.add(length=None)] == [1, 9, 10]
-    assert readings["length"] == Column((60.0, 60.1, None), pieces=(1, 9, 10))
+    assert readings["length"] == Column((60.0, 60.1, None), pieces=(0, 8, 9))
 
 
 def test_what_stands_beside_a_column_may_come_first_or_last() -> None:
@@ -48,7 +48,7 @@ def test_what_stands_beside_a_column_may_come_first_or_last() -> None:
         readings.beside("tensile_load", operator="x")
 
 
-@pytest.mark.parametrize(("piece", "kind"), [(-1, ValueError), (True, ValueError), (1.5, ValueError)])
+@pytest.mark.parametrize(("piece", "kind"), [(-1, ValueError), (0, ValueError), (True, ValueError), (1.5, ValueError)])
 def test_a_piece_has_a_whole_number(piece: Any, kind: type[Exception]) -> None:
     with pytest.raises(kind, match="whole number"):
         Readings().add(piece, length=60.0)
@@ -82,7 +82,7 @@ def test_three_ways_to_one_verdict(client: Client, tmp_path: Path) -> None:
     verdicts = [client.conformance(BOLT, readings) for readings in ways]
     judged = [{id: (one.verdict, one.count, one.nonconforming_pieces) for id, one in found.characteristics.items()}
               for found in verdicts]  # fmt: skip
-    assert judged[0]["thread_go_gauge"] == ("nonconforming", 2, (2,))
+    assert judged[0]["thread_go_gauge"] == ("nonconforming", 2, (1,))
     assert judged[0] == judged[1] == judged[2]
     assert [reason.detail for reason in verdicts[0].reasons] == [reason.detail for reason in verdicts[2].reasons]
 
@@ -103,7 +103,7 @@ def test_frames_of_text_and_of_missing_values() -> None:
     assert list(readings["length"].values) == [60.0, None]
     assert list(readings["marking"].values) == [True, False]
     assert list(readings["head_height"].values) == [6.4, None]
-    assert readings["length"].pieces == (1, 2)
+    assert readings["length"].pieces == (0, 1)
     with pytest.raises(ValueError, match="row 2, length: 'n/a'"):
         Readings.from_frame(pandas.DataFrame({"length": ["60.0", "n/a"]}))
     with pytest.raises(ValueError, match="same characteristic"):

@@ -17,15 +17,21 @@ def test_header_units_flags_words_and_empty_cells(tmp_path: Path) -> None:
         "59.8,49.2,pass,thread\n60.1,,FAIL,\n,48.8,true,Head junction\n"
     )
     assert read_readings(file) == {
-        "length": Column([59.8, 60.1, None], pieces=[1, 2, 3]),
-        "tensile_load": Column([49.2, None, 48.8], unit="kN", pieces=[1, 2, 3]),
-        "thread_go_gauge": Column([True, False, True], pieces=[1, 2, 3]),
-        "fracture_location": Column(["thread", None, "head_junction"], pieces=[1, 2, 3]),
+        "length": Column([59.8, 60.1, None], pieces=[0, 1, 2]),
+        "tensile_load": Column([49.2, None, 48.8], unit="kN", pieces=[0, 1, 2]),
+        "thread_go_gauge": Column([True, False, True], pieces=[0, 1, 2]),
+        "fracture_location": Column(["thread", None, "head_junction"], pieces=[0, 1, 2]),
     }
 
 
 def test_pieces_are_numbered_by_their_column() -> None:
-    assert parse_readings(b"piece,length\n7,59.8\n9,60.1\n")["length"].pieces == [7, 9]
+    """A piece counts from 1, as sentences do; an index from 0, as the members of an answer do."""
+    assert parse_readings(b"piece,length\n7,59.8\n9,60.1\n")["length"].pieces == [6, 8]
+    assert parse_readings(b"index,length\n7,59.8\n9,60.1\n")["length"].pieces == [7, 9]
+    with pytest.raises(ValueError, match="from 1"):
+        parse_readings(b"piece,length\n0,59.8\n")
+    with pytest.raises(ValueError, match="keep one"):
+        parse_readings(b"piece,index,length\n1,0,59.8\n")
 
 
 @pytest.mark.parametrize(

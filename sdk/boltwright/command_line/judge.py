@@ -15,7 +15,7 @@ from ..readings_file import parse_readings, read_readings
 EXIT_CODES = {"accept": 0, "reject": 1, "incomplete": 2}
 _HELP = """CSV file: the header holds characteristic ids, with a unit in brackets where it is not the standard's, as
 tensile_load [kN]; one row a piece; an empty cell is not measured; true or pass, false or fail for yes-or-no results;
-a column `piece` numbers the pieces. Exit code: 0 accept, 1 reject, 2 incomplete, 3 error."""
+a column `piece` numbers the pieces from 1, `index` from 0. Exit code: 0 accept, 1 reject, 2 incomplete, 3 error."""
 
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
