@@ -95,7 +95,7 @@ def _text(found: Capability) -> str:
     named = (("Cp", found.cp), ("Cpk", found.cpk), ("Pp", found.pp), ("Ppk", found.ppk))
     rows: list[tuple[Cell, ...]] = [("values", str(found.count), ""), ("mean", figure(found.mean), "")]
     rows.append(("standard deviation", figure(found.standard_deviation_overall), "of all values"))
-    rows.append(("", figure(found.standard_deviation_within), f"within: {found.within_method}"))
+    rows.append(("", figure(found.standard_deviation_within), f"within subgroups: {found.within_method}"))
     rows += [(name, f"{index.value:.2f}", _interval(index)) for name, index in named if index is not None]
     confidence = f"Intervals at {100 * found.confidence_level:g} %." if any(index for _, index in named) else ""
     supposed = " ".join(part for part in (confidence, _distribution(found), _expected(found)) if part)
@@ -105,7 +105,7 @@ def _text(found: Capability) -> str:
 def _expected(found: Capability) -> str:
     one = found.expected_nonconforming
     shares = [] if one is None else [share for share in (one.below_min, one.above_max) if share is not None]
-    return f"Expected beyond the limits: {sum(shares) * 1e6:.3g} in a million." if shares else ""
+    return f"Share beyond the limits: {100 * sum(shares):.3g} %." if shares else ""
 
 
 def _limits(found: Capability) -> str:

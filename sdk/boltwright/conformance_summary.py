@@ -37,7 +37,6 @@ def _extremes(one: CharacteristicVerdict) -> tuple[str, str]:
 
 def _required(one: CharacteristicVerdict) -> str:
     limits = "" if one.limits is None else str(one.limits)
-    if one.basis.checked in ("memory", "conflict"):
-        limits = f"{limits} ({one.basis.checked})".lstrip()
     allowed = " or ".join("pass" if word is True else str(word) for word in one.allowed)
-    return "; ".join(part for part in (allowed, limits) if part)
+    doubt = f" ({one.basis.checked})" if one.basis.checked in ("memory", "conflict") else ""
+    return "; ".join(part for part in (allowed, limits) if part) + doubt

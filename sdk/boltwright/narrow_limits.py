@@ -9,7 +9,7 @@ from decimal import Decimal
 from .decoding import Result
 from .readings import written_values
 from .transport import Connection
-from .values import Basis
+from .values import Basis, StatedLimits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +54,8 @@ class NarrowLimits(Result):
     action: str
     qualified: bool
     chances: Chances | None = None
+    limits: StatedLimits | None = None
+    notices: tuple[str, ...] = ()
     basis: Basis | None = None
 
 

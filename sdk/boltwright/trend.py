@@ -9,6 +9,7 @@ from decimal import Decimal
 from .decoding import Result
 from .readings import written_values
 from .transport import Connection
+from .values import StatedLimits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +27,7 @@ class Trend(Result):
     pieces_until_limit: float | None = None
     pieces_until_limit_interval: tuple[float | None, ...] = ()
     pieces_until_risk: float | None = None
+    limits: StatedLimits | None = None
     notices: tuple[str, ...] = ()
 
 

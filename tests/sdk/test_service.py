@@ -203,7 +203,7 @@ def test_a_running_process_is_watched(client: Client) -> None:
     assert chart.charts[0].upper_control_limit == pytest.approx(10.5 + 2.66, abs=2e-3)
     assert (chart.in_control, chart.signals) == (True, ())
     run = client.narrow_limits([2, 2, 2, 2, 2, Decimal("3.5"), 3.5], min=0, max=4)
-    assert (run.zones.warning_high, run.steps[4].qualified, run.action) == (3, True, "reset_centre")
+    assert (run.zones.warning_high, run.steps[4].qualified, run.action) == (3, True, "adjust")
     drift = client.trend([1.0, 1.1, 1.2, 1.31, 1.4], max=2)
     assert drift.significant
     assert drift.limit == 2

@@ -40,7 +40,7 @@ def test_a_set_up_that_cannot_hold_is_adjusted(values: list[float], last: str, c
         ([2], "continue"),
         ([3.5], "measure_next"),
         ([3.5, 2], "continue"),
-        ([3.5, 3.5], "reset_centre"),
+        ([3.5, 3.5], "adjust"),
         ([3.5, 0.5], "stop_spread_too_large"),
         ([4.1], "stop_adjust_and_sort"),
         ([3.5, 4.1], "stop_adjust_and_sort"),

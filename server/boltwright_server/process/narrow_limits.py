@@ -16,7 +16,6 @@ ACTIONS = (
     "measure_next",
     "continue",
     "adjust",
-    "reset_centre",
     "stop_spread_too_large",
     "stop_adjust_and_sort",
 )
@@ -119,4 +118,4 @@ def _next(zone: str, qualified: bool, streak: int, warned: str) -> tuple[str, bo
         return "measure_next", qualified, 0, zone
     if not qualified:
         return "adjust", False, 0, ""
-    return ("reset_centre" if warned == zone else "stop_spread_too_large"), False, 0, ""
+    return ("adjust" if warned == zone else "stop_spread_too_large"), False, 0, ""

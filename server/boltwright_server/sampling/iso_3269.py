@@ -10,7 +10,7 @@ from decimal import Decimal
 from ..quantities import NotStandardised, NotUnderstood, UnknownName
 from ..standards import Row, standard
 from .plan import SamplingPlan, SecondSample
-from .risks import binomial_characteristic, consumer_point, consumer_point_of_two, producer_point
+from .risks import binomial_characteristic, characteristic_of_two, consumer_point, consumer_point_of_two, producer_point
 
 EDITIONS = ("2000", "2019")
 #: Category of the edition of 2019 for a characteristic group: 1 destructive and functional, 2 main dimensions, 3 rest.
@@ -28,11 +28,12 @@ def iso_3269_2019(
     group: str | None,
     category: int | None,
     fractions: tuple[Decimal, ...] = (),
-    second_in_category_1: bool = False,
+    with_second: bool = False,
 ) -> SamplingPlan:
     """Return the plan of a lot for a characteristic group or category 1 to 3.
 
-    ISO 3269:2019, Table 1. Two texts differ on a second sample in category 1; it has one where it is asked for.
+    ISO 3269:2019, Table 1. Two texts differ on a second sample in category 1; it has one where it is asked for. The
+    curve and the risk are those of the plan asked for: `with_second` with the second sample, else of the first alone.
 
     Raises:
         NotUnderstood: neither group nor category. NotStandardised: category 3 below 51 pieces, a lot of one.
@@ -52,7 +53,7 @@ def iso_3269_2019(
         column, acceptance, second = "category_3", int(row.number("category_3_acceptance")), None
     else:
         column, acceptance = f"category_{category}_first", 0
-        second = _second_sample(row, category) if category == 2 or second_in_category_1 else None
+        second = _second_sample(row, category) if category == 2 or with_second else None
     n = min(int(row.number(column)), lot_size)
     return SamplingPlan(
         scheme="ISO 3269",
@@ -61,9 +62,13 @@ def iso_3269_2019(
         sample_size=n,
         acceptance_number=acceptance,
         rejection_number=acceptance + 1,
-        operating_characteristic=binomial_characteristic(lot_size, n, acceptance, fractions),
+        operating_characteristic=(
+            characteristic_of_two(lot_size, n, second.sample_size, fractions)
+            if with_second and second is not None
+            else binomial_characteristic(lot_size, n, acceptance, fractions)
+        ),
         producer_risk=None,
-        consumer_risk=consumer_point(n, acceptance),
+        consumer_risk=second.consumer_risk if with_second and second is not None else consumer_point(n, acceptance),
         basis=row.basis(column),
         second_sample=second,
         notices=() if category != 1 else (_STRICT,) if second is None else (_LENIENT,),

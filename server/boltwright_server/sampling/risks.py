@@ -21,6 +21,30 @@ def binomial_characteristic(
     )
 
 
+def characteristic_of_two(
+    lot_size: int, first: int, second: int, fractions: tuple[Decimal, ...]
+) -> tuple[OperatingPoint, ...]:
+    """Return the operating characteristic of two samples: none in the first, or one and none in the second."""
+    return tuple(_point_of_two(fraction, lot_size, first, second) for fraction in fractions or DEFAULT_FRACTIONS)
+
+
+def _point_of_two(fraction: Decimal, lot_size: int, first: int, second: int) -> OperatingPoint:
+    """Return one point; where the second sample is taken, its pieces are no longer in the lot as it goes out.
+
+    Outgoing fraction: rejected lots sorted, an accepted lot with the first sample alone or both of them taken out.
+    """
+    share, bad = float(fraction), math.ceil(lot_size * fraction)
+    none, one = (acceptance_binomial(first, found, share) for found in (0, 1))
+    after = (one - none) * acceptance_binomial(second, 0, share)
+    none_of_lot, one_of_lot = (acceptance_hypergeometric(lot_size, bad, first, found) for found in (0, 1))
+    left, second_taken = lot_size - first, min(second, lot_size - first)
+    of_lot = none_of_lot
+    if bad and left:
+        of_lot += (one_of_lot - none_of_lot) * acceptance_hypergeometric(left, bad - 1, second_taken)
+    outgoing = share * (none * left + after * (left - second_taken)) / lot_size
+    return OperatingPoint(share, none + after, outgoing, of_lot)
+
+
 def operating_point(
     fraction: Decimal, probability: float | None, n: int, acceptance: int, lot_size: int
 ) -> OperatingPoint:

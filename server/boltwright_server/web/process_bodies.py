@@ -14,7 +14,7 @@ from flask import Request, Response
 from marshmallow import Schema, validate
 
 from ..process.subgroups import Floats
-from ..quantities import Bounds, NotUnderstood
+from ..quantities import Bounds, NotUnderstood, cited
 from ..quantities.units import CODES, factor
 from ..specification import specification
 from .bodies import json_body, problem
@@ -139,6 +139,8 @@ class Limits:
     unit: str | None
     #: What the limits are of, where a designation says it.
     of: str | None = None
+    #: What has to be said of limits that nobody saw in print, or on which the sources disagree.
+    notices: tuple[str, ...] = ()
 
     @property
     def floats(self) -> tuple[float | None, float | None]:
@@ -182,7 +184,10 @@ def _of_characteristic(members: Mapping[str, Any]) -> Limits:
     unit = members.get("unit", standing.unit)
     step = 1 / factor(unit, standing.unit)
     of = f"{designation}: {members['characteristic'].replace('_', ' ')}"
-    return Limits(_times(standing.min, step), _times(standing.max, step), bounds(standing), unit, of)
+    source = standing.basis
+    told = (f"The limits are those of {cited(source.standard, source.edition)}, {source.clause}, {source.doubt}",)
+    notices = told if source.doubt else ()
+    return Limits(_times(standing.min, step), _times(standing.max, step), bounds(standing), unit, of, notices)
 
 
 def _characteristic(members: Mapping[str, Any]) -> tuple[str, Bounds]:

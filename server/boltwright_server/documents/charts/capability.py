@@ -16,7 +16,7 @@ def capability_remarks(found: Capability, confidence: float) -> list[str]:
     )
     supposed = [f"Confidence {100 * confidence:g} %, {found.distribution.name} distribution"] if figures else []
     return [
-        f"{found.count} values, standard deviation {overall} overall, {within} within",
+        f"{found.count} values, standard deviation {overall} of all values, {within} within subgroups",
         *figures,
         *supposed,
         *_expected(found),
@@ -26,7 +26,7 @@ def capability_remarks(found: Capability, confidence: float) -> list[str]:
 
 def _expected(found: Capability) -> list[str]:
     shares = [share for share in found.expected_beyond if share is not None]
-    return [f"Expected beyond the limits: {sum(shares) * 1e6:.3g} in a million"] if shares else []
+    return [f"Share beyond the limits: {100 * sum(shares):.3g} %"] if shares else []
 
 
 def _index(name: str, index: Index) -> str:

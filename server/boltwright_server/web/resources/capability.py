@@ -147,8 +147,8 @@ def post_capability() -> Response:
         "basis": basis(_INDICES),
     }
     return answered(
-        lambda: {**_shown(found), **shown},
-        lambda: drawn(members, values, limits, capability_remarks(found, level), "Capability"),
+        lambda: {**_shown(found), **shown, "notices": [*limits.notices, *found.notices]},
+        lambda: drawn(members, values, limits, [*capability_remarks(found, level), *limits.notices], "Capability"),
     )
 
 

@@ -16,18 +16,19 @@ from ...standards.fingerprint import fingerprint
 from ..api import blueprint as new_blueprint
 from ..bodies import decoded, json_body, load, problem
 from ..caching import JSON
+from ..conformance_moved import COMPARED, COMPARED_OF_LOT, moved
 from ..conformance_schemas import BODY_SCHEMA
 from ..conformance_stream import MEDIA_TYPE
 from ..fields import StrictString
-from ..members import members_of
+from ..members import anything, members_of
 from ..presentation import encode
 from ..problems import Problem
 from ..request_streams import whole_body
 from ..schemas import AnswerSchema
 from .conformance import conformance_answer, stream_answer
 
-#: Bytes of the line that holds fingerprint and digest of a stream's answer.
-_LONGEST_KEPT = 4096
+#: Bytes of the line that holds fingerprint, digest and answer of a stream.
+_LONGEST_KEPT = 4 * 1024 * 1024
 _PLAIN = msgspec.json.Decoder()
 blueprint = new_blueprint("conformance_replay", "Replay of a verdict")
 
@@ -39,14 +40,28 @@ class ReplayBody(Schema):
     answer_sha256 = StrictString(validate=validate.Regexp("[0-9a-f]{64}", error="is 64 hexadecimal digits"))
 
 
+class MovedSchema(Schema):
+    """A part of the answer that is another one today; `characteristic` is null for what concerns the lot."""
+
+    characteristic = fields.String(allow_none=True)
+    member = fields.String(metadata={"enum": list(COMPARED_OF_LOT + COMPARED)})
+    old = fields.Raw(allow_none=True)
+    new = fields.Raw(allow_none=True)
+
+
 class ConformanceReplaySchema(AnswerSchema):
-    """Whether the verdict replays."""
+    """Whether the verdict replays, and which limits of this request moved."""
 
     same = fields.Boolean(allow_none=True, metadata={"description": "null where no answer_sha256 was given."})
     detail = fields.String()
     fingerprint_given = fields.String(allow_none=True)
     answer_sha256 = fields.String(
         metadata={"description": "Over the bytes of `answer` as POST /v1/conformance sends it."}
+    )
+    moved = fields.List(
+        fields.Nested(MovedSchema),
+        allow_none=True,
+        metadata={"description": "Limits and verdicts that moved; null where the kept answer was not sent."},
     )
     answer = fields.Dict()
 
@@ -64,13 +79,17 @@ class ConformanceReplaySchema(AnswerSchema):
                         "request": BODY_SCHEMA,
                         "fingerprint": {"type": "string"},
                         "answer_sha256": {"type": "string", "pattern": "^[0-9a-f]{64}$"},
+                        "answer": {
+                            "type": "object",
+                            "description": "The kept answer: then `moved` says which limits moved, old and new.",
+                        },
                     },
                 }
             },
             MEDIA_TYPE: {
                 "schema": {
                     "type": "string",
-                    "description": "First line: fingerprint and answer_sha256, or {}. Then the lot as it was sent.",
+                    "description": "First line: fingerprint, answer_sha256, answer, or {}. Then the lot as sent.",
                 }
             },
         },
@@ -81,23 +100,28 @@ def post_conformance_replay() -> Response:
     """Judge a stored request again and compare the answer with the one that was kept."""
     if request.mimetype == MEDIA_TYPE:
         stream = whole_body()
-        kept = _kept(members_of(stream.readline(_LONGEST_KEPT), ()))
+        first = members_of(stream.readline(_LONGEST_KEPT), ())
+        old = first.pop("answer", None)
+        kept = _kept(first)
         answer = stream_answer(stream).get_data()
     else:
         envelope = members_of(json_body(request), ())
         stored = envelope.pop("request", None)
         if stored is None:
             raise problem("missing_member", "request is missing", ("request",))
+        old = envelope.pop("answer", None)
         kept = _kept(envelope)
         answer = _judged_again(bytes(stored))
     digest = hashlib.sha256(answer).hexdigest()
     given = kept.get("answer_sha256")
     same = None if given is None else given == digest
+    changes = None if old is None else moved(_answer_kept(old), anything(answer, ()))
     body: dict[str, Any] = {
         "same": same,
-        "detail": _sentence(same, kept.get("fingerprint")),
+        "detail": _sentence(same, kept.get("fingerprint"), changes),
         "fingerprint_given": kept.get("fingerprint"),
         "answer_sha256": digest,
+        "moved": changes,
         "answer": msgspec.Raw(answer),
     }
     return Response(encode(body), mimetype=JSON)
@@ -113,20 +137,30 @@ def _judged_again(stored: bytes) -> bytes:
     raise Problem(found.code, found.detail, errors, found.nearest)
 
 
+def _answer_kept(raw: msgspec.Raw) -> dict[str, Any]:
+    """Return the kept answer, of which only what is compared has to be there."""
+    found = anything(raw, ("answer",))
+    characteristics = found.get("characteristics") if isinstance(found, dict) else None
+    if not isinstance(characteristics, dict) or not all(isinstance(one, dict) for one in characteristics.values()):
+        raise problem("wrong_type", "answer is the answer of POST /v1/conformance, with characteristics", ("answer",))
+    return dict(found)
+
+
 def _kept(members: Mapping[str, msgspec.Raw]) -> dict[str, Any]:
     """Return what was kept beside the request."""
     return load(ReplayBody, {name: decoded(_PLAIN, raw, (name,)) for name, raw in members.items()}, ())
 
 
-def _sentence(same: bool | None, given: str | None) -> str:
+def _sentence(same: bool | None, given: str | None, changes: list[dict[str, Any]] | None) -> str:
     if same:
         return "The answer is the same, byte for byte."
-    moved = given is not None and given != fingerprint()
-    why = (
-        f"the tables or engines changed since ({given} then, {fingerprint()} now)"
-        if moved
-        else "same tables and engines"
-    )
+    why = "same tables and engines"
+    if given is not None and given != fingerprint():
+        why = f"the tables or engines changed since ({given} then, {fingerprint()} now)"
+    head = f"The answer differs: {why}"
     if same is None:
-        return f"Judged again; no digest was given to compare with ({why})."
-    return f"The answer differs: {why}."
+        head = f"Judged again; no digest was given to compare with ({why})"
+    if changes is None:
+        return f"{head}." if same is None else f"{head}. Send the kept answer as `answer` to see which limits moved."
+    limits = sum("limits" in one["member"] for one in changes)
+    return f"{head}. {limits or 'No'} limit{'' if limits == 1 else 's'} of this request moved."

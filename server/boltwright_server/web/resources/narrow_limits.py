@@ -15,7 +15,7 @@ from ..caching import JSON
 from ..fields import StrictDecimal
 from ..presentation import basis, encode
 from ..process_bodies import LIMITS, Limits, LimitsBody, limits_of, read, request_body
-from ..schemas import AnswerSchema, BasisSchema
+from ..schemas import AnswerSchema, BasisSchema, StatedLimitsSchema
 
 blueprint = new_blueprint("narrow_limits", "Narrow-limit (pre-control) decisions")
 _PRACTICE = Basis("common practice", "-", "narrow-limit (pre-control) rules", "common practice", "two reproductions")
@@ -58,6 +58,8 @@ class NarrowLimitsSchema(AnswerSchema):
     action = fields.String()
     qualified = fields.Boolean()
     chances = fields.Nested(ChancesSchema, metadata={"description": "Only for a given process."})
+    limits = fields.Nested(StatedLimitsSchema)
+    notices = fields.List(fields.String())
     basis = fields.Nested(BasisSchema)
 
 
@@ -77,7 +79,8 @@ REQUEST_BODY = request_body(
 def post_narrow_limits() -> Response:
     """Return zone and action for each piece in the order of production, starting with a set-up to qualify."""
     members, values = read(request, NarrowLimitsBody)
-    edges = _zones(members, limits_of(members))
+    limits = limits_of(members)
+    edges = _zones(members, limits)
     # By their shortest text the readings are the decimals that were written, so that an edge is an edge.
     steps = decide([Fraction(repr(value)) for value in values.tolist()], edges)
     answer = {
@@ -91,6 +94,8 @@ def post_narrow_limits() -> Response:
         "action": steps[-1].action,
         "qualified": steps[-1].qualified,
         **_chances(members, edges),
+        "limits": limits.shown,
+        "notices": list(limits.notices),
         "basis": basis(_PRACTICE),
     }
     return Response(encode(answer), mimetype=JSON)

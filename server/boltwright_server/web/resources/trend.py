@@ -11,8 +11,8 @@ from ...process.trend import Trend, trend
 from ..api import blueprint as new_blueprint
 from ..caching import JSON
 from ..presentation import encode
-from ..process_bodies import CONFIDENCE, LIMITS, LimitsBody, confidence_level, limits_of, read, request_body
-from ..schemas import AnswerSchema
+from ..process_bodies import CONFIDENCE, LIMITS, Limits, LimitsBody, confidence_level, limits_of, read, request_body
+from ..schemas import AnswerSchema, StatedLimitsSchema
 
 blueprint = new_blueprint("trend", "Trend and tool wear")
 
@@ -38,6 +38,7 @@ class TrendSchema(AnswerSchema):
     pieces_until_risk = fields.Float(
         allow_none=True, metadata={"description": "Until the band of a single piece, which scatters, meets the limit."}
     )
+    limits = fields.Nested(StatedLimitsSchema)
     notices = fields.List(fields.String())
 
 
@@ -49,10 +50,10 @@ def post_trend() -> Response:
     members, values = read(request, TrendBody)
     limits = limits_of(members)
     found = trend(values, *limits.floats, float(members["confidence_level"]))
-    return Response(encode(_shown(found)), mimetype=JSON)
+    return Response(encode(_shown(found, limits)), mimetype=JSON)
 
 
-def _shown(found: Trend) -> dict[str, Any]:
+def _shown(found: Trend, limits: Limits) -> dict[str, Any]:
     notices = [] if found.significant else ["the slope is not proved at this confidence: there is no forecast"]
     return {
         "slope": found.slope,
@@ -63,5 +64,6 @@ def _shown(found: Trend) -> dict[str, Any]:
         "pieces_until_limit": found.pieces_until_limit,
         "pieces_until_limit_interval": [found.earliest, found.latest],
         "pieces_until_risk": found.at_risk,
-        "notices": notices,
+        "limits": limits.shown,
+        "notices": [*limits.notices, *notices],
     }
