@@ -26,6 +26,8 @@ CHAPTERS = (
     "test_rounding",
     "test_hardness",
     "test_where_a_bolt_breaks",
+    "test_coated_lots",
+    "test_what_was_not_looked_at",
     "test_loads_and_sections",
     "test_the_verdict_on_a_lot",
     "test_sampling_plans",

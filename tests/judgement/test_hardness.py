@@ -5,11 +5,12 @@ may be at most 30 HV harder than the core of the same piece, and not harder than
 Table 3).
 """
 
+import json
 from typing import Any
 
 import numpy as np
 from flask.testing import FlaskClient
-from lots import BOLT, characteristic, judged
+from lots import BOLT, bolts, characteristic, judged, nuts
 
 from boltwright_server.conformance import Column, Judgement, Request, judge
 from boltwright_server.conformance.rules import SIMPLE
@@ -108,3 +109,70 @@ def test_hardness_single_readings_each_count(client: FlaskClient) -> None:
     """260, 249 and 280 HV on one piece of class 8.8, 250 HV at least: the piece does not conform."""
     column = {"values": [260, 249, 280], "pieces": [4, 4, 4], "repeated": "each"}
     assert characteristic(client, "hardness_core", column)["nonconforming_pieces"] == [4]
+
+
+NUT = "ISO 4032 - M10 - 8"
+
+
+def nut(client: FlaskClient, hardness: Any, proof: Any = (True,) * 5, **members: Any) -> dict[str, Any]:
+    readings = nuts(hardness_core=hardness, nut_proof_load=None if proof is None else list(proof))
+    return judged(client, readings, designation=NUT, **members)
+
+
+def test_a_nut_that_is_not_quenched_may_be_soft_while_its_proof_load_holds(client: FlaskClient) -> None:
+    """M10, class 8: 190 HV where 200 HV are guidance (ISO 898-2:2012, clause 9.2); accepted, with a notice.
+
+    In HRC there is a maximum only.
+    """
+    found = nut(client, [190, 250, 250, 250, 250])
+    assert (found["verdict"], found["conforms_to_standard"]) == ("accept", True)
+    one = found["characteristics"]["hardness_core"]
+    assert (one["verdict"], one["nonconforming_pieces"]) == ("conforming", [])
+    assert any("(piece 1)" in said and "clause 9.2" in said for said in found["notices"])
+    assert nut(client, {"values": [5] * 5, "unit": "HRC"})["verdict"] == "accept"
+
+
+def test_the_greatest_hardness_of_such_a_nut_rejects(client: FlaskClient) -> None:
+    """303 HV where 302 HV are allowed, whatever the proof load does."""
+    found = nut(client, [190, 303, 250, 250, 250])
+    assert (found["verdict"], found["characteristics"]["hardness_core"]["nonconforming_pieces"]) == ("reject", [1])
+
+
+def test_the_least_hardness_binds_where_the_proof_load_does_not_hold(client: FlaskClient) -> None:
+    """190 HV and one nut that strips: both fail. Not tried: nothing is decided. Dropped: the hardness decides."""
+    stripped = nut(client, [190] + [250] * 4, (True, True, True, True, False))
+    assert stripped["characteristics"]["hardness_core"]["nonconforming_pieces"] == [0]
+    assert stripped["sampling"]["mechanical"]["nonconforming_pieces"] == 2
+    untried = nut(client, [190] + [250] * 4, None)
+    assert (untried["verdict"], untried["characteristics"]["hardness_core"]["undecided_count"]) == ("incomplete", 1)
+    gone = {"requirements": {"nut_proof_load": None}, "dropped": {"nut_proof_load": {"reason": "no mandrel"}}}
+    assert nut(client, [190] + [250] * 4, None, **gone)["verdict"] == "reject"
+
+
+def test_a_minimum_that_the_purchaser_states_binds(client: FlaskClient) -> None:
+    """220 HV by the order, 210 HV read, the proof load holds: rejected."""
+    required = {"hardness_core": {"min": 220, "unit": "HV"}}
+    assert nut(client, [210] * 5, requirements=required)["verdict"] == "reject"
+
+
+def test_the_least_hardness_of_quenched_nuts_and_of_bolts_binds(client: FlaskClient) -> None:
+    """Class 10, 272 HV; bolts of 8.8, 250 HV, where the answer adds that the tensile test outranks it (from memory)."""
+    for designation, soft in (("ISO 4032 - M10 - 10", 271), ("ISO 8673 - M10x1.25 - 8", 249)):
+        readings = nuts(hardness_core=[soft] * 5)
+        assert judged(client, readings, designation=designation)["verdict"] == "reject"
+    found = judged(client, bolts(hardness_core=[249] * 5))
+    assert found["verdict"] == "reject"
+    assert any("clause 9.9, from memory" in said for said in found["notices"])
+
+
+def test_a_soft_nut_is_the_same_in_blocks_and_under_a_guard_band(client: FlaskClient) -> None:
+    """The proof load comes in a later block; 201 HV with u = 2 HV is not proved, and need not be."""
+    column = {"values": [201] * 5, "expanded_uncertainty": 4, "decision_rule": "guarded"}
+    assert nut(client, column)["verdict"] == "accept"
+    assert nut(client, column, None)["characteristics"]["hardness_core"]["verdict"] == "undecided"
+    readings = nuts(1, hardness_core=[190])
+    proof = {"nut_proof_load": readings.pop("nut_proof_load")}
+    lines = [{"designation": NUT}, {"readings": readings}, {"readings": proof}]
+    body = "\n".join(json.dumps(line) for line in lines)
+    found = client.post("/v1/conformance", data=body, content_type="application/x-ndjson").get_json()
+    assert (found["verdict"], found["characteristics"]["hardness_core"]["outlying_pieces"]) == ("accept", None)
