@@ -34,6 +34,10 @@ def test_the_verdict_is_that_of_the_plain_words(client: FlaskClient, seed: int) 
     found, expected = judged(client, body), judge(body)
     assert found["verdict"] == expected["verdict"]
     assert set(found["missing"]) == expected["missing"]
+    assert found["conforms_to_standard"] is expected["conforms_to_standard"]
+    assert {one["id"] for one in found["deviations"]} == expected["deviations"]
+    assert {one["id"] for one in found["not_looked_at"]} >= expected["not_looked_at"]
+    assert bool(found["marking"]) is (expected["verdict"] == "accept" and expected["conforms_to_standard"] is True)
     assert {group: one["nonconforming_pieces"] for group, one in found["sampling"].items()} == expected["groups"]
     for id, one in expected["characteristics"].items():
         assert {name: found["characteristics"][id][name] for name in one} == one, id

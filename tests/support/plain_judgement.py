@@ -108,11 +108,44 @@ PLANS: dict[tuple[str, str | None, int], dict[str, tuple[int, int]]] = {
 
 
 def judge(body: Mapping[str, Any]) -> dict[str, Any]:
-    """Judge a request whose numbers are Decimals or whole numbers; return verdicts, counts and what is missing."""
+    """Judge a request whose numbers are Decimals or whole numbers; return verdicts, counts and what is missing.
+
+    `conforms_to_standard` is the verdict on the same lot without what the purchaser asks beside the standard.
+    """
+    found = _judge(body)
+    alone = {name: one for name, one in body.items() if name not in ("requirements", "dropped", "fracture_rule")}
+    known = {id: one for id, one in body["readings"].items() if id in M10X60_8_8}
+    by_standard = _judge({**alone, "readings": known})["verdict"]
+    conforms = {"accept": True, "reject": False, "incomplete": None}[by_standard]
+    return {**found, "conforms_to_standard": conforms, "deviations": _deviations(body)}
+
+
+def _deviations(body: Mapping[str, Any]) -> set[str]:
+    """Ids of which less is asked for than by the standard: dropped, made optional, or a given side that is looser."""
+    found = set()
+    for id, given in body.get("requirements", {}).items():
+        standing = M10X60_8_8.get(id)
+        if standing is None:
+            continue
+        if standing.mandatory and (given is None or given.get("mandatory") is False):
+            found.add(id)
+        elif given is not None and standing.limits is not None:
+            scale, (low, high) = next(iter(standing.limits.items()))
+            unit = given.get("unit", scale)
+            for side, limit, outward in (("min", low, -1), ("max", high, 1)):
+                if side in given and limit is not None:
+                    used = None if given[side] is None else Fraction(given[side]) * _step(unit, scale)
+                    if used is None or (used - Fraction(limit.value)) * outward > 0:
+                        found.add(id)
+    return found
+
+
+def _judge(body: Mapping[str, Any]) -> dict[str, Any]:
     wanted = _wanted(body)
     readings = {id: _column(column) for id, column in body["readings"].items()}
     found = {id: _readings(id, readings, wanted[id], body) for id in readings}
-    _without_fracture(found, readings)
+    if "fracture_location" in wanted and wanted["fracture_location"].mandatory:
+        _without_fracture(found, readings)
     groups = dict.fromkeys(GROUPS, (1, 0)) | _plans(body)
     bad = {group: {piece for id in found for piece in _bad(found, wanted, id, group)} for group in GROUPS}
     missing = {
@@ -125,6 +158,8 @@ def judge(body: Mapping[str, Any]) -> dict[str, Any]:
     return {
         "verdict": "reject" if over else "incomplete" if missing or undecided else "accept",
         "missing": missing,
+        "not_looked_at": {id for id, one in wanted.items() if not one.mandatory and id not in readings}
+        | {id for id, given in body.get("requirements", {}).items() if given is None},
         "groups": {group: len(pieces) for group, pieces in bad.items()},
         "characteristics": {id: _characteristic(one) for id, one in found.items()},
     }
@@ -168,6 +203,8 @@ def _wanted(body: Mapping[str, Any]) -> dict[str, Wanted]:
     for id, given in body.get("requirements", {}).items():
         if given is None:
             del found[id]
+        elif id not in found and given.get("kind") == "attribute":
+            found[id] = Wanted(given.get("group", "dimension"), given.get("mandatory", True), allowed=(True,))
         elif id not in found:
             found[id] = Wanted(
                 given.get("group", "dimension"), given.get("mandatory", True), limits={given["unit"]: _sides(given, {})}

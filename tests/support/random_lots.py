@@ -27,6 +27,7 @@ RULES: tuple[Any, ...] = (
 _UNITS = {"mm": ("mm", "um", "in"), "um": ("um", "mm", "in"), "N": ("N", "kN", "lbf"), "MPa": ("MPa", "ksi")}
 _ADDED = {
     "hole_diameter": {"min": Decimal("2.00"), "max": Decimal("2.20"), "unit": "mm"},
+    "salt_spray_240_h": {"kind": "attribute", "group": "surface"},
     "seat_width": {"max": Decimal("0.5"), "unit": "mm", "group": "surface", "mandatory": False},
 }
 _WRITER = msgspec.json.Encoder(decimal_format="number")
@@ -87,6 +88,7 @@ def _requirements(chance: Random) -> dict[str, Any]:
         "width_across_corners": {"group": "surface", "mandatory": False},
         "surface_discontinuities": None,
         "marking": {"mandatory": False},
+        "fracture_location": chance.choice((None, {"mandatory": False})),
         **_ADDED,
     }
     return {id: every[id] for id in chance.sample(sorted(every), chance.randint(1, 4))}
@@ -115,13 +117,17 @@ def _column(id: str, count: int, faulty: float, body: Mapping[str, Any], chance:
     if chance.random() < 0.1:
         count = chance.randint(1, 4)
         column["pieces"] = chance.sample(range(9), count)
-    wanted = M10X60_8_8.get(id)
-    if wanted is not None and wanted.limits is None:
-        values = [_word(wanted.allowed, faulty, chance) for _ in range(count)]
+    if not _is_measured(id):
+        allowed = (True,) if id in _ADDED else M10X60_8_8[id].allowed
+        values = [_word(allowed, faulty, chance) for _ in range(count)]
     else:
         values = _measured(id, count, faulty, body, column, chance)
     column["values"] = [None if chance.random() < 0.02 else value for value in values]
     return column if len(column) > 1 or chance.random() < 0.5 else column["values"]
+
+
+def _is_measured(id: str) -> bool:
+    return "kind" not in _ADDED[id] if id in _ADDED else M10X60_8_8[id].limits is not None
 
 
 def _word(allowed: tuple[Any, ...], faulty: float, chance: Random) -> Any:
@@ -217,7 +223,7 @@ def moved_inward(body: Mapping[str, Any], chance: Random) -> tuple[str, dict[str
     """Return the lot with one reading nearer to the middle of its limits, or farther from its only one, and its id."""
     readings = body["readings"]
     held = {"hardness_core"} if "hardness_surface" in readings else set()
-    ids = [id for id in readings if (id in _ADDED or M10X60_8_8[id].limits) and id not in held]
+    ids = [id for id in readings if _is_measured(id) and id not in held]
     if not ids:
         return None
     id = chance.choice(sorted(ids))
@@ -277,7 +283,7 @@ def in_other_units(body: Mapping[str, Any], chance: Random) -> dict[str, Any]:
     """Return the lot with readings and uncertainties written to 15 digits in other units of the same kind."""
     found = columns_of(body)
     for id, column in found.items():
-        if id not in _ADDED and M10X60_8_8[id].limits is None:
+        if not _is_measured(id):
             continue
         scale = column.get("unit", limits_of(id, body)[0])
         unit = chance.choice(next((known for known in _UNITS.values() if scale in known), (scale,)))
