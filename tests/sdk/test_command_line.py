@@ -141,6 +141,28 @@ def test_an_accepted_lot_is_exit_code_0(readings: Path, capsys: pytest.CaptureFi
     assert "Verdict: ACCEPT" in said
 
 
+def test_an_accepted_lot_says_first_how_many_pieces_and_by_which_plan(
+    readings: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert judge(readings, "--lot-size", "20000") == 0
+    said = capsys.readouterr().out
+    first = said.splitlines()[0]
+    assert first.startswith(f"{BOLT}, lot of 20000. Judged: mechanical 1 piece")
+    assert "no sampling plan was named" in first
+    assert "Not looked at" in said
+    assert "decarburization depth: required by the standard" in said
+
+
+def test_the_command_says_which_limit_is_from_memory(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The proof load of a fine nut is from memory (ISO 898-2:2012, Table 5): in the table and in the reason."""
+    file = tmp_path / "nuts.csv"
+    file.write_text("nut_proof_load\nfail\n")
+    assert main(["judge", str(file), "--designation", "ISO 8673 - M10x1.25 - 8"]) == 1
+    said = capsys.readouterr().out
+    assert next(line for line in said.splitlines() if "nut proof load " in line).endswith("(memory)")
+    assert "from memory)." in " ".join(said.split())
+
+
 def test_a_rejected_lot_is_exit_code_1_and_says_which_piece(readings: Path, capsys: pytest.CaptureFixture[str]) -> None:
     readings.write_text(HEADER + GOOD + GOOD.replace("15.86", "16.01"))
     assert judge(readings) == 1

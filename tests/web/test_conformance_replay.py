@@ -187,3 +187,38 @@ def test_a_request_that_cannot_be_judged_again_is_refused(client: FlaskClient, s
     answer = client.post("/v1/conformance/replay", data=body, content_type="application/json")
     assert answer.status_code == 422, answer.get_data(as_text=True)
     assert answer.mimetype == "application/problem+json"
+
+
+def test_a_replay_says_which_limits_moved(client: FlaskClient) -> None:
+    """The kept answer held 15.70 mm and accepted the piece: both figures stand beside each other."""
+    kept = json.loads(judged(client, LOT))
+    kept["characteristics"]["width_across_flats"]["limits"]["min"] = 15.70
+    kept["characteristics"]["width_across_flats"]["verdict"] = "conforming"
+    body = {"request": LOT, "answer": kept, "answer_sha256": "0" * 64, "fingerprint": "an older one"}
+    found = client.post("/v1/conformance/replay", json=body).get_json()
+    assert (found["same"], found["detail"].endswith("1 limit of this request moved.")) == (False, True)
+    assert [(one["characteristic"], one["member"]) for one in found["moved"]] == [
+        ("width_across_flats", "limits"),
+        ("width_across_flats", "verdict"),
+    ]
+    limits = found["moved"][0]
+    assert (limits["old"]["min"], limits["new"]["min"]) == (15.70, 15.73)
+
+
+def test_a_replay_of_a_stream_says_so_too(client: FlaskClient) -> None:
+    lines = [{"designation": LOT["designation"]}, {"readings": {"length": [59.8]}}]
+    stream = "".join(json.dumps(line) + "\n" for line in lines)
+    kept = client.post("/v1/conformance", data=stream, content_type="application/x-ndjson").get_json()
+    kept["characteristics"]["length"]["limits"]["max"] = 61
+    body = json.dumps({"answer": kept}) + "\n" + stream
+    found = client.post("/v1/conformance/replay", data=body, content_type="application/x-ndjson").get_json()
+    assert [(one["old"]["max"], one["new"]["max"]) for one in found["moved"]] == [(61, 60.60)]
+
+
+def test_without_the_kept_answer_nothing_is_compared(client: FlaskClient) -> None:
+    found = client.post("/v1/conformance/replay", json={"request": LOT, "answer_sha256": "0" * 64}).get_json()
+    assert found["moved"] is None
+    assert "Send the kept answer" in found["detail"]
+    for wrong in ({}, [], {"characteristics": {"length": 3}}):
+        refused = client.post("/v1/conformance/replay", json={"request": LOT, "answer": wrong})
+        assert (refused.status_code, refused.get_json()["errors"][0]["pointer"]) == (422, "/answer")

@@ -104,3 +104,35 @@ def test_what_cannot_be_answered(
     assert answer.status_code in (404, 422)
     found = problem(answer, answer.status_code, code or answer.get_json(force=True)["code"])
     assert pointer is None or pointers(found) == [pointer]
+
+
+def two_samples(n: int, second: int, p: float) -> float:
+    """None in the first of two samples, or one in it and none in the second; by single terms."""
+    return (1 - p) ** n + n * p * (1 - p) ** (n - 1) * (1 - p) ** second
+
+
+@pytest.mark.parametrize(
+    ("group", "n", "one_of", "two_of"), [("dimension", 15, 0.463, 0.633), ("mechanical", 3, 0.857, 0.920)]
+)
+def test_the_curve_is_that_of_the_plan_asked_for(
+    group: str, n: int, one_of: float, two_of: float, client: FlaskClient
+) -> None:
+    """ISO 3269:2019, Table 1: 15 + 15 pieces accept 0.633 of lots with 5 %, the first sample alone 0.463; so 3 + 15."""
+    plan: dict[str, str | int] = {"scheme": "ISO 3269", "lot_size": 12000, "group": group, "fractions": "0.05"}
+    one = ask(client, **plan, second_sample="false")
+    two = ask(client, **plan, second_sample="true")
+    points = [found["operating_characteristic"][0] for found in (one, two)]
+    assert [point["acceptance_probability"] for point in points] == pytest.approx([0.95**n, two_samples(n, 15, 0.05)])
+    assert [round(point["acceptance_probability"], 3) for point in points] == [one_of, two_of]
+    assert two["consumer_risk"]["at"] > one["consumer_risk"]["at"]
+    # Drawn from a lot this large the binomial and the hypergeometric probabilities hardly differ.
+    assert points[1]["finite_lot_acceptance_probability"] == pytest.approx(two_samples(n, 15, 0.05), abs=1e-3)
+    assert points[1]["average_outgoing_fraction"] < 0.05 * points[1]["acceptance_probability"]
+
+
+def test_the_curve_of_two_samples_of_a_small_lot_counts_its_pieces(client: FlaskClient) -> None:
+    """A lot of 60 with 3 bad ones, 5 + 5 pieces: every way to draw them, counted."""
+    plan: dict[str, str | int] = {"scheme": "ISO 3269", "lot_size": 60, "group": "dimension", "fractions": "0.05"}
+    found = ask(client, **plan, second_sample="true")["operating_characteristic"][0]
+    ways = comb(57, 5) / comb(60, 5) + 3 * comb(57, 4) / comb(60, 5) * comb(53, 5) / comb(55, 5)
+    assert found["finite_lot_acceptance_probability"] == pytest.approx(ways)
