@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from ..quantities import Basis
+from ..quantities import STATED, Basis
 from .figures import written
 
 #: What the word `checked` of a basis means to a reader.
@@ -17,6 +17,7 @@ CHECKED_SENTENCES = {
     "one reproduction": "checked against one reproduction of the standard",
     "memory": "from memory: not seen in print",
     "conflict": "conflict: sources disagree",
+    STATED: "stated by the purchaser: not checked here",
 }
 METHOD_SENTENCES = {
     "tabulated": "tabulated",

@@ -6,6 +6,10 @@ from __future__ import annotations
 _NAMES = {
     "thread_go_gauge": "GO screw gauge passes",
     "thread_not_go_gauge": "NOT GO screw gauge does not enter",
+    "thread_go_gauge_after_coating": "GO screw gauge passes after coating",
+    "coating_thickness": "Local thickness of the coating",
+    "coating_thickness_mean": "Batch average of the coating thickness",
+    "hydrogen_embrittlement_measure": "Measure against hydrogen embrittlement on record",
     "hardness_core": "Hardness of the core",
     "hardness_surface": "Hardness of the surface",
     "proof_load_set": "Set after the proof load",

@@ -48,7 +48,10 @@ class Line:
     worn: Figure | None = None
     instrument: str = ""
     destructive: bool = False
-    mandatory: bool = False
+    #: Whether a verdict needs it: "yes", "one scale" of a hardness, or nothing.
+    mandatory: str = ""
+    #: Coated products: "before coating" or "as delivered".
+    state: str = ""
 
     @property
     def has_figures(self) -> bool:

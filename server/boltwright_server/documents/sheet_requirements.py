@@ -35,7 +35,13 @@ def _lines(bases: Bases, id: str, one: Characteristic) -> Iterator[Line]:
     else:
         found = [_words(bases, id, one)]
     for line in found:
-        yield replace(line, instrument=one.instrument, destructive=one.destructive, mandatory=one.mandatory)
+        yield replace(
+            line,
+            instrument=one.instrument,
+            destructive=one.destructive,
+            mandatory=("one scale" if len(one.scales) > 1 else "yes") if one.mandatory else "",
+            state=(one.state or "").replace("_", " "),
+        )
 
 
 def _words(bases: Bases, id: str, one: Characteristic) -> Line:

@@ -13,7 +13,7 @@ from running_server import environment
 from boltwright_server.documents import Sheet, sheet_of
 from boltwright_server.documents.bases import CHECKED_SENTENCES
 from boltwright_server.documents.sheet_lines import Line
-from boltwright_server.quantities.basis import CHECKED_WORDS
+from boltwright_server.quantities.basis import CHECKED_WORDS, STATED
 from boltwright_server.specification import specification
 
 DESIGNATIONS = (
@@ -78,7 +78,7 @@ def test_what_is_from_memory_or_in_conflict_is_said_in_words() -> None:
     assert warnings["memory"] == "from memory"
     assert warnings["conflict"] == "conflict"
     assert warnings["two reproductions"] == ""
-    assert set(CHECKED_SENTENCES) == set(CHECKED_WORDS)
+    assert set(CHECKED_SENTENCES) == {*CHECKED_WORDS, STATED}
 
 
 def test_what_does_not_apply_says_why_and_gives_no_settings() -> None:
@@ -121,3 +121,13 @@ def test_the_same_bytes_in_every_process() -> None:
     }
     here = hashlib.sha256(repr(sheet("ISO 4014 - M10x60 - 8.8")).encode()).hexdigest()
     assert digests == {here}
+
+
+def test_a_coated_product_shows_both_thicknesses_both_gauges_and_their_states() -> None:
+    """ISO 10684:2004: 40 um at each place, 50 um on average; a hardness is needed on one scale."""
+    lines = {line.place: line for line in all_lines(sheet("ISO 4014 - M16x90 - 8.8U - tZn"))}
+    local, mean = lines["line-coating_thickness"], lines["line-coating_thickness_mean"]
+    assert (local.least.text, mean.least.text, mean.mandatory) == ("40", "50", "yes")
+    states = [lines[f"line-thread_go_gauge{one}"].state for one in ("", "_after_coating")]
+    assert states == ["before coating", "as delivered"]
+    assert {lines[f"line-hardness_core-{scale}"].mandatory for scale in ("hv", "hrc")} == {"one scale"}
