@@ -5,6 +5,7 @@ ISO 898-1:2013, Tables 2 and 3 and clause 9.10. Stresses in MPa, hardness in its
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from ..quantities import Bounds
@@ -91,7 +92,8 @@ def _brinell_rows(column: str) -> dict[str, Bounds]:
         low, high = table.find(printed_in, "min"), table.find(printed_in, "max")
         assert low is not None
         assert high is not None
-        found[printed_in] = Bounds("HBW", low.get(column), high.get(column), "HBW", low.basis(column))
+        basis = replace(low.basis(column), edition=printed_in.split()[0])
+        found[printed_in] = Bounds("HBW", low.get(column), high.get(column), "HBW", basis)
     return found
 
 
@@ -99,13 +101,14 @@ def _brinell(column: str) -> dict[str, Bounds]:
     rows = _brinell_rows(column)
     printed = rows["2009 layout"]
     if not _are_disputed(rows):
-        return {"hardness_brinell": printed}
+        return {"hardness_brinell": replace(printed, basis=replace(printed.basis, edition="2013"))}
     recalled = rows["2013 recalled"]
     note = (
         f"sources disagree: printed tables give {printed.min} to {printed.max}, "
         f"another source recalls {recalled.min} to {recalled.max} for 2013; name the edition to judge on this scale"
     )
-    basis = type(printed.basis)("ISO 898-1", "2013", "Table 3", "tabulated", "conflict", note)
+    # The printed figures are those of 1999; none was seen under 2013.
+    basis = type(printed.basis)("ISO 898-1", "1999", "Table 3", "tabulated", "conflict", note)
     return {"hardness_brinell": Bounds("HBW", printed.min, printed.max, "HBW", basis)}
 
 

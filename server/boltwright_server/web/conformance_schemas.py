@@ -145,8 +145,16 @@ BODY_SCHEMA: dict[str, Any] = {
                 "first_sample": {"type": "integer", "minimum": 1},
             },
         },
-        "requirements": {"type": "object", "additionalProperties": {"type": ["object", "null"]}},
-        "dropped": {"type": "object"},
+        "requirements": {
+            "type": "object",
+            "description": "By characteristic id: min, max, unit, group, mandatory, kind (attribute for a yes-or-no "
+            "requirement that the standard does not have), basis; null drops it.",
+            "additionalProperties": {"type": ["object", "null"]},
+        },
+        "dropped": {
+            "type": "object",
+            "description": "By id: the reason of each drop; needed for each id that is null.",
+        },
         "readings": {
             "type": "object",
             "description": "Columns by characteristic id; index = piece, null = not measured on that piece.",

@@ -56,7 +56,7 @@ BODY_SCHEMA: dict[str, Any] = {
         "designation": {"type": "string", "maxLength": LONGEST, "examples": ["ISO 4014 - M10x60 - 8.8"]},
         "requirements": {
             "type": "object",
-            "description": "By characteristic id: min, max, unit, group, mandatory, basis; null drops it.",
+            "description": "By characteristic id: min, max, unit, group, mandatory, kind, basis; null drops it.",
             "additionalProperties": {"type": ["object", "null"]},
         },
         "dropped": {"type": "object", "description": "By id: the reason of each drop."},
