@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ..quantities import Basis
 from ..specification import Characteristic
@@ -85,26 +86,29 @@ def _by_deviation(conforms: bool | None, deviations: Sequence[Deviation]) -> Rea
 
 def _judged(found: Findings) -> Reason:
     """Say of each group how many pieces were judged, and by which plan."""
+    spans: dict[str, tuple[int, int]] = {}
+    for one in found.verdicts.values():
+        if not one.characteristic.of_lot:
+            count = one.measured_count
+            few, many = spans.get(one.characteristic.group, (count, count))
+            spans[one.characteristic.group] = (min(few, count), max(many, count))
+    groups = tuple((group, *spans[group]) for group in _BY_WEIGHT if group in spans)
+    plans = [found.plans[group] for group, _, _ in groups]
+    named_plans = tuple("no sampling plan was named" if one.plan is None else clause(one.basis) for one in plans)
+    return Reason("pieces_judged", None, None, _told(groups, named_plans), plans[0].basis if plans else None)
+
+
+@lru_cache(maxsize=256)
+def _told(groups: tuple[tuple[str, int, int], ...], plans: tuple[str, ...]) -> str:
+    """Return "Judged: thread 5 pieces, dimension 3 to 5 pieces (ISO 3269:2019, Table 1)."."""
+    if not groups:
+        return "Judged: no piece; only what the lot has as a whole."
     by_plan: dict[str, list[str]] = {}
-    basis = None
-    for group in _BY_WEIGHT:
-        counts = [
-            one.measured_count
-            for one in found.verdicts.values()
-            if one.characteristic.group == group and not one.characteristic.of_lot
-        ]
-        if counts:
-            plan = found.plans[group]
-            basis = basis or plan.basis
-            few, many = min(counts), max(counts)
-            pieces = counted(many, "piece") if few == many else f"{few} to {counted(many, 'piece')}"
-            by_plan.setdefault("no sampling plan was named" if plan.plan is None else clause(plan.basis), []).append(
-                f"{group} {pieces}"
-            )
-    if not by_plan:
-        return Reason("pieces_judged", None, None, "Judged: no piece; only what the lot has as a whole.", None)
-    told = "; ".join(f"{', '.join(groups)} ({named_plan})" for named_plan, groups in by_plan.items())
-    return Reason("pieces_judged", None, None, f"Judged: {told}.", basis)
+    for (group, few, many), plan in zip(groups, plans, strict=True):
+        pieces = counted(many, "piece") if few == many else f"{few} to {counted(many, 'piece')}"
+        by_plan.setdefault(plan, []).append(f"{group} {pieces}")
+    told = (f"{', '.join(held)} ({plan})" for plan, held in by_plan.items())
+    return f"Judged: {'; '.join(told)}."
 
 
 def _reasons(found: Findings) -> tuple[Reason, ...]:
