@@ -106,3 +106,5 @@ def test_a_grade_that_may_not_be_plated_is_refused(client: FlaskClient) -> None:
 
     assert asked("Fe/Zn8") == (422, "not_standardised")
     assert asked("flZn-480h") == (200, "")
+    query = {"designation": "3/4-10 UNC-2A", "property_class": "ASTM F3125 A490", "coating": "Fe/Zn8"}
+    assert client.get("/v1/coating-limits", query_string=query).get_json()["code"] == "not_standardised"

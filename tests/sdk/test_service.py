@@ -367,3 +367,28 @@ def test_the_impact_of_a_change(client: Client) -> None:
     assert flats.after is not None
     assert (flats.before.max, flats.after.max) == (17, 16)
     assert found.change["to"].name == "ISO 4017:2014"
+
+
+def test_a_lot_by_deviation_through_the_client(client: Client) -> None:
+    """45 kN agreed where 46.4 kN are asked for: said in the result and in the first lines of its summary."""
+    readings = {
+        **{id: column for id, column in MANDATORY.items() if id != "marking"},
+        "tensile_load": Column([45.5, 48.0], unit="kN"),
+        "salt_spray_240_h": [True, True],
+    }
+    found = client.conformance(
+        BOLT,
+        readings,
+        requirements={
+            "tensile_load": {"min": 45, "unit": "kN"},
+            "salt_spray_240_h": {"kind": "attribute"},
+            "marking": None,
+        },
+        dropped={"marking": {"reason": "unmarked by agreement"}},
+    )
+    assert (found.verdict, found.conforms_to_standard, found.package_marking) == ("accept", False, None)
+    assert {one.id for one in found.deviations} == {"tensile_load", "marking"}
+    assert next(one.why for one in found.not_looked_at) == "dropped by the purchaser: unmarked by agreement"
+    assert "Verdict: ACCEPT BY DEVIATION" in found.summary()
+    replay = client.conformance_replay(found.replay.request if found.replay else {}, answer=found.body)
+    assert (replay.same, replay.moved) == (True, ())

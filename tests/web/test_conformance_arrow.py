@@ -162,3 +162,30 @@ def test_without_pyarrow_the_service_says_what_to_install(client: FlaskClient, m
 
     monkeypatch.setattr(builtins, "__import__", without)
     assert "boltwright[arrow]" in problem(post(client, data), 415, "unsupported_media_type")["detail"]
+
+
+def test_an_attribute_that_the_purchaser_adds_is_one_here_too(client: FlaskClient) -> None:
+    """Added attributes, dropped characteristics and the batch average answer as the same columns in JSON do."""
+    required = {"salt_spray_240_h": {"kind": "attribute", "group": "surface"}, "marking": None}
+    dropped = {"marking": {"reason": "unmarked by agreement"}}
+    head = {"designation": f"{BOLT} - Fe/Zn8", "requirements": required, "dropped": dropped}
+    columns = {"salt_spray_240_h": pa.array([True, False], pa.bool_()), "coating_thickness": pa.array([8.0, 9.5])}
+    found = post(client, body(columns, head))
+    assert found.status_code == 200, found.text
+    plain = {"salt_spray_240_h": [True, False], "coating_thickness": [8.0, 9.5]}
+    assert found.data == as_json(client, plain, head).data
+    assert found.get_json()["characteristics"]["salt_spray_240_h"]["nonconforming_pieces"] == [1]
+    wrong = body({"salt_spray_240_h": pa.array([1.0, 0.0])}, head)
+    assert pointers(problem(post(client, wrong), 422, "wrong_type")) == ["/readings/salt_spray_240_h"]
+
+
+def test_blocks_of_lines_know_the_added_attribute(client: FlaskClient) -> None:
+    head = {"designation": BOLT, "requirements": {"salt_spray_240_h": {"kind": "attribute", "group": "surface"}}}
+    lines = [head, {"readings": {"salt_spray_240_h": [True]}}, {"readings": {"salt_spray_240_h": [False]}}]
+    text = "\n".join(json.dumps(line) for line in lines)
+    found = client.post("/v1/conformance", data=text, content_type="application/x-ndjson").get_json()
+    assert found["characteristics"]["salt_spray_240_h"]["nonconforming_pieces"] == [1]
+    refused = client.post(
+        "/v1/conformance", data=text.replace("[true]", "[1]"), content_type="application/x-ndjson"
+    ).get_json()
+    assert refused["code"] == "wrong_type"

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from ..mechanical import mechanical_minimums
-from ..quantities import Basis, Bounds, Refusal
+from ..quantities import Basis, Bounds, NotStandardised, Refusal
 from ..standards import Row, standard
 from ..threads import ThreadSize
 from .coating import Coating
@@ -19,6 +19,7 @@ _MEASURES = {
     "verification": "process verification or product testing for hydrogen embrittlement; without it, baking",
     "baking": "baking (except parts not under tensile stress, and induction-hardened ends)",
 }
+_NEVER_PLATED = "ASTM F3125 A490"
 _OF_PROCESS = {
     "electroplating": "acid cleaning and electroplating bring in hydrogen",
     "hot dip galvanizing": "acid pickling before galvanizing brings in hydrogen",
@@ -79,6 +80,22 @@ def forbids(grade: str, process: str) -> Row | None:
 def is_at_risk_in_inch(hardness: Decimal) -> bool:
     """Say whether a part of that specified maximum hardness in HRC is at risk: above 39 HRC. ASTM F1941-2015."""
     return hardness > _of_inch().number("HRC_over")
+
+
+def refuse_plating(coating: Coating, property_class: str | None) -> None:
+    """Refuse a coating that the standard of the grade rules out for the hydrogen that it brings in.
+
+    ASTM F3125-2015, coatings of A490 (one reproduction).
+
+    Raises:
+        NotStandardised: the grade is neither electroplated nor hot dip galvanized.
+    """
+    if coating.process != "zinc flake" and (property_class or "").startswith(_NEVER_PLATED):
+        raise NotStandardised(
+            f"{coating.designation}: {property_class} bolts are neither electroplated nor hot dip galvanized "
+            "(ASTM F3125-2015, one reproduction); order zinc flake, or another grade",
+            member="coating",
+        )
 
 
 def measure_asked_for(coating: Coating, hardness: Bounds) -> Basis | None:

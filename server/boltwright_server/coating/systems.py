@@ -8,6 +8,7 @@ from ..mechanical import find_grade
 from ..quantities import Contradiction, NotUnderstood
 from ..threads import MetricSize, ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, UnifiedSize
 from .coating import Coating
+from .embrittlement import refuse_plating
 from .inch import inch_coating_limits
 from .metric import metric_coating_limits
 from .result import CoatingLimits
@@ -26,11 +27,13 @@ def coating_limits(
     Without a coating the answer says what the tolerance class has room for.
 
     Raises:
-        NotStandardised, UnknownName: as `threads.limits`; no such property class.
+        NotStandardised, UnknownName: as `threads.limits`; no such property class; a grade that may not be plated.
         NotUnderstood: a length that is not above zero.
         NotCovered: a hot dip galvanized inch thread.
         Contradiction: a property class of the other member, a class of one system with a size of the other.
     """
+    if coating is not None:
+        refuse_plating(coating, property_class)
     if property_class is not None:
         _check_class(property_class, tolerance)
     if length is not None and length <= 0:

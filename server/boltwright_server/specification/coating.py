@@ -10,14 +10,13 @@ from ..coating.reduced_loads import reduced_loads
 from ..coating.states import AFTER, tapped_after
 from ..designations import ProductDesignation
 from ..mechanical import MechanicalMinimums
-from ..quantities import Bounds, NotStandardised
+from ..quantities import Bounds
 from ..standards import standard
 from ..threads import MetricSize, ThreadClass, ToleranceClass
 from ..threads.hot_dip import is_hot_dip
 from .characteristic import Characteristic, State, attribute, measured
 
 _DIAMETERS = ("thread_major_diameter", "thread_pitch_diameter", "thread_minor_diameter")
-_NEVER_PLATED = ("ASTM F3125 A490",)
 _BEFORE = "holds before coating; the member coating of the specification says what holds after it"
 _JUDGED_BEFORE = (
     "Coated product: thread diameters are judged by the limits before coating; gauge the finished thread as the member "
@@ -35,12 +34,6 @@ def coating_of(wanted: ProductDesignation, tolerance: ThreadClass | None) -> Coa
     """
     if wanted.coating is None or tolerance is None:
         return None
-    if wanted.coating.process != "zinc flake" and (wanted.property_class or "").startswith(_NEVER_PLATED):
-        raise NotStandardised(
-            f"{wanted.coating.designation}: {wanted.property_class} bolts are neither electroplated nor hot dip "
-            "galvanized (ASTM F3125-2015, one reproduction); order zinc flake, or another grade",
-            member="designation",
-        )
     property_class = None if wanted.product.family.hardness_only else wanted.property_class
     return coating_limits(wanted.size, tolerance, wanted.coating, wanted.length, property_class)
 
