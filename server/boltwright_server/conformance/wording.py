@@ -72,7 +72,7 @@ def clause(basis: Basis) -> str:
     if basis.clause == OF_REQUEST:
         document = basis.standard if basis.edition == "-" else f"{basis.standard}, revision {basis.edition}"
         return f"{document}; {basis.note}" if basis.note and basis.note.endswith(DOUBTS) else document
-    title = basis.standard if basis.edition == "-" else cited(basis.standard, basis.edition)
+    title = cited(basis.standard, basis.edition) if basis.edition[:1].isdigit() else basis.standard
     return ", ".join(part for part in (title, basis.clause, basis.doubt) if part)
 
 
