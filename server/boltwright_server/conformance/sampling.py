@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ..quantities import Basis, NotUnderstood, Refusal
+from ..quantities import STATED, Basis, NotUnderstood, Refusal
 from ..sampling import sampling_plan
 from ..specification import GROUPS
 from .readings import Request, Retest
@@ -93,7 +93,7 @@ def _with_retest(plan: GroupPlan, retest: Retest) -> GroupPlan:
         "-",
         "retest of twice the first sample, all of which conform",
         "common practice",
-        "memory",
+        STATED,
         "ISO 898-1 and ISO 898-2 hold no retest plan; twice the number is common practice",
     )
     return replace(plan, second=SecondSample(first, _TWICE * first, basis))
