@@ -6,7 +6,7 @@ import os
 import platform
 import sys
 
-from . import catalogue_files, in_process, over_http, part_masters, streams
+from . import catalogue_files, in_process, over_http, part_masters, remembered, streams
 from .table import HEADER
 
 GROUPS = {
@@ -15,6 +15,7 @@ GROUPS = {
     "part_masters": part_masters,
     "catalogue_files": catalogue_files,
     "streams": streams,
+    "remembered": remembered,
 }
 
 
