@@ -7,6 +7,9 @@ Error
 ├── UnexpectedAnswer            something answered, but not as the service's contract says: a proxy's page, a redirect
 └── ProblemError                the service gave no result and said why, in a problem document (RFC 9457)
     ├── BadRequestError         the request as such: its method, size, media type or JSON text
+    │   ├── NotWholeError       less or more of the body came than was announced
+    │   ├── TooLargeError       the body, its rows, the answer or the time for them exceed a limit: send parts
+    │   └── TooSlowError        the request did not arrive in time
     ├── NotFoundError           no such standard, size or class; `nearest` holds the closest that exist
     ├── InvalidRequestError     readable, but something has to be mended; `errors` points at it
     │   ├── DesignationError    a designation that cannot be understood or lacks a part
@@ -94,6 +97,18 @@ class BadRequestError(ProblemError):
     """The request as such cannot be read."""
 
 
+class NotWholeError(BadRequestError):
+    """Less or more of the body came than was announced."""
+
+
+class TooLargeError(BadRequestError):
+    """The body, its rows, the answer or the time that they take exceed a limit of the service; send parts."""
+
+
+class TooSlowError(BadRequestError):
+    """The request did not arrive in the time that the service waits for it."""
+
+
 class NotFoundError(ProblemError):
     """No such standard, size, class or resource."""
 
@@ -137,10 +152,16 @@ class ServiceError(ProblemError):
 #: Every `code` of the service; a structure test compares the list with the service's own.
 CLASS_OF_CODE: dict[str, type[ProblemError]] = {
     "bad_request": BadRequestError,
+    "body_not_whole": NotWholeError,
     "not_json": BadRequestError,
     "method_not_allowed": BadRequestError,
     "not_acceptable": BadRequestError,
-    "content_too_large": BadRequestError,
+    "request_timeout": TooSlowError,
+    "content_too_large": TooLargeError,
+    "inflates_too_much": TooLargeError,
+    "too_many_rows": TooLargeError,
+    "answer_too_large": TooLargeError,
+    "takes_too_long": TooLargeError,
     "uri_too_long": BadRequestError,
     "unsupported_media_type": BadRequestError,
     "not_found": NotFoundError,
@@ -176,6 +197,7 @@ CLASS_OF_CODE: dict[str, type[ProblemError]] = {
     "not_standardised": NotStandardisedError,
     "not_covered": NotCoveredError,
     "internal_error": ServiceError,
+    "no_temporary_space": ServiceError,
     "not_ready": ServiceError,
 }
 #: For codes of a newer service, and for answers of a proxy that carry none.

@@ -8,7 +8,7 @@ import sys
 
 from flask import Flask, Response, request
 
-from boltwright_server.web.serve import Service, settings
+from boltwright_server.web.serve import Service, listening, settings
 
 from .servers import HOST, THREADS, WORKERS
 
@@ -35,4 +35,4 @@ if __name__ == "__main__":
     parser.add_argument("--port", type=int, required=True)
     port = parser.parse_args().port
     body = sys.stdin.buffer.read()
-    Service(settings(HOST, port, WORKERS, THREADS), lambda: application(body)).run()
+    Service(settings(listening(HOST, port), WORKERS, THREADS), lambda: application(body)).run()

@@ -11,6 +11,7 @@ from functools import partial
 from statistics import median
 
 from boltwright_server.designations import parse_thread
+from boltwright_server.quantities.keeper import KEEPER
 from boltwright_server.standards import all_standards
 from boltwright_server.threads import (
     SYSTEMS,
@@ -113,12 +114,9 @@ def _whole_matrix() -> Line:
 
 def forget() -> None:
     """Empty what the thread engines and the reader of designations remember; tables and products stay in memory."""
-    rooms = ("boltwright_server.threads", "boltwright_server.designations")
-    for name, module in list(sys.modules.items()):
-        if name.startswith(rooms) and "reader" not in name:
-            for value in vars(module).values():
-                if hasattr(value, "cache_clear") and value.__module__.startswith(rooms):
-                    value.cache_clear()
+    for memory in KEEPER.memories.values():
+        if memory.room in ("threads", "designations") and "reader" not in memory.name:
+            memory.forget()
 
 
 def _memory() -> Iterator[Line]:

@@ -80,7 +80,7 @@ def test_half_a_body_is_refused_and_never_taken_for_a_short_one(
     head, _, text = received.partition(b"\r\n\r\n")
     assert head.startswith(b"HTTP/1.1 400 ")
     found = json.loads(text)
-    assert (found["code"], "ends too early" in found["detail"]) == ("bad_request", True)
+    assert (found["code"], "ends too early" in found["detail"]) == ("body_not_whole", True)
 
 
 def test_half_a_stream_of_readings_gives_no_verdict(server: RunningServer) -> None:

@@ -13,6 +13,8 @@ from lots import BOLT, bolts, judged
 from problem_documents import pointers, problem
 from werkzeug.test import TestResponse
 
+from boltwright_server.web.limits import Limits
+
 HEAD = {"designation": BOLT}
 
 
@@ -127,7 +129,7 @@ def test_a_long_lot_is_never_held_in_memory(client: FlaskClient) -> None:
 
 
 def test_a_stream_may_exceed_the_limit_of_a_body(client: FlaskClient, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setitem(client.application.config, "MAX_CONTENT_LENGTH", 1000)
+    monkeypatch.setitem(client.application.config, "LIMITS", Limits(json_bytes=1000))
     lines = [{"readings": {"length": [60.1] * 50}}] * 30
     answer = stream(client, HEAD, *lines)
     assert answer.status_code == 200, answer.get_data(as_text=True)

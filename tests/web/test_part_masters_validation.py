@@ -123,7 +123,7 @@ def test_ndjson_gives_a_line_for_each_line_and_the_summary_last(client: FlaskCli
 def test_a_gzip_body_that_is_cut_short_is_refused_cleanly(client: FlaskClient) -> None:
     body = gzip.compress(b'{"part_number":"A"}\n' * 1000)[:-12]
     answer = client.post(URL, data=body, content_type="application/x-ndjson", headers={"Content-Encoding": "gzip"})
-    assert (answer.status_code, answer.json["code"]) == (400, "bad_request")
+    assert (answer.status_code, answer.json["code"]) == (400, "body_not_whole")
 
 
 def test_csv_loses_no_row_to_stray_quotes_blank_lines_or_missing_cells(client: FlaskClient) -> None:

@@ -135,13 +135,43 @@ def test_a_port_that_is_taken_ends_the_start_with_a_word() -> None:
         taken.listen()
         command = [sys.executable, "-m", "boltwright_server", "--port", str(taken.getsockname()[1])]
         run = subprocess.run(command, env=environment(), capture_output=True, text=True, timeout=60)
-    assert run.returncode != 0
+    assert run.returncode == 1
+    assert run.stderr.count("\n") == 1
     assert "in use" in run.stderr
 
 
-@pytest.mark.parametrize("options", [["--port", "many"], ["--colour", "red"]])
+@pytest.mark.parametrize(
+    "options",
+    [
+        ["--port", "many"],
+        ["--port", "99999"],
+        ["--colour", "red"],
+        ["--threads", "0"],
+        ["--workers", "0"],
+        ["--host", ""],
+        ["--limit", "rows=0"],
+        ["--limit", "colour=3"],
+    ],
+)
 def test_a_wrong_option_ends_the_start(options: list[str]) -> None:
     command = [sys.executable, "-m", "boltwright_server", "--port", str(free_port()), *options]
     run = subprocess.run(command, env=environment(), capture_output=True, text=True, timeout=60)
     assert run.returncode == 2
     assert options[0] in run.stderr
+
+
+@pytest.mark.parametrize(("host", "cautioned"), [("::1", False), ("0.0.0.0", True)])
+def test_the_port_that_was_chosen_is_named_and_a_caution_beyond_the_loopback(host: str, cautioned: bool) -> None:
+    command = [sys.executable, "-m", "boltwright_server", "--host", host, "--port", "0", "--workers", "1"]
+    process = subprocess.Popen(command, env=environment(), stderr=subprocess.PIPE, text=True)
+    try:
+        assert process.stderr is not None
+        port = int(process.stderr.readline().removeprefix("listening on port "))
+        if cautioned:
+            assert process.stderr.readline().startswith("caution: 0.0.0.0 is reached from other machines")
+        with socket.create_connection(("127.0.0.1" if cautioned else host, port), timeout=20) as connection:
+            connection.sendall(b"GET /livez HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n")
+            assert connection.recv(100).startswith(b"HTTP/1.1 200 ")
+    finally:
+        process.terminate()
+        process.communicate(timeout=20)

@@ -14,25 +14,26 @@ from ..products.own import add_own_standards
 from ..quantities import Refusal
 from ..standards import all_standards
 from .api import new_api
+from .limits import VARIABLE, Limits, limits_from
 from .observability import install
 from .problem_response import from_http_exception, problem_response
 from .problems import Problem
 from .resources import BLUEPRINTS, health, metrics, pages
 
-#: Bytes; a lot of 100 000 pieces with 20 columns fits.
-LARGEST_BODY = 64 * 1024 * 1024
 #: The plant's own standards, where the service is started by another server than its own.
 STANDARDS_VARIABLE = "BOLTWRIGHT_STANDARDS"
 _LOG = logging.getLogger("boltwright_server")
 
 
-def create_app(log_requests: bool = False, standards: Path | None = None) -> Flask:
+def create_app(log_requests: bool = False, standards: Path | None = None, limits: Limits | None = None) -> Flask:
     """Return a new application. All tables are read here, so that a bad folder stops the start, not a request.
 
-    `standards` is a directory of the plant's own standards; the variable BOLTWRIGHT_STANDARDS names it too.
+    `standards` is a directory of the plant's own standards; the variable BOLTWRIGHT_STANDARDS names it too, and
+    BOLTWRIGHT_LIMITS limits.
 
     Raises:
         BadFacts: a folder of facts that may not be served.
+        BadLimit: a limit that is not known, or no whole number above 0.
     """
     all_standards()
     directory = standards or os.environ.get(STANDARDS_VARIABLE)
@@ -40,7 +41,9 @@ def create_app(log_requests: bool = False, standards: Path | None = None) -> Fla
         add_own_standards(Path(directory))
     _build_grammars()
     app = Flask("boltwright_server.web")
-    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
+    limits = limits or limits_from(filter(None, os.environ.get(VARIABLE, "").split(",")))
+    app.config["LIMITS"] = limits
+    app.config["MAX_CONTENT_LENGTH"] = limits.json_bytes
     app.json.sort_keys = False  # type: ignore[attr-defined]
     api = new_api(app)
     for blueprint in BLUEPRINTS:

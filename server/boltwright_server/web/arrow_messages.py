@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import struct
 
+#: What ends a stream: a continuation marker and a length of 0; "IPC Streaming Format".
+END_MARKER = b"\xff\xff\xff\xff\0\0\0\0"
 #: Places of members in Message.fbs: Message.header, RecordBatch.compression.
 _HEADER, _COMPRESSION = 2, 3
 

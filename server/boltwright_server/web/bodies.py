@@ -16,9 +16,11 @@ import msgspec
 from flask import Request
 from marshmallow import RAISE, Schema, ValidationError, fields
 
-from .problems import MemberError, Problem, pointer_to, problem_from_messages
+from .problems import Path as Path
+from .problems import Problem, problem_from_messages
+from .problems import problem as problem
+from .request_streams import whole_text
 
-Path = tuple[str, ...]
 _PATH = re.compile(r"at `\$((?:\[\d+\]|\.[^`]*)*)`")
 #: Fractions become Decimals, so that a limit keeps the digits that were written.
 ANYTHING = msgspec.json.Decoder(float_hook=Decimal)
@@ -33,7 +35,7 @@ def json_body(request: Request) -> bytes:
     if request.mimetype != "application/json":
         given = request.mimetype or "none"
         raise Problem("unsupported_media_type", f"Content-Type is {given[:60]}; send application/json")
-    body = request.get_data(cache=False)
+    body = whole_text()
     if not body:
         raise Problem("not_json", "The body is empty; send a JSON object")
     return body
@@ -84,8 +86,3 @@ def decoded(decoder: Any, raw: bytes | msgspec.Raw, path: Path, expected: str = 
         raise problem("not_json", "arrays or objects are nested too deeply", path) from None
     except (msgspec.DecodeError, UnicodeDecodeError) as error:
         raise problem("not_json", f"not JSON: {error}; NaN and Infinity are no JSON numbers", path) from None
-
-
-def problem(code: str, detail: str, path: Path) -> Problem:
-    """Return a problem with one error at `path`."""
-    return Problem(code, detail, [MemberError(pointer_to(*path), code, detail)])

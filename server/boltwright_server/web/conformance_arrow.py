@@ -6,14 +6,14 @@ printed and parsed on the way. Apache Arrow columnar format, "Encapsulated messa
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Any
 
 import msgspec
 import numpy as np
 
 from ..conformance import Column, LotPlan
-from .arrow_messages import is_compressed
+from .arrow_messages import END_MARKER, is_compressed
 from .bodies import ANYTHING, problem
 from .conformance_body import Sent, Written, check_words, column_settings, kind_of, lot_plan
 from .members import members_of
@@ -67,9 +67,7 @@ def _table(arrow: Any, body: bytes) -> Any:
     try:
         with arrow.ipc.open_stream(body) as stream:
             _check_names(stream.schema)
-            for message in _messages(arrow, body):
-                if is_compressed(message.metadata.to_pybytes()):
-                    raise problem("invalid", "the buffers are compressed; send them as they are", ())
+            _check_messages(arrow, body)
             table = stream.read_all()
         table.validate(full=True)
     except (arrow.ArrowException, OSError, ValueError, OverflowError) as error:
@@ -79,14 +77,25 @@ def _table(arrow: Any, body: bytes) -> Any:
     return table
 
 
-def _messages(arrow: Any, body: bytes) -> Iterator[Any]:
-    reader = arrow.ipc.MessageReader.open_stream(body)
+def _check_messages(arrow: Any, body: bytes) -> None:
+    """Refuse compressed buffers, and a stream that does not end with its end marker and nothing behind it."""
+    source = arrow.BufferReader(body)
+    reader = arrow.ipc.MessageReader.open_stream(source)
     reader.read_next_message()
+    end = source.tell()
     while True:
         try:
-            yield reader.read_next_message()
+            message = reader.read_next_message()
         except StopIteration:
-            return
+            break
+        end = source.tell()
+        if is_compressed(message.metadata.to_pybytes()):
+            raise problem("invalid", "the buffers are compressed; send them as they are", ())
+    if body[end:] != END_MARKER:
+        behind = len(body) - end
+        what = f"{behind - len(END_MARKER)} bytes stand behind it" if body[end:].startswith(END_MARKER) else "it is cut"
+        detail = f"the Arrow IPC stream has to end with its end marker of {len(END_MARKER)} bytes: {what}"
+        raise problem("body_not_whole", detail, ())
 
 
 def _check_names(schema: Any) -> None:

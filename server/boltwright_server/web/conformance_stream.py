@@ -5,6 +5,7 @@ Blocks are judged as they arrive; only their sums are kept.
 
 from __future__ import annotations
 
+import codecs
 import hashlib
 from collections.abc import Iterator
 from typing import IO
@@ -15,6 +16,7 @@ from .bodies import problem
 from .conformance_body import lot_plan, read_columns
 from .members import members_of
 from .problems import Problem
+from .request_streams import Allowance
 
 MEDIA_TYPE = "application/x-ndjson"
 #: Bytes of one line; a block of some ten thousand pieces fits.
@@ -28,13 +30,13 @@ def judge_stream(stream: IO[bytes]) -> tuple[Judgement, str]:
         Problem: a line cannot be read or judged; `detail` names the line, counted from 1.
     """
     lot: LotJudge | None = None
-    digest = hashlib.sha256()
+    digest, allowance = hashlib.sha256(), Allowance()
     for number, line in _lines(stream):
         digest.update(line)
         if not line.strip():
             continue
         try:
-            beside = members_of(line, ())
+            beside = members_of(line.removeprefix(codecs.BOM_UTF8) if number == 1 else line, ())
             readings = beside.pop("readings", None)
             if lot is None:
                 plan = lot_plan(beside)
@@ -42,7 +44,9 @@ def judge_stream(stream: IO[bytes]) -> tuple[Judgement, str]:
             elif beside:
                 raise problem("unknown_member", f"{next(iter(beside))}: only readings stand here", tuple(beside)[:1])
             if readings is not None:
-                lot.add(read_columns(readings, plan))
+                columns = read_columns(readings, plan)
+                allowance.take(max((len(column.values) for column in columns), default=0))
+                lot.add(columns)
         except Refusal as refusal:
             raise _at_line(number, Problem.from_refusal(refusal)) from None
         except Problem as found:

@@ -23,6 +23,7 @@ from prometheus_client.openmetrics.exposition import CONTENT_TYPE_LATEST, genera
 
 from .. import ENGINE_VERSION
 from ..standards.fingerprint import fingerprint
+from .problems import Problem
 
 REQUEST_ID = "X-Request-Id"
 UNMATCHED = "unmatched"
@@ -59,8 +60,12 @@ class ObservedRequest(Request):
     def __init__(self, *arguments: Any, **named: Any) -> None:
         super().__init__(*arguments, **named)
         self.began = perf_counter()
-        given = self.environ.get("HTTP_X_REQUEST_ID", "")
-        self.request_id = given if _SAFE_ID.fullmatch(given) else secrets.token_hex(8)
+        self.request_id = _id_of(self.environ.get("HTTP_X_REQUEST_ID", ""))
+
+
+def _id_of(given: str) -> str:
+    """Return the id that a client sent where it is safe, else a new one."""
+    return given if _SAFE_ID.fullmatch(given) else secrets.token_hex(8)
 
 
 def install(app: Flask, log_requests: bool) -> None:
@@ -107,15 +112,24 @@ def _observe(log_requests: bool) -> Callable[[Response], Response]:
     return observe
 
 
+def refused_by_server(problem: Problem, given_id: str, method: str, path: str, client: str, size: int) -> str:
+    """Count and log an answer that the HTTP server gave in place of the application; return its request id."""
+    id = _id_of(given_id)
+    _REQUESTS.labels("any", UNMATCHED, problem.status).inc()
+    if _LOG.isEnabledFor(logging.INFO):
+        seen = {"method": method[:20], "route": UNMATCHED, "path": path, "query": "", "status": problem.status}
+        _LOG.info(_written({"request_id": id, **seen, "duration_ms": None, "bytes": size, "client": client}))
+    return id
+
+
 @lru_cache(maxsize=512)
 def _children(method: str, route: str, status: int) -> tuple[Counter, Histogram]:
     return _REQUESTS.labels(method, route, status), _DURATION.labels(route)
 
 
 def _line(asked: ObservedRequest, response: Response, route: str, seconds: float) -> str:
-    return json.dumps(
+    return _written(
         {
-            "time": datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z"),
             "request_id": asked.request_id,
             "method": asked.method,
             "route": route,
@@ -127,3 +141,8 @@ def _line(asked: ObservedRequest, response: Response, route: str, seconds: float
             "client": asked.remote_addr,
         }
     )
+
+
+def _written(members: dict[str, Any]) -> str:
+    now = datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+    return json.dumps({"time": now, **members})

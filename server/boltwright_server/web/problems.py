@@ -29,10 +29,22 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
     # 400, 404, 405, 406, 408, 413, 414, 415: the request as such
     "bad_request": ProblemType(400, "Request cannot be read", "Mend the request line, the headers or the JSON text."),
     "not_json": ProblemType(400, "Body is not JSON", "Send one JSON document in UTF-8; NaN and Infinity are no JSON."),
+    "body_not_whole": ProblemType(
+        400, "Body is not whole", "Send it again: `detail` says what was expected and what came."
+    ),
     "not_found": ProblemType(404, "No such resource", "Look the path up in /openapi.json."),
     "method_not_allowed": ProblemType(405, "Method not allowed", "Use a method that the Allow header names."),
     "not_acceptable": ProblemType(406, "No such representation", "Accept a media type that the operation documents."),
+    "request_timeout": ProblemType(
+        408, "Request came too slowly", "Send it without pauses; `detail` says what was waited for and how long."
+    ),
     "content_too_large": ProblemType(413, "Content too large", "Send fewer pieces in one request."),
+    "inflates_too_much": ProblemType(
+        413, "Compressed body becomes too large", "Send it uncompressed, or in parts; `detail` names the limit."
+    ),
+    "too_many_rows": ProblemType(413, "Too many rows", "Send the rows in parts; `detail` names the limit."),
+    "answer_too_large": ProblemType(413, "Answer becomes too large", "Send the rows in parts, each with `first_row`."),
+    "takes_too_long": ProblemType(413, "Rows take too long", "Send the rows in parts; `detail` names the limit."),
     "uri_too_long": ProblemType(414, "Request line too long", "A designation has at most 200 characters."),
     "unsupported_media_type": ProblemType(415, "Unsupported media type", "Send Content-Type: application/json."),
     # 404: names
@@ -88,9 +100,14 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
     "invalid": ProblemType(422, "Invalid member", "`errors` names the member and what would be right."),
     # 5xx: the service
     "internal_error": ProblemType(500, "Fault of the service", "Report it with the request; nothing was changed."),
+    "no_temporary_space": ProblemType(
+        503, "No temporary space", "Try again when other long requests are done, or send the rows in parts."
+    ),
     "not_ready": ProblemType(503, "Not ready", "Try again after a moment."),
 }
 MEDIA_TYPE = "application/problem+json"
+#: Names of members from the outermost inwards.
+Path = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +165,11 @@ def pointer_to(*members: str) -> str:
     return "".join(f"/{member.replace('~', '~0').replace('/', '~1')}" for member in members)
 
 
+def problem(code: str, detail: str, path: Path) -> Problem:
+    """Return a problem with one error at `path`."""
+    return Problem(code, detail, [MemberError(pointer_to(*path), code, detail)])
+
+
 def document(problem: Problem, instance: str) -> bytes:
     """Return the problem document as bytes."""
     kind = PROBLEM_TYPES[problem.code]
@@ -176,11 +198,17 @@ def problem_from_messages(messages: Any, path: tuple[str, ...]) -> Problem:
 
 def _flatten(node: Any, path: tuple[str, ...], errors: list[MemberError]) -> None:
     if isinstance(node, dict):
-        for name, inner in node.items():
+        # Unknown members come in the order of a set.
+        for name, inner in sorted(node.items(), key=lambda item: _unknown_name(*item)):
             _flatten(inner, path if name == "_schema" else (*path, str(name)), errors)
         return
     messages = [str(message) for message in (node if isinstance(node, list) else [node])]
     errors.extend(MemberError(pointer_to(*path), _code_of(message), message) for message in messages)
+
+
+def _unknown_name(name: Any, inner: Any) -> str:
+    unknown = isinstance(inner, list) and any(str(message).startswith("Unknown") for message in inner)
+    return str(name) if unknown else ""
 
 
 def _code_of(message: str) -> str:

@@ -14,6 +14,7 @@ from ..part_masters.csv_rows import Row, open_table
 from ..quantities import near_names
 from .bodies import Path, problem
 from .problems import Problem
+from .request_streams import within_rows
 
 #: JSON in ASCII; `Head-Lines` counts the lines before the first row.
 READ, UNREAD, NOT_LISTED, HEAD = "Columns-Read", "Columns-Not-Read", "Columns-Not-Listed", "Head-Lines"
@@ -90,7 +91,7 @@ class CsvColumns:
     def blocks(self) -> Iterator[list[Row]]:
         """Yield the rows, some thousand at once; a column without a title that holds something is told."""
         untitled = [at for at, title in enumerate(self.titles) if not title]
-        for block in self._table.blocks:
+        for block in within_rows(self._table.blocks):
             for at in untitled:
                 if any(len(row) > at and row[at].strip() for row in block):
                     self._columns.see((f"column {at + 1}",))

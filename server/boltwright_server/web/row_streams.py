@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import codecs
 import io
-import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from decimal import Decimal
@@ -17,6 +16,7 @@ from typing import IO, Any
 import msgspec
 from flask import Response, request
 from marshmallow import Schema, fields, validate
+from werkzeug.wsgi import wrap_file
 
 from ..part_masters.columns import validated_members
 from ..part_masters.encodings import codec_of
@@ -26,13 +26,13 @@ from .bodies import ANYTHING, decoded, json_body, problem
 from .caching import JSON
 from .members import every_member, members_of
 from .problems import Problem
-from .request_streams import unzipped, whole_body
+from .request_streams import Allowance, body_stream, limits, within_rows
+from .temporary_space import AnswerFile
 
 NDJSON, CSV = "application/x-ndjson", "text/csv"
 #: Bytes of one NDJSON line; longer lines come back as rows that cannot be read.
 LONGEST_LINE = 8 * 1024 * 1024
 _PIECE = 65_536
-_IN_MEMORY = 1024 * 1024
 #: Encodings that a refusal names; many more are known.
 _USUAL_ENCODINGS = "utf-8, utf-16, windows-1252, iso-8859-1, iso-8859-15, cp850"
 _DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "pipe": "|"}
@@ -105,27 +105,24 @@ def _member(name: str) -> str:
 
 
 def rows_stream() -> IO[bytes]:
-    """Return the body as a stream without limit of length; gzip is unzipped on the way."""
+    """Return the body as a stream; gzip is unzipped on the way."""
     if request.mimetype not in (NDJSON, CSV, JSON):
         raise Problem("unsupported_media_type", f"send {JSON}, {NDJSON} or {CSV}")
-    body = whole_body(limited=request.mimetype == JSON)
-    coding = request.content_encoding
-    if coding is None:
-        return body
-    if coding != "gzip":
-        raise Problem("unsupported_media_type", f"Content-Encoding {coding[:40]} is not read; send gzip or none")
-    return unzipped(body)
+    return body_stream()
 
 
 def json_envelope() -> dict[str, msgspec.Raw]:
     """Return the members of a JSON body, plain or gzip."""
-    body = rows_stream().read() if request.content_encoding == "gzip" else json_body(request)
-    return members_of(body, ())
+    return members_of(json_body(request), ())
 
 
 def json_rows(raw: msgspec.Raw) -> Iterator[dict[str, Any] | str]:
     """Yield the rows of the member `part_masters`, or the sentence that says why there is none."""
-    for at, one in enumerate(decoded(_ROWS, raw, ("part_masters",), "an array of objects")):
+    rows = decoded(_ROWS, raw, ("part_masters",), "an array of objects")
+    allowance = Allowance(limits().json_rows)
+    allowance.take(len(rows))
+    for at, one in enumerate(rows):
+        allowance.take(0)
         row = decoded(ANYTHING, one, ("part_masters", str(at)))
         yield every_member(bytes(one), row) if isinstance(row, dict) else "the row is no JSON object"
 
@@ -156,6 +153,10 @@ def lines_of(stream: IO[bytes]) -> Iterator[bytes]:
 
 def blocks_of(lines: Iterable[bytes]) -> Iterator[list[bytes]]:
     """Yield lines in blocks that are done at once: some hundred lines, or a few long ones."""
+    yield from within_rows(_blocks(lines))
+
+
+def _blocks(lines: Iterable[bytes]) -> Iterator[list[bytes]]:
     block, size = [], 0
     for line in lines:
         block.append(line)
@@ -168,17 +169,12 @@ def blocks_of(lines: Iterable[bytes]) -> Iterator[list[bytes]]:
 
 
 def sent(file: IO[bytes], media_type: str, headers: Mapping[str, str] | None = None) -> Response:
-    """Send a file, whose size is known and stated, and close it."""
-
-    def pieces() -> Iterator[bytes]:
-        with file:
-            while piece := file.read(_PIECE):
-                yield piece
-
-    response = Response(pieces(), content_type=f"{media_type}; charset=utf-8", direct_passthrough=True)
-    response.content_length = file.seek(0, io.SEEK_END)
+    """Send a file, whose size is known and stated; the server closes it, so that a slow reader holds no thread."""
+    size = file.seek(0, io.SEEK_END)
+    body = wrap_file(request.environ, rewound(file), _PIECE)
+    response = Response(body, content_type=f"{media_type}; charset=utf-8", direct_passthrough=True)
+    response.content_length = size
     response.headers.extend(headers or {})
-    rewound(file)
     return response
 
 
@@ -193,8 +189,8 @@ def closed_on_failure(file: IO[bytes]) -> Iterator[IO[bytes]]:
 
 
 def spooled_file() -> IO[bytes]:
-    """Return a temporary file that stays in memory while it is small."""
-    return tempfile.SpooledTemporaryFile(max_size=_IN_MEMORY)
+    """Return a temporary file for an answer, which stays in memory while it is small."""
+    return AnswerFile(limits().answer_bytes)
 
 
 def rewound(file: IO[bytes]) -> IO[bytes]:

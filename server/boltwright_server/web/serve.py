@@ -1,62 +1,24 @@
-"""Runs the application under gunicorn, in this process: one command, no configuration file."""
+"""Runs the application: one command, no configuration file. gunicorn keeps the workers, waitress the connections."""
 
 from __future__ import annotations
 
+import ipaddress
 import logging
 import os
+import resource
 import shutil
 import socket
 import sys
 import tempfile
-import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 from gunicorn.app.base import BaseApplication
-from gunicorn.http.errors import LimitRequestHeaders, LimitRequestLine
-from gunicorn.workers.gthread import ThreadWorker
 
-from .problems import MEDIA_TYPE, Problem, document
+from .limits import Limits
 
-#: Bytes of a request line that gunicorn reads; a designation of 200 characters, percent-encoded, fits.
-_LONGEST_REQUEST_LINE = 8190
-_DRAIN_SECONDS, _DRAIN_BYTES = 2.0, 64 * 1024 * 1024
-
-
-class ProblemWorker(ThreadWorker):  # type: ignore[misc]
-    """Answers what gunicorn itself refuses with a problem document too, and lets the client read it."""
-
-    def handle_error(self, req: Any, client: socket.socket, addr: Any, exc: BaseException) -> None:
-        """Write a problem document for a request that never reached the application."""
-        if not isinstance(exc, Exception) or isinstance(exc, OSError):
-            super().handle_error(req, client, addr, exc)
-            return
-        code = "uri_too_long" if isinstance(exc, LimitRequestLine) else "bad_request"
-        detail = "a header is too long" if isinstance(exc, LimitRequestHeaders) else str(exc)[:200]
-        problem = Problem(code, detail or "the request cannot be read")
-        body = document(problem, "")
-        head = (
-            f"HTTP/1.1 {problem.status} Refused\r\nConnection: close\r\nContent-Type: {MEDIA_TYPE}\r\n"
-            f"Content-Length: {len(body)}\r\n\r\n"
-        )
-        try:
-            client.sendall(head.encode() + body)
-            _drain(client)
-        except OSError:
-            self.log.debug("client went away during a refusal")
-
-
-def _drain(client: socket.socket) -> None:
-    """Read what the client still sends, within bounds: closing over unread bytes would reset its connection."""
-    client.shutdown(socket.SHUT_WR)
-    client.settimeout(_DRAIN_SECONDS)
-    until, left = time.monotonic() + _DRAIN_SECONDS, _DRAIN_BYTES
-    while left > 0 and time.monotonic() < until:
-        piece = client.recv(65536)
-        if not piece:
-            return
-        left -= len(piece)
+_BACKLOG = 1024
 
 
 class Service(BaseApplication):  # type: ignore[misc]
@@ -78,43 +40,88 @@ class Service(BaseApplication):  # type: ignore[misc]
 
 
 def serve(
-    host: str, port: int, workers: int, threads: int, log_requests: bool = False, standards: Path | None = None
+    host: str,
+    port: int,
+    workers: int,
+    threads: int,
+    log_requests: bool = False,
+    standards: Path | None = None,
+    limits: Limits | None = None,
 ) -> int:
-    """Serve until stopped by a signal; returns 0. `standards` is a directory of the plant's own standards."""
+    """Serve until stopped by a signal; returns the exit code. `standards` is the directory of a plant's own."""
+    try:
+        listener = listening(host, port)
+    except OSError as error:
+        print(f"cannot listen on {host} port {port}: {error.strerror or error}", file=sys.stderr)
+        return 1
+    _say_where(listener, port)
     if log_requests:
         _log_requests_to_stdout()
+    _allow_many_connections()
     master = os.getpid()
     folder = tempfile.mkdtemp(prefix="boltwright-metrics-")
     os.environ["PROMETHEUS_MULTIPROC_DIR"] = folder
     try:
-        options = {**settings(host, port, workers, threads), "child_exit": _forget_worker}
-        Service(options, lambda: _application(log_requests, standards)).run()
+        options = {**settings(listener, workers, threads), "child_exit": _forget_worker}
+        Service(options, lambda: _application(log_requests, standards, limits)).run()
     finally:
         if os.getpid() == master:
             shutil.rmtree(folder, ignore_errors=True)
     return 0
 
 
-def _application(log_requests: bool, standards: Path | None) -> Any:
+def listening(host: str, port: int) -> socket.socket:
+    """Return a socket that listens on a name or an address, IPv4 or IPv6; port 0 is any free one.
+
+    Raises:
+        OSError: no such address, or another process listens there.
+    """
+    family, _, _, _, address = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
+    listener = socket.socket(family, socket.SOCK_STREAM)
+    try:
+        listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        listener.bind(address)
+        listener.listen(_BACKLOG)
+    except OSError:
+        listener.close()
+        raise
+    return listener
+
+
+def _say_where(listener: socket.socket, wanted: int) -> None:
+    """Name a port that was chosen, and caution where others than this machine reach the service."""
+    address, port = listener.getsockname()[:2]
+    if not wanted:
+        print(f"listening on port {port}", file=sys.stderr, flush=True)
+    if not ipaddress.ip_address(address.partition("%")[0]).is_loopback:
+        caution = "without encryption or log-in: keep it to a network that you trust, or put a proxy in front of it"
+        print(f"caution: {address} is reached from other machines, {caution}", file=sys.stderr, flush=True)
+
+
+def _allow_many_connections() -> None:
+    """Raise the number of open files to what the system allows: each connection is one."""
+    _, most = resource.getrlimit(resource.RLIMIT_NOFILE)
+    resource.setrlimit(resource.RLIMIT_NOFILE, (most, most))
+
+
+def _application(log_requests: bool, standards: Path | None, limits: Limits | None) -> Any:
     # Not imported before the folder for the metrics is known: their library looks for it when it is imported.
     from .app import create_app
 
-    return create_app(log_requests, standards)
+    return create_app(log_requests, standards, limits)
 
 
-def settings(host: str, port: int, workers: int, threads: int) -> dict[str, Any]:
-    """Return the settings of gunicorn; each key is one that it knows."""
+def settings(listener: socket.socket, workers: int, threads: int) -> dict[str, Any]:
+    """Return the settings of gunicorn, which takes the socket over; each key is one that it knows."""
     return {
-        "bind": f"{host}:{port}",
+        "bind": f"fd://{listener.detach()}",
         "workers": workers,
         "threads": threads,
-        "worker_class": "boltwright_server.web.serve.ProblemWorker",
+        "worker_class": "boltwright_server.web.http_worker.Worker",
         "preload_app": True,
         "control_socket_disable": True,
         "graceful_timeout": 10,
-        "keepalive": 30,
         "timeout": 60,
-        "limit_request_line": _LONGEST_REQUEST_LINE,
         "accesslog": None,
         "loglevel": "warning",
     }

@@ -19,7 +19,7 @@ from ..conformance_stream import MEDIA_TYPE, judge_stream
 from ..digests import replay_of, with_digest
 from ..observability import count_lot
 from ..presentation import encode
-from ..request_streams import whole_body
+from ..request_streams import body_stream, whole_body
 from ..schemas import AnswerSchema, BasisSchema, BoundsSchema
 from .mechanical_minimums import MarkSchema
 
@@ -162,9 +162,9 @@ class ConformanceSchema(AnswerSchema):
 def post_conformance() -> Response:
     """Judge the readings of a lot: each characteristic, then the lot."""
     if request.mimetype == MEDIA_TYPE:
-        return stream_answer(whole_body())
+        return stream_answer(body_stream())
     if request.mimetype == ARROW:
-        return arrow_answer(request.get_data(cache=False))
+        return arrow_answer(whole_body())
     return conformance_answer(json_body(request))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import hashlib
 from collections.abc import Mapping
 from dataclasses import replace
@@ -23,7 +24,7 @@ from ..fields import StrictString
 from ..members import anything, members_of
 from ..presentation import encode
 from ..problems import Problem
-from ..request_streams import whole_body
+from ..request_streams import body_stream
 from ..schemas import AnswerSchema
 from .conformance import conformance_answer, stream_answer
 
@@ -99,8 +100,8 @@ class ConformanceReplaySchema(AnswerSchema):
 def post_conformance_replay() -> Response:
     """Judge a stored request again and compare the answer with the one that was kept."""
     if request.mimetype == MEDIA_TYPE:
-        stream = whole_body()
-        first = members_of(stream.readline(_LONGEST_KEPT), ())
+        stream = body_stream()
+        first = members_of(stream.readline(_LONGEST_KEPT).removeprefix(codecs.BOM_UTF8), ())
         old = first.pop("answer", None)
         kept = _kept(first)
         answer = stream_answer(stream).get_data()
