@@ -45,7 +45,7 @@ def load_standard(folder: Path) -> Standard:
     """
     path = folder / "standard.toml"
     try:
-        entries = tomllib.loads(path.read_text(encoding="utf-8"))
+        entries = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
         raise BadFacts(f"{folder.name}/standard.toml: {error}") from error
     where = f"{folder.name}/standard.toml"
@@ -129,7 +129,7 @@ def _load_table(standard: Standard, entry: dict[str, Any], folder: Path) -> Tabl
 def _read_csv(path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
     where = f"{path.parent.name}/{path.name}"
     try:
-        with path.open(encoding="utf-8", newline="") as file:
+        with path.open(encoding="utf-8-sig", newline="") as file:
             lines = [[cell.strip() for cell in line] for line in csv.reader(file)]
     except (OSError, UnicodeDecodeError, csv.Error) as error:
         raise BadFacts(f"{where}: {error}") from error

@@ -27,7 +27,7 @@ def read_own(directory: Path) -> dict[str, Standard]:
     folders = sorted(path.parent for path in directory.glob("*/standard.toml"))
     if not folders:
         raise BadFacts(f"{directory}: no folder in it holds a standard.toml")
-    if misplaced := [path for path in sorted(directory.iterdir()) if path.is_dir() and path not in folders]:
+    if misplaced := [path for path in sorted(directory.iterdir()) if _may_hold_facts(path) and path not in folders]:
         raise BadFacts(f"{misplaced[0].name}: the folder holds no standard.toml")
     held = {(one.id, one.edition): one.folder for one in all_standards()}
     found = {}
@@ -39,6 +39,11 @@ def read_own(directory: Path) -> dict[str, Standard]:
         held[standard.id, standard.edition] = folder.name
         found[folder.name] = standard
     return found
+
+
+def _may_hold_facts(path: Path) -> bool:
+    """Return whether a path is a folder that somebody made for a standard; `.git` is not."""
+    return path.is_dir() and not path.name.startswith(".")
 
 
 def _read(folder: Path) -> Standard:

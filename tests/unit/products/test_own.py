@@ -92,6 +92,15 @@ def test_folders_are_named_plainly_and_hold_a_standard(tmp_path: Path) -> None:
         checked(tmp_path)
 
 
+def test_what_a_version_control_or_a_spreadsheet_adds_stops_nothing(tmp_path: Path) -> None:
+    """A folder `.git` is no standard; a byte order mark stands before what a spreadsheet program saves as UTF-8."""
+    write_standard(tmp_path)
+    (tmp_path / ".git").mkdir()
+    for path in tmp_path.glob("wn_*/*"):
+        path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes())
+    assert [one.id for one in checked(tmp_path).values()] == ["WN 4711"]
+
+
 @pytest.mark.parametrize("folder", ["WN 4711", "iso_4014_2011", "-x"])
 def test_a_folder_name_that_is_taken_or_not_plain(tmp_path: Path, folder: str) -> None:
     with pytest.raises(BadFacts, match="folder"):
