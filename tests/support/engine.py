@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import functools
 import sys
-from collections.abc import Iterator
-from types import FunctionType, ModuleType
+from types import ModuleType
 from typing import Any
 
 import pytest
 
+from boltwright_server.quantities.keeper import KEEPER
 from boltwright_server.standards import fingerprint, loader, registry, table
 
 #: Reading the tables again would take longer than every test that asks for it; no test changes the files.
@@ -23,25 +22,9 @@ def modules() -> list[ModuleType]:
 
 def clear_caches() -> None:
     """Forget every answer; the tables stay in memory."""
-    for cached in _caches():
-        cached.cache_clear()
-
-
-def _caches() -> Iterator[Any]:
-    for module in modules():
-        if module.__name__ in _KEPT:
-            continue
-        for member in list(vars(module).values()):
-            if isinstance(member, type):
-                yield from filter(_is_cache, (getattr(one, "__func__", one) for one in vars(member).values()))
-            elif _is_cache(member) and member.__module__ not in _KEPT:
-                yield member
-
-
-def _is_cache(member: object) -> bool:
-    if isinstance(member, functools._lru_cache_wrapper):
-        return True
-    return isinstance(member, FunctionType) and hasattr(member, "cache_clear")
+    for memory in KEEPER.memories.values():
+        if not memory.name.startswith(_KEPT):
+            memory.forget()
 
 
 def replace_everywhere(monkeypatch: pytest.MonkeyPatch, name: str, new: Any) -> None:

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache, lru_cache
 from typing import Literal
 
 from ..quantities import Basis, Bounds, UnknownName
+from ..quantities.keeper import remembered
 from ..standards import Row, Table, standard
 
 Process = Literal["hot dip galvanizing", "electroplating", "zinc flake"]
@@ -42,7 +42,7 @@ class Coating:
         return next(one for one in (bounds.nominal, bounds.min, bounds.max) if one is not None)
 
 
-@cache
+@remembered()
 def hot_dip_galvanized() -> Coating:
     """Return the coating `tZn`.
 
@@ -63,7 +63,7 @@ def metal_symbols() -> tuple[str, ...]:
     return tuple(str(name) for name in standard("iso_4042_2018").table("metal_symbols").column_values("symbol"))
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def electroplated(symbol: str, nominal: Decimal, finish: tuple[str, ...] = ()) -> Coating:
     """Return a coating such as `Fe/Zn8/An/T0`; `nominal` in um.
 
@@ -83,7 +83,7 @@ def electroplated(symbol: str, nominal: Decimal, finish: tuple[str, ...] = ()) -
     return Coating(designation, "electroplating", facts.id, facts.edition, row.word("metal"), thickness, basis)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def electroplated_by_code(code: str) -> Coating:
     """Return a coating by its code such as `A3L`: metal, thickness, finish.
 
@@ -104,7 +104,7 @@ def electroplated_by_code(code: str) -> Coating:
     return Coating(code, "electroplating", facts.id, facts.edition, metal.word("metal"), thickness, basis, (notice,))
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def zinc_flake(hours: Decimal, chromate: str = "", lubricated: bool = False) -> Coating:
     """Return a coating such as `flZn-480h`; `chromate` is `yc`, `nc` or empty.
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
-from functools import cache
 
 from ..quantities import Basis, Bounds
+from ..quantities.keeper import remembered
 from ..standards import standard
 from ..threads import MetricSize, ToleranceClass
 from ..threads.iso_metric_tolerances import tolerances
@@ -41,7 +41,7 @@ class Room:
     nominal: dict[str, Bounds]
 
 
-@cache
+@remembered()
 def room(size: MetricSize, tolerance: ToleranceClass) -> Room:
     """Return the room for coating of one member of a thread.
 

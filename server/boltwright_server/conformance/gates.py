@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from functools import lru_cache
 
 from ..quantities import Bounds
+from ..quantities.keeper import remembered
 from ..quantities.units import factor
 from .rules import DecisionRule, Regions, greatest_double, last_digit, least_double, regions
 
@@ -34,7 +34,7 @@ def gate_of(
     return _gate(str(limits.min), str(limits.max), limits.unit, unit, rule, u, stated)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def _gate(
     least: str,
     most: str,

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from ..quantities import Basis
+from ..quantities.keeper import remembered
 from ..specification import Characteristic
 from .characteristics import Deviation
 from .column_plan import ColumnPlan
@@ -98,7 +98,7 @@ def _judged(found: Findings) -> Reason:
     return Reason("pieces_judged", None, None, _told(groups, named_plans), plans[0].basis if plans else None)
 
 
-@lru_cache(maxsize=256)
+@remembered(256)
 def _told(groups: tuple[tuple[str, int, int], ...], plans: tuple[str, ...]) -> str:
     """Return "Judged: thread 5 pieces, dimension 3 to 5 pieces (ISO 3269:2019, Table 1)."."""
     if not groups:

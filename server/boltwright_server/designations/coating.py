@@ -5,13 +5,12 @@ ISO 10684:2004, ISO 4042:2018, ISO 4042:1999 and ISO 10683; but for tZn the form
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from lark import Token, Tree
 
 from ..coating import Coating, electroplated, electroplated_by_code, hot_dip_galvanized, zinc_flake
 from ..coating.coating import metal_symbols
 from ..quantities import NotUnderstood, near_names
+from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from .numbers import number
 from .reader import at, read
@@ -20,7 +19,7 @@ from .reader import at, read
 EXAMPLES, SLIPS = ("tZn", "flZn-480h", "flZn-240h", "flZn-720h", "Fe/Zn8", "Fe/Zn5", "Fe/ZnNi8", "Zn8", "A3L"), 2.0
 
 
-@lru_cache(maxsize=512)
+@remembered(512)
 def parse_coating(text: str) -> Coating:
     """Read a coating designation.
 

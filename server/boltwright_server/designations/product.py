@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 
 from lark import Token, Tree
 
@@ -18,6 +17,7 @@ from ..mechanical import find_grade
 from ..products import LookAlike, Product, find_product, look_alike_in
 from ..products.look_alikes import refusal
 from ..quantities import Contradiction, NotUnderstood, Refusal, asked_as, at_position
+from ..quantities.keeper import remembered
 from ..threads import MetricSize, ThreadSize
 from .coating import coating_of
 from .near_parts import name_near_part
@@ -58,7 +58,7 @@ class ProductDesignation:
         return " - ".join(parts)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def parse_product(text: str) -> ProductDesignation:
     """Read a product designation such as `ISO 4014 - M10x60 - 8.8` or `ISO 4032 - M10 - 8Z - tZn`.
 

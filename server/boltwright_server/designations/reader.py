@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from contextlib import AbstractContextManager
-from functools import cache
 from pathlib import Path
 
 from lark import Lark, Token, Tree, UnexpectedInput
 
 from ..products import products
 from ..quantities import NotUnderstood, at_position
+from ..quantities.keeper import remembered
 
 #: Longer texts are refused unread; the longest canonical designation has under 60 characters.
 LONGEST = 200
@@ -59,7 +59,7 @@ _MEANING = {
 }
 
 
-@cache
+@remembered()
 def _parser(start: str) -> Lark:
     return Lark(
         f"{_GRAMMAR.read_text(encoding='utf-8')}\nKNOWN_STANDARD.2: /(?:{known_standards()})(?![0-9A-Za-z])/i\n",

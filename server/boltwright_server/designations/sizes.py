@@ -6,12 +6,12 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
-from functools import lru_cache
 
 from lark import Token
 
 from ..products import Product
 from ..quantities import Contradiction, NotUnderstood, Refusal, UnknownName
+from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from ..threads import ThreadSize, find_size, unified
 from .numbers import number
@@ -90,7 +90,7 @@ def inches(text: str, member: str = "designation") -> Decimal:
     return shortest(Decimal(int(match["whole"] or 0)) + Decimal(int(match["top"])) / bottom)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def length_text(product: Product, length: Decimal) -> str:
     """Return a length as the canonical designation writes it: 60, 62.5; in inch 2, 3/4, 1-1/2."""
     exact = Fraction(length)

@@ -9,12 +9,12 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import lru_cache
 
 from lark import Token, Tree
 
 from ..coating import check_mating
 from ..quantities import NotUnderstood
+from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from ..threads import ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, find_size
 from ..threads.unified import find_size as find_unified_size
@@ -76,7 +76,7 @@ def names_thread(text: str) -> bool:
     return _THREAD.match(text) is not None
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def parse_thread(text: str) -> ThreadDesignation:
     """Read a thread designation such as `M10-6g`, `M10x1.25-6H/6g`, `M8-LH`, `1/2-13 UNC-2A` or `#8-32 UNC-2B-LH`.
 

@@ -7,9 +7,9 @@ sizes that were read.
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cache
 
 from ..quantities import NotCovered
+from ..quantities.keeper import remembered
 from ..standards import standard
 from ..threads.iso_metric import MetricSize, ToleranceClass
 from ..threads.iso_metric_limits import limits
@@ -25,7 +25,7 @@ _NOT_HELD_PLAIN = f"the plain gage tolerances of {STANDARD} were not found; the 
 _NOT_HELD_SETTING = f"rings are set on class W plugs, and the class W table of {STANDARD} was not found"
 
 
-@cache
+@remembered()
 def gauge_sizes(size: MetricSize, tolerance: ToleranceClass) -> GaugeSet:
     """Return the thread gages for one member of a metric thread.
 

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 
 from ..quantities import Basis, Bounds, NotCovered, weakest
+from ..quantities.keeper import remembered
 from ..standards import standard
 from ..threads.unified import UnifiedClass, UnifiedSize
 from ..threads.unified_limits import limits
@@ -30,7 +30,7 @@ _PLAIN_GO = "Must pass over or into the whole length of the thread without force
 _PLAIN_NOT_GO = "Must not pass."
 
 
-@cache
+@remembered()
 def gauge_sizes(size: UnifiedSize, wanted: UnifiedClass) -> GaugeSet:
     """Return every gage for one member of a Unified thread.
 

@@ -6,8 +6,7 @@ ISO 1502:1996, clause 13 and the table of pitch diameter tolerances. Diameters i
 
 from __future__ import annotations
 
-from functools import cache
-
+from ..quantities.keeper import remembered
 from ..threads.iso_metric import MetricSize, ToleranceClass
 from ..threads.iso_metric_tolerances import tolerances
 from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld
@@ -35,7 +34,7 @@ _BY_CHECK_PLUG = (
 )
 
 
-@cache
+@remembered()
 def gauge_sizes(size: MetricSize, tolerance: ToleranceClass) -> GaugeSet:
     """Return every gauge for one member of a thread.
 

@@ -6,9 +6,8 @@ The standards of 2009 print no load tables: loads are the product of nominal str
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from ..quantities import Bounds, OutsideScope
+from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from ..standards import Row, Standard, standard
 from ..threads import MetricSize
@@ -44,7 +43,7 @@ def nut_codes() -> tuple[str, ...]:
     return tuple(f"{grade}-{property_class}" for grade, property_class, _ in standard(_NUTS).table("table_4").rows)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def stainless_bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | None = None) -> MechanicalMinimums:
     """Return the properties, loads and tests of a stainless bolt thread.
 
@@ -173,7 +172,7 @@ def _steels(code: str) -> tuple[Steel, ...]:
     return () if row is None else steels_of([row], "grade")
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def stainless_nut_minimums(size: MetricSize, grade: Grade) -> MechanicalMinimums:
     """Return proof stress, proof load and tests of a stainless nut thread.
 

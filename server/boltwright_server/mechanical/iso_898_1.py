@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
-from functools import lru_cache
 
 from ..quantities import Bounds, Contradiction, NotStandardised, OutsideScope
+from ..quantities.keeper import remembered
 from ..quantities.rounding import significant
 from ..standards import Row, standard
 from ..threads import MetricSize
@@ -55,7 +55,7 @@ def bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | None = None
     return replace(found, tests=tests, marking=_marking(size, grade, shape.kind))
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def _of_thread(size: MetricSize, grade: Grade) -> MechanicalMinimums:
     """What does not depend on the shape of the bolt; the tests are those of any shape."""
     _check_scope(size, grade)

@@ -6,9 +6,9 @@ ISO 898-2:2012. Stresses in MPa, loads in N. The printed proof loads win over th
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import lru_cache
 
 from ..quantities import Bounds, NotStandardised, OutsideScope
+from ..quantities.keeper import remembered
 from ..standards import Row, Table, standard
 from ..threads import MetricSize
 from .answer import MechanicalMinimums, Setting, Steel, Test
@@ -46,7 +46,7 @@ def nut_styles(size: MetricSize, code: str) -> tuple[int, ...]:
     )
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def nut_minimums(size: MetricSize, grade: Grade, style: int | None = None) -> MechanicalMinimums:
     """Return hardness, proof load and tests of a nut thread in one property class; the default style is the lowest.
 

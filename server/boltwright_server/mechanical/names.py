@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import cache, lru_cache
 
 from ..quantities import Contradiction, UnknownName, near_names
+from ..quantities.keeper import remembered
 from ..standards import Standard, all_standards, current
 from ..threads import Member
 from . import iso_898_1, iso_898_2, iso_3506, stress_grades
@@ -23,7 +23,7 @@ _BARE_GRADE = re.compile(r"\s*(?:GRADE|GR)\b", re.IGNORECASE)
 _UNDERLINE = "\u0332"
 
 
-@cache
+@remembered()
 def grades() -> tuple[Grade, ...]:
     """Return every class and grade held; bolts stand before nuts of the same name."""
     found = [Grade(code, code, "external", _BOLTS) for code in iso_898_1.CLASSES]
@@ -66,7 +66,7 @@ def _keys(grade: Grade) -> tuple[str, ...]:
     return tuple(dict.fromkeys((whole, re.sub(r"^(?:SAE|ASTM)", "", whole), *zero)))
 
 
-@cache
+@remembered()
 def _by_key() -> dict[str, tuple[Grade, ...]]:
     found: dict[str, tuple[Grade, ...]] = {}
     for grade in grades():
@@ -98,7 +98,7 @@ def find_grade(text: str, member: str | None = None, query_member: str = "proper
     )
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def _nearest(text: str, member: str | None) -> tuple[str, ...]:
     names = [grade.name for grade in grades() if member in (None, grade.member)]
     code = _FILLER.sub("", text.upper()).strip()

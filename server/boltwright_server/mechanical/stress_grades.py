@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 
 from ..quantities import Bounds, Contradiction, OutsideScope
+from ..quantities.keeper import remembered
 from ..standards import Row, Standard, standard
 from ..threads import MetricSize, ThreadSize
 from .answer import Mark, MechanicalMinimums, PartShape, Setting, Steel, Test
@@ -59,7 +59,7 @@ def _grade_tables(facts: Standard) -> Iterator[str]:
     return (name for name in facts.tables if name.startswith("grades"))
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def stress_grade_minimums(
     size: ThreadSize, grade: Grade, form: str | None = None, shape: PartShape | None = None
 ) -> MechanicalMinimums:

@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fnmatch import fnmatchcase
-from functools import lru_cache
 
+from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from ..standards import Row, Standard, standard
 from .answer import PartShape, Setting, Test
@@ -171,7 +171,7 @@ def _condition(row: Row) -> str:
     return ", ".join(given).replace(", plus", " plus")
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def _settings(folder: str, table: str, test: str, d: Decimal) -> dict[str, Setting]:
     """Settings of the clause; those given as multiples of d come back in the unit of d."""
     found = {}

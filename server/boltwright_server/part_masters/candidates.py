@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache, lru_cache
 from typing import NamedTuple
 
 from ..products import Product, products
 from ..products.look_alikes import LookAlike, differences, look_alikes, told
+from ..quantities.keeper import remembered
 from ..threads import MetricSize, ThreadSize
 from .findings import Finding
 from .lexicon import UNSAID, Concept, concepts
@@ -85,12 +85,12 @@ class Candidates:
     unlisted: tuple[Product, ThreadSize] | None = None
 
 
-@cache
+@remembered()
 def _former_standards() -> dict[str, LookAlike]:
     return {one.former: one for one in look_alikes()}
 
 
-@cache
+@remembered()
 def _by_standard() -> dict[str, tuple[Product, ...]]:
     found: dict[str, tuple[Product, ...]] = {}
     for product in products():
@@ -99,7 +99,7 @@ def _by_standard() -> dict[str, tuple[Product, ...]]:
     return found
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def candidates(wanted: Wanted) -> Candidates:
     """Return the products that fit what was said."""
     named, how, former, findings = _products(wanted)
@@ -123,7 +123,7 @@ def candidates(wanted: Wanted) -> Candidates:
     return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), bare, unlisted=as_written)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _the_only(
     parts: tuple[tuple[Product, ThreadSize], ...],
     how: str,
@@ -267,7 +267,7 @@ def _agrees(concept: Concept, wanted: Wanted) -> bool:
     )
 
 
-@cache
+@remembered()
 def concepts_of(product: str) -> tuple[Concept, ...]:
     """Return what a product can be called by; a former standard by the words of what replaced it."""
     former = _former_standards().get(product)
@@ -292,7 +292,7 @@ def _disagreement(named: tuple[Product, ...], wanted: Wanted) -> tuple[Finding, 
     return tuple(found)
 
 
-@cache
+@remembered()
 def kinds_by_standard() -> dict[str, frozenset[str]]:
     """Return what the products of each standard are: bolt, nut or washer. Former ones are what followed them."""
     found = {name: _kinds(several) for name, several in _by_standard().items()}

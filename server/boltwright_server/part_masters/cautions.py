@@ -6,7 +6,6 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from decimal import Decimal
-from functools import lru_cache
 from typing import NamedTuple
 
 from ..coating import Coating, class_not_galvanized, thread_not_galvanized
@@ -14,6 +13,7 @@ from ..coating.coating import Process
 from ..coating.embrittlement import forbids, is_at_risk_in_inch, needs_baking, needs_measures
 from ..mechanical import MechanicalMinimums, mechanical_minimums
 from ..quantities import Basis, Refusal
+from ..quantities.keeper import remembered
 from ..standards import standard
 from ..threads import MetricSize
 from .findings import Finding
@@ -71,7 +71,7 @@ def not_judged(coating: str, why: str) -> Finding:
     return Finding("coating-not-judged", "coating", coating, None, why)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _cautions(part: Outline, coating: str, with_room: bool) -> tuple[Finding, ...]:
     process = _process(part.coating, coating)
     if process is None:
@@ -190,7 +190,7 @@ def _unknown_hardness(part: Outline, name: str, coating: str) -> tuple[Finding, 
     return ()
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _hardest(part: Outline, name: str) -> _Hardest | None:
     row = standard("iso_898_5_2012").table("table").find(name)
     if row is not None:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from functools import cache
 from typing import NamedTuple
 
 from ..quantities import near_names
+from ..quantities.keeper import remembered
 from .figure_limits import figure_ids
 from .row import MASS, WORDS, header_of
 
@@ -41,7 +41,7 @@ class Unread(NamedTuple):
     nearest: str | None
 
 
-@cache
+@remembered()
 def validated_members() -> tuple[str, ...]:
     """Return what the validation reads of a row."""
     return (*WORDS, MASS, *sorted(figure_ids()))

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 
 from ..products import Product
 from ..products.thread_class import thread_tolerance_class
+from ..quantities.keeper import remembered
 from ..threads import MetricSize, ThreadSize, UnifiedSize
 from .candidates import concepts_of
 from .findings import Finding
@@ -119,7 +119,7 @@ def _of_tolerance(reading: Reading, sized: Sized, name: str | None) -> list[Find
     ]
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def _tolerance(product: Product, size: ThreadSize, name: str | None) -> str | None:
     """Return the tolerance class before coating; None where the mark of the class says another."""
     if product.member is None or (name or "").endswith(("U", "Z", "X")):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from functools import cache, lru_cache
 from typing import NamedTuple
 
 from ..designations import ProductDesignation, accepted, parse_coating
@@ -13,6 +12,7 @@ from ..mechanical import find_grade, grades
 from ..products import Product, products
 from ..products.product import size_of
 from ..quantities import Refusal
+from ..quantities.keeper import remembered
 from ..standards import current
 from ..threads import ThreadSize, UnifiedSize, unified
 from .scanned import Reading
@@ -94,7 +94,7 @@ class _NamedParts(NamedTuple):
     classes: frozenset[str]
 
 
-@cache
+@remembered()
 def _named_parts() -> dict[str, _NamedParts]:
     return {product.id: _parts_of(product) for product in products()}
 
@@ -115,7 +115,7 @@ def _parts_of(product: Product) -> _NamedParts:
     return _NamedParts(product.has_length, {product.size_name(one): one for one in sizes}, frozenset(classes))
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def _coating_of(text: str) -> str | None:
     """Return a coating that is written as it is designated."""
     try:
@@ -124,12 +124,12 @@ def _coating_of(text: str) -> str | None:
         return None
 
 
-@cache
+@remembered()
 def _beginning() -> re.Pattern[str]:
     return re.compile(rf"\s*(?:{known_standards()})(?![0-9])", re.IGNORECASE)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _parsed(text: str) -> ProductDesignation | None:
     """Return a designation of a current edition."""
     found = accepted(text)
@@ -153,7 +153,7 @@ def _reading(found: ProductDesignation, length: str | None, text: str) -> Readin
     return reading
 
 
-@lru_cache(maxsize=64)
+@remembered(64)
 def _pitch_of(pitch: str) -> re.Pattern[str]:
     return re.compile(rf"[xX*\u00d7\u2715]\s*{pitch.replace('.', '[.,]')}(?:[.,]?0+)?(?![\d.,])")
 
@@ -184,7 +184,7 @@ def note_class(reading: Reading, name: str) -> None:
         reading.property_class = name
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def named_grade(text: str, member: str | None) -> str | None:
     """Return the name by which the engines hold a class or grade, None where they hold none of that name."""
     try:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from typing import Any
 
 from ..coating import Coating
@@ -13,6 +12,7 @@ from ..designations.reader import LONGEST
 from ..products import LookAlike, Product, dimensions
 from ..products.look_alikes import differences as known_differences
 from ..quantities import Bounds, Refusal
+from ..quantities.keeper import remembered
 from ..specification import specification_of
 from ..specification.comparison import Difference, compared, differences
 from ..threads import MetricSize
@@ -108,7 +108,7 @@ def _of_products(part: ProductDesignation, before: Side, after: Side) -> Effect:
     return _between(replace(part, product=before.product), replace(part, product=after.product))
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _between(before: ProductDesignation, after: ProductDesignation) -> Effect:
     """Compare two parts; without a property class by their dimensions only."""
     if before.property_class is None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import lru_cache
 from typing import NamedTuple
 
 from ..designations import ProductDesignation
@@ -12,6 +11,7 @@ from ..mechanical import mechanical_minimums
 from ..products import Product, dimensions_of_form, form_of
 from ..products.product_grade import length_bounds, product_grade
 from ..quantities import Bounds, Refusal
+from ..quantities.keeper import remembered
 from ..specification import specification_of
 from ..specification.characteristic import traits
 from ..threads import Member, MetricSize, ThreadSize
@@ -60,12 +60,12 @@ class Form:
     unthreaded: Bounds | None
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _the_form(suffixes: tuple[str, ...], without: tuple[str, ...], unthreaded: Bounds | None) -> Form:
     return Form(suffixes, without, unthreaded)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def form_in(sized: Sized, length: Decimal | None) -> Form | None:
     """Return the form that the length decides; None where the standard has no such part."""
     product, size = sized.product, sized.size
@@ -92,7 +92,7 @@ def _representative(sized: Sized, length: Decimal | None) -> Decimal | None:
     return min(10 * d, Decimal(100)) if length is not None and product_grade(d, length) == "A" else Decimal(400)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def limit_of(sized: Sized, property_class: str | None, form: Form | None, id: str) -> Limit | None:
     """Return the limit of a figure that is not the length."""
     if form is None:
@@ -109,7 +109,7 @@ def _dimension(sized: Sized, form: Form, id: str) -> Limit | None:
     return None if bounds is None else _limit(bounds)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def outline_limit(part: Outline, length: Decimal | None, id: str) -> Limit | None:
     """Return the limit of a figure of a part that is not certain, None where its standard would be needed to say.
 
@@ -125,7 +125,7 @@ def outline_limit(part: Outline, length: Decimal | None, id: str) -> Limit | Non
     return _limits_of_class(part.size, part.strength_class, "external", None).get(id)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def specified(part: ProductDesignation, length: Decimal | None, id: str) -> Limit | None:
     """Return the limit of a figure among everything that is required of the designation, or None."""
     try:
@@ -135,7 +135,7 @@ def specified(part: ProductDesignation, length: Decimal | None, id: str) -> Limi
     return None if required is None or required.bounds is None else _limit(required.bounds)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _mechanical(sized: Sized, property_class: str | None) -> dict[str, Limit]:
     product, size = sized.product, sized.size
     if property_class is None or product.family.hardness_only or product.options.strength:
@@ -144,7 +144,7 @@ def _mechanical(sized: Sized, property_class: str | None) -> dict[str, Limit]:
     return _limits_of_class(size, product.strength_class(property_class), product.member, style)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _limits_of_class(size: ThreadSize, name: str, member: Member | None, style: int | None) -> dict[str, Limit]:
     try:
         minimums = mechanical_minimums(size, name, member, style=style)
@@ -165,7 +165,7 @@ def _limit(bounds: Bounds, exact: bool = False) -> Limit:
     return Limit(low, high, exact, bounds)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _length_limit(length: Decimal, grade: str, length_class: str) -> Limit | None:
     try:
         return _limit(length_bounds(length, grade, length_class))

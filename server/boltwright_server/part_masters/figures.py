@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import lru_cache
 from typing import Any
 
 from ..designations import ProductDesignation
 from ..quantities import Refusal
+from ..quantities.keeper import remembered
 from ..quantities.units import CODES, factor
 from ..specification.characteristic import traits
 from .figure_limits import OF_CLASS, Form, Limit, form_in, limit_of, limit_of_length, outline_limit, specified
@@ -102,7 +102,7 @@ def _not_judged(id: str, given: Any, why: str) -> Finding:
     return Finding("figures-not-judged", id, shown(given), None, f"{id} {shown(given)} is not judged: {why}")
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _wrong_in_text(
     sized: Sized, property_class: str | None, form: Form | None, id: str, given: str, unit: str | None
 ) -> tuple[Finding, ...] | None:

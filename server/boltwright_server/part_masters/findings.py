@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import csv
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 from typing import Literal, NamedTuple, cast
 
 from ..quantities import Basis
+from ..quantities.keeper import remembered
 
 Severity = Literal["error", "warning", "notice"]
 
@@ -22,7 +22,7 @@ class Code:
     remedy: str
 
 
-@cache
+@remembered()
 def codes() -> dict[str, Code]:
     """Return every code by its name, in the order of `codes.csv`."""
     with Path(__file__).with_name("codes.csv").open(encoding="utf-8", newline="") as file:

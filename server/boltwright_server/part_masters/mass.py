@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import lru_cache
 from typing import Any
 
 from ..designations import ProductDesignation
 from ..products import dimensions
 from ..quantities import Basis, Refusal
+from ..quantities.keeper import remembered
 from ..quantities.units import factor
 from .figure_texts import number_of, split_unit, unit_of
 from .findings import Finding
@@ -75,7 +75,7 @@ def _near(mass: float, nominal: float) -> bool:
     return abs(mass - nominal) <= _PLAUSIBLE * nominal
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _nominal_mass(sized: Sized, length: Decimal | None) -> float | None:
     """The mass of 1000 pieces in kg, or None where the form is not held; no property class changes it."""
     try:

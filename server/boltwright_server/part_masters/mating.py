@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import lru_cache
 
 from ..quantities import Basis
+from ..quantities.keeper import remembered
 from .findings import Finding
 from .outline import Outline
 from .pair_rules import ALLOWED, Verdict, judged
@@ -62,7 +62,7 @@ def _check_one(part: Requirement, text: str) -> Finding | None:
     return Finding(verdict.code, "mates_with", text[:60], None, verdict.reason, verdict.basis, mild=verdict.mild)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _meant(text: str) -> Requirement:
     """What a mate comes to; never changed by whoever gets it."""
     return resolve(read(text))

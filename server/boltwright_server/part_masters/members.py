@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from functools import lru_cache
 
 from ..coating.marking import class_and_mark
 from ..designations import parse_coating, parse_thread
 from ..products import find_product
 from ..quantities import Refusal
+from ..quantities.keeper import remembered
 from .candidates import kinds_by_standard
 from .designated import named_grade, note_class, note_size
 from .findings import Finding
@@ -95,7 +95,7 @@ def _contradiction(member: str, given: str, described: str) -> Finding:
     return Finding("attribute-contradicts-description", member, given, described, detail)
 
 
-@lru_cache(maxsize=16_384)
+@remembered(16_384)
 def _said(text: str) -> Reading:
     """What a member says on its own; never changed by whoever gets it."""
     return read(text)
@@ -107,7 +107,7 @@ def take_standard(reading: Reading, given: str, said: list[Finding]) -> None:
     merge(reading, found, "standard", said)
 
 
-@lru_cache(maxsize=16_384)
+@remembered(16_384)
 def _standard(given: str) -> Reading:
     try:
         product = find_product(given.strip())
@@ -126,7 +126,7 @@ def take_thread(reading: Reading, given: str, said: list[Finding]) -> None:
     merge(reading, _thread(given), "thread", said)
 
 
-@lru_cache(maxsize=16_384)
+@remembered(16_384)
 def _thread(given: str) -> Reading:
     try:
         thread = parse_thread(given)
@@ -169,7 +169,7 @@ def take_class(reading: Reading, given: str, said: list[Finding]) -> None:
     merge(reading, _class(given.strip(), member), "property_class", said)
 
 
-@lru_cache(maxsize=16_384)
+@remembered(16_384)
 def _class(given: str, member: str | None) -> Reading:
     if _STEEL.fullmatch(given) is not None:
         # The steel alone says nothing of the strength.
@@ -196,7 +196,7 @@ def take_coating(reading: Reading, given: str, said: list[Finding]) -> None:
     merge(reading, found, "coating", said)
 
 
-@lru_cache(maxsize=16_384)
+@remembered(16_384)
 def _coating(given: str) -> Reading:
     try:
         return Reading(coating=parse_coating(given).designation, used=words_of(given))

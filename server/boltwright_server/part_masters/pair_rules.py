@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
 from typing import NamedTuple
 
 from ..coating.pairing import pairings
@@ -11,6 +10,7 @@ from ..mechanical import find_grade, mechanical_minimums
 from ..mechanical.grade import Grade
 from ..mechanical.pairing import NutPair, pairing
 from ..quantities import Basis, Refusal
+from ..quantities.keeper import remembered
 from ..threads import MetricSize, ToleranceClass
 from .outline import Outline
 from .room import tolerance_of
@@ -56,7 +56,7 @@ def _open(reason: str, basis: Basis | None = None) -> Verdict:
     return Verdict("pair-not-judged", reason, basis)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def judged(one: Outline, other: Outline) -> Verdict:
     """Say whether two parts may be used together, either way round."""
     parts = {part.kind: part for part in (one, other)}

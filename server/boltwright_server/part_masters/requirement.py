@@ -8,11 +8,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
-from functools import lru_cache
 
 from ..designations import ProductDesignation
 from ..designations.sizes import length_text
 from ..quantities import Basis
+from ..quantities.keeper import remembered
 from .candidates import Candidates, Wanted, candidates, kinds_by_standard
 from .contradictions import contradictions
 from .designated import named_grade
@@ -122,7 +122,7 @@ def _take_length(requirement: Requirement, length: Decimal | None) -> None:
         ]
 
 
-@lru_cache(maxsize=16_384)
+@remembered(16_384)
 def at_length(sized: Sized, text: str) -> tuple[str, tuple[Finding, ...]]:
     """Return a length as the designation of the product writes it, and what is wrong with it."""
     length = decimal_of(text)
@@ -147,7 +147,7 @@ def _meant(reading: Reading, has_length: bool) -> Meant:
     return meant(offered, _class_name(reading), reading.coating, has_length, doubt)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _offered(
     named: str | None, system: str | None, diameter: str | None, pitch: str | None, has_length: bool, *features: str
 ) -> Candidates:
@@ -263,7 +263,7 @@ def _class_name(reading: Reading) -> str | None:
     return grade if named_grade(name, member) is None and named_grade(grade, member) is not None else name
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def decimal_of(text: str) -> Decimal | None:
     """Return a length; `1 1/2`, `1-1/2` and `3/4` are inches. None where the text is no number."""
     total = Decimal(0)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import lru_cache
 
 from ..designations import parse_coating
 from ..mechanical import find_grade
 from ..products import Product
 from ..quantities import Basis, Refusal, UnknownName, cited
+from ..quantities.keeper import remembered
 from ..standards import current, standard
 from ..standards.editions import in_force, later_than, standing
 from ..threads import ThreadSize
@@ -20,14 +20,14 @@ _MOST_DIAMETERS, _MOST_INCHES, _MM = Decimal(48), Decimal(12), Decimal("25.4")
 _HUNDREDTH_OF_INCH = Decimal("0.254")
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def lists_class(product: Product, size: ThreadSize, name: str) -> bool:
     """Say whether the product standard lists the class at that size."""
     row = product.class_row(name)
     return row is not None and row.number("d_min") <= size.d <= row.number("d_max")
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def length_findings(product: Product, size: ThreadSize, length: Decimal) -> tuple[Finding, ...]:
     """Return what is wrong with a nominal length in mm.
 
@@ -81,7 +81,7 @@ def _not_preferred(length: Decimal) -> tuple[Finding, ...]:
     return (Finding("length-not-preferred", "length", str(length), expected, f"{length} mm {what}", basis),)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def class_findings(product: Product, size: ThreadSize, name: str | None) -> tuple[Finding, ...]:
     """Return what is wrong with a property class, grade or hardness class, or that none is given."""
     if name is None:
@@ -107,7 +107,7 @@ def class_findings(product: Product, size: ThreadSize, name: str | None) -> tupl
     return (Finding("property-class-not-in-standard", "property_class", name, here or None, detail, basis),)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def size_findings(product: Product, size: ThreadSize) -> tuple[Finding, ...]:
     """Return a notice where the standard lists the size among the non-preferred ones."""
     row = product.row(size)
@@ -119,7 +119,7 @@ def size_findings(product: Product, size: ThreadSize) -> tuple[Finding, ...]:
     return (Finding("size-not-preferred", "thread", str(row.key[0]), None, detail, basis),)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def coating_findings(coating: str) -> tuple[Finding, ...]:
     """Return what is wrong with a coating that is written as a designation; words for coatings pass."""
     if coating == AMBIGUOUS:
@@ -137,7 +137,7 @@ def coating_findings(coating: str) -> tuple[Finding, ...]:
     return ()
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def edition_findings(name: str, year: str) -> tuple[Finding, ...]:
     """Return a warning where no limit is of the edition that a row names, a notice where a later one replaced it."""
     found, given = standing(name, year), cited(name, year)
@@ -155,7 +155,7 @@ def edition_findings(name: str, year: str) -> tuple[Finding, ...]:
     return (Finding("edition-superseded", "standard", given, cited(name, later.edition), found.told, basis),)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def withdrawn_findings(grade: str) -> tuple[Finding, ...]:
     """Return a notice where the standard of a grade is withdrawn, whatever edition of it is meant."""
     name = " ".join(grade.split()[:2])

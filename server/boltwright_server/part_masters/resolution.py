@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import lru_cache
 from typing import NamedTuple
 
 from ..coating import Coating
@@ -13,6 +12,7 @@ from ..designations import ProductDesignation, parse_coating
 from ..mechanical import find_grade
 from ..products import Product, look_alike_in
 from ..quantities import Refusal
+from ..quantities.keeper import remembered
 from ..threads import ThreadSize
 from .candidates import Bare, Candidates
 from .cautions import cautions
@@ -92,7 +92,7 @@ class Asked(NamedTuple):
     doubt: str | None
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def meant(
     offered: Candidates, class_name: str | None, coating: str | None, has_length: bool, doubt: str | None
 ) -> Meant:
@@ -100,7 +100,7 @@ def meant(
     return Meant(_resolved(offered, Asked(class_name, designated(coating), has_length, doubt)), coating)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def meant_of_other(
     name: str,
     system: str | None,
@@ -122,13 +122,13 @@ def meant_of_other(
     return Meant(replace(_NOTHING, outlines=outlines), coating)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def the_only(product: Product, size: ThreadSize) -> Sized:
     """Return the one object of a product in a size."""
     return Sized(product, size)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _resolved(offered: Candidates, meaning: Asked) -> Resolved:
     outlines = _outlines(offered, meaning)
     return (
@@ -201,7 +201,7 @@ def _usual(parts: tuple[tuple[Product, ThreadSize], ...]) -> tuple[tuple[Product
     return tuple(part for part in parts if part[0].id != _STRUCTURAL) or parts
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def designated(coating: str | None) -> Coating | None:
     """Return a coating that a standard designates, None for one that is only named: `zinc plated`."""
     if coating is None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import lru_cache
 
 from ..coating import Coating, Fit, coating_limits
 from ..coating.coating import Process
@@ -11,6 +10,7 @@ from ..coating.marking import tolerance_class_of
 from ..products import Product
 from ..products.thread_class import thread_tolerance_class
 from ..quantities import Basis, Bounds, Refusal
+from ..quantities.keeper import remembered
 from ..threads import MetricSize, ThreadSize, find_class
 from .findings import Finding
 from .outline import Outline
@@ -25,7 +25,7 @@ def coating_of_words(name: str, process: Process, thickness: Decimal) -> Coating
     return Coating(f"{name} {thickness} um", process, "ISO 4042", "1999", name, {"local": bounds}, _AS_STATED)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def room(part: Outline, coating: Coating) -> tuple[Finding, ...]:
     """Return what is wrong with the room of a thread for a coating.
 
@@ -50,7 +50,7 @@ def _not_judged(part: Outline, coating: Coating, why: str) -> tuple[Finding, ...
     return (Finding("coating-not-judged", "coating", coating.designation, None, detail),)
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def _fit(size: ThreadSize, tolerance: str, coating: Coating) -> Fit | str | None:
     """Return what room the coating has, whatever product it is, or why that is not known."""
     try:
@@ -59,7 +59,7 @@ def _fit(size: ThreadSize, tolerance: str, coating: Coating) -> Fit | str | None
         return refusal.detail
 
 
-@lru_cache(maxsize=_REMEMBERED)
+@remembered(_REMEMBERED)
 def tolerance_of(part: Outline) -> str | None:
     """Return the thread tolerance before coating: of the mark, or of the product; a former one has its successor's."""
     of_mark = tolerance_class_of(part.mark)

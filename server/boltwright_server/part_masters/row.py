@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
-from functools import lru_cache
 from typing import Any, NamedTuple
 
+from ..quantities.keeper import remembered
 from .figure_limits import figure_ids
 from .findings import Finding
 from .members import TAKERS, merge
@@ -33,7 +33,7 @@ class Header(NamedTuple):
     unit: str | None
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def header_of(name: str) -> Header:
     """Read a column title: `tensile_load [lbf]`, `Tensile load`."""
     match = _HEADER.fullmatch(name[:100])
@@ -98,7 +98,7 @@ def _described(text: str) -> Reading:
     return _name(text).copy()
 
 
-@lru_cache(maxsize=16_384)
+@remembered(16_384)
 def _name(text: str) -> Reading:
     return read(text)
 

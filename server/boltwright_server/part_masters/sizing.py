@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import lru_cache
 
 from ..designations import accepted, parse_thread
 from ..products import Product
 from ..quantities import Basis, Refusal
+from ..quantities.keeper import remembered
 from ..threads import MetricSize, ThreadSize, UnifiedSize, find_size
 from .findings import Finding
 
@@ -15,7 +15,7 @@ from .findings import Finding
 _INCH_SERIES = ("UNC", "UNF", "8-UN")
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def metric_size(diameter: str, pitch: str | None) -> MetricSize | Refusal:
     """Return a size of ISO 261, or why there is none."""
     try:
@@ -65,7 +65,7 @@ def size_in(product: Product, diameter: str, pitch: str | None, *, by_hole: bool
     return _not_listed(product, f"M{diameter}" + (f"x{pitch}" if pitch else ""), size, same)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def written_size(product: Product, diameter: str, pitch: str | None) -> ThreadSize | None:
     """Return a pitch that the product does not list, where its designation can still be written; else None.
 

@@ -9,12 +9,13 @@ import re
 import unicodedata
 from typing import NamedTuple
 
+from ..quantities.keeper import KEEPER, Memory, Size
 from .lexicon import terms
 
 #: Longer texts are refused unread.
 LONGEST_TEXT = 500
-#: Scanned pieces are remembered up to this many, then forgotten all at once.
-_REMEMBERED = 50_000
+#: Scanned pieces are remembered up to this many, then forgotten all at once; bytes of one.
+_REMEMBERED, _BYTES = 50_000, 500
 
 
 class Atom(NamedTuple):
@@ -129,6 +130,10 @@ def atoms(piece: str) -> tuple[Atom, ...]:
             _seen.clear()
         found = _seen[piece] = tuple(_scan(piece))
     return found
+
+
+#: A dictionary, for most pieces of a catalogue come once; the atoms of a piece are a few for each of its characters.
+KEEPER.add(Memory(f"{__name__}.atoms", lambda: Size(len(_seen), len(_seen) * _BYTES), _seen.clear))
 
 
 def _scan(piece: str) -> list[Atom]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
-from functools import cache, lru_cache
 
 from ..quantities import UnknownName, near_names
+from ..quantities.keeper import remembered
 from ..standards import BadFacts, Standard, all_standards, current
 from ..standards.editions import standing
 from ..threads import ThreadSize
@@ -15,7 +15,7 @@ from .product import Options, Product, ProductDimensions
 from .table_engine import table_dimensions
 
 
-@cache
+@remembered()
 def products() -> tuple[Product, ...]:
     """Return every product held, current editions only, in the order of the registry."""
     return tuple(
@@ -26,7 +26,7 @@ def products() -> tuple[Product, ...]:
     )
 
 
-@cache
+@remembered()
 def products_of(standard: Standard) -> tuple[Product, ...]:
     """Return the products of one standard: one for each `[[product]]` entry, or one where it has none.
 
@@ -47,7 +47,7 @@ def products_of(standard: Standard) -> tuple[Product, ...]:
     return tuple(found)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def find_product(name: str, edition: str | None = None) -> Product:
     """Return the product of that name: the number of its standard, as `ISO 4014`, and its own name if it has one.
 
@@ -101,7 +101,7 @@ def _in_edition(product: Product, edition: str) -> Product:
     return found
 
 
-@cache
+@remembered()
 def by_key() -> dict[str, Product]:
     """Return the current edition of every product by what distinguishes its name."""
     also = {product_key(name): product for product in products() for name in product.standard.also}
@@ -115,7 +115,7 @@ def _nearest(name: str, known: list[str]) -> list[str]:
     return list(dict.fromkeys([*of_standard[:4], *(spelt[one] for one in near_names(name, spelt))]))[:4]
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def dimensions(
     product: Product, size: ThreadSize, length: Decimal | None, property_class: str | None = None
 ) -> ProductDimensions:

@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 
 from ..quantities import Basis, UnknownName
+from ..quantities.keeper import remembered
 from ..standards import Row, Table, standard
 from .catalogue import by_key, product_key
 from .family import VARIANT_IDS
@@ -64,7 +64,7 @@ class LookAlike:
         return None if name is None else by_key().get(product_key(name))
 
 
-@cache
+@remembered()
 def look_alikes() -> tuple[LookAlike, ...]:
     """Return every former standard that is known, in the order of its table."""
     return tuple(
@@ -87,7 +87,7 @@ def _former_basis(row: Row, column: str, note: str | None = None) -> Basis:
     return Basis(str(row.key[0]), basis.edition, basis.clause, basis.method, basis.checked, note)
 
 
-@cache
+@remembered()
 def _pattern() -> re.Pattern[str]:
     names = sorted((one.former.replace(" ", r"\s*") for one in look_alikes()), key=len, reverse=True)
     not_part_of_another = r"(?![0-9]|-[0-9](?![0-9.,x]))"

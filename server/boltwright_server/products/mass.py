@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 from math import cos, pi, radians, sqrt, tan
 
 from ..quantities import Basis, Bounds
+from ..quantities.keeper import remembered
 from ..quantities.rounding import significant
 from ..threads import ThreadSize
 from ..threads.geometry import minor_diameter, pitch_diameter
@@ -79,7 +79,7 @@ def hexagon(s: float, height: float, chamfers: int) -> float:
     return sqrt(3) / 2 * s * s * height - chamfers * _chamfer(s)
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def _chamfer(s: float) -> float:
     """What a 30 degree cone cuts off the six corners: twelve equal sectors from the flat to the corner."""
     inner, step = _CHAMFER_CIRCLE * s / 2, radians(30) / _STEPS

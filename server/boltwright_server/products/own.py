@@ -10,7 +10,6 @@ from ..standards import BadFacts, Row, Standard, all_standards
 from ..standards.own import read_own, serve_own
 from ..threads import MetricSize
 from ..threads.unified_diameters import diameters
-from . import catalogue
 from .catalogue import product_key, products_of
 from .family import FAMILIES
 from .product import Product, size_of
@@ -47,8 +46,6 @@ def add_own_standards(directory: Path) -> tuple[Standard, ...]:
     """
     found = checked(directory)
     serve_own(directory, found)
-    for cached in (catalogue.products, catalogue.find_product, catalogue.by_key):
-        cached.cache_clear()
     return tuple(found.values())
 
 

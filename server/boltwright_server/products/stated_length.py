@@ -6,9 +6,9 @@ ASME B18.2.1-2012, tables of length tolerances: by form of the end, nominal size
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import lru_cache
 
 from ..quantities import Bounds
+from ..quantities.keeper import remembered
 from ..standards import Row
 from .product import AS_ORDERED, Product
 
@@ -47,7 +47,7 @@ def _row(product: Product, d: Decimal, length: Decimal) -> Row | None:
     return None
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def _rows_of_size(product: Product, d: Decimal) -> tuple[Row, ...]:
     table = product.standard.tables.get(_TABLE)
     return tuple(

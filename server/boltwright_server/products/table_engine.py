@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import lru_cache
 
 from ..quantities import Bounds
+from ..quantities.keeper import remembered
 from ..standards import Row, standard
 from ..threads import ThreadSize
 from .mass import Part, mass_per_1000, nominal_sizes
@@ -83,7 +83,7 @@ def table_dimensions(
     )
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def dimensions_of_form(
     product: Product, size: ThreadSize, suffixes: tuple[str, ...], without: tuple[str, ...]
 ) -> dict[str, Bounds]:

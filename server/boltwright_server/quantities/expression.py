@@ -12,8 +12,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from fractions import Fraction
-from functools import cache
 from math import isqrt
+
+from .keeper import remembered
 
 _DIGITS = 50
 _PI = Fraction("3.14159265358979323846264338327950288419716939937510582")
@@ -35,12 +36,12 @@ class Value:
     exact: bool = True
 
 
-@cache
+@remembered()
 def _parsed(expression: str) -> ast.expr:
     return ast.parse(expression, mode="eval").body
 
 
-@cache
+@remembered()
 def names_in(expression: str) -> tuple[str, ...]:
     """Return the symbols of an expression in the order in which they stand there."""
     nodes = [node for node in ast.walk(_parsed(expression)) if isinstance(node, ast.Name)]
@@ -73,7 +74,7 @@ def _value(node: ast.expr, values: Mapping[str, Value]) -> Value:
     raise ValueError(f"{ast.dump(node)} has no place in an expression")
 
 
-@cache
+@remembered()
 def _constant(number: int | float) -> Value:
     return Value(Fraction(repr(number)))
 

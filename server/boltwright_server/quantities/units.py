@@ -7,8 +7,8 @@ standard gravity 9.80665 m/s2 exactly (3rd CGPM, 1901), so 1 lbf = 4.44822161526
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import lru_cache
 
+from .keeper import remembered
 from .refusals import Contradiction, UnknownName
 
 _LBF_IN_N = Fraction("4.4482216152605")
@@ -93,7 +93,7 @@ def dimension(unit: str, member: str = "unit") -> str:
     return _known(unit, member)[0]
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def factor(given: str, wanted: str, member: str = "unit") -> Fraction:
     """Return the exact number of `wanted` in one `given`.
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 import csv
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache
 from pathlib import Path
 from typing import Literal
 
 from ..quantities import Basis, Bounds
+from ..quantities.keeper import remembered
 
 Kind = Literal["measured", "attribute", "category"]
 State = Literal["before_coating", "as_delivered"]
@@ -72,7 +72,7 @@ class Characteristic:
     of_lot: bool = False
 
 
-@cache
+@remembered()
 def traits() -> dict[str, Trait]:
     """Return the traits of every characteristic that the service knows, by id."""
     kinds: dict[str, Kind] = {"measured": "measured", "attribute": "attribute", "category": "category"}

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 
 from ..coating import CoatingLimits
 from ..designations import ProductDesignation, ThreadDesignation, names_thread, parse_product, parse_thread
@@ -12,6 +11,7 @@ from ..gauges import GaugeSet, gauge_sizes
 from ..mechanical import Mark, MechanicalMinimums, Test
 from ..products import ProductDimensions, dimensions
 from ..quantities import NotCovered, NotUnderstood, asked_as
+from ..quantities.keeper import remembered
 from ..standards.editions import LaterEdition, later_editions
 from ..threads import ThreadClass, ThreadSize, find_class, system_of
 from .characteristic import Characteristic, attribute, measured, traits
@@ -65,7 +65,7 @@ class Specification:
     editions: tuple[LaterEdition, ...] = ()
 
 
-@lru_cache(maxsize=_KEPT)
+@remembered(_KEPT)
 def specification(text: str) -> Specification:
     """Return the specification of a designation text, a product's or a thread's.
 

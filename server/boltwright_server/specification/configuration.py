@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import cache
 
 from ..coating import Coating, electroplated, hot_dip_galvanized, zinc_flake
 from ..designations import ProductDesignation
 from ..products import Product, products
 from ..quantities import Refusal
+from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from ..standards import Row, standard
 from ..threads import UNIFIED_INCH, ThreadSize, UnifiedSize
@@ -169,7 +169,7 @@ def _is_coated(wanted: ProductDesignation) -> bool:
     return not wanted.product.family.inch and not stainless
 
 
-@cache
+@remembered()
 def _offered() -> tuple[Coating, ...]:
     nominal = standard("iso_4042_1999").table("table_1").column_values("nominal")
     hours = standard("iso_10683_2014").table("reference_thickness").column_values("hours")

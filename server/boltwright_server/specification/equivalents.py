@@ -10,13 +10,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from functools import lru_cache
 
 from ..coating import Coating
 from ..designations import ProductDesignation, parse_product, parse_size
 from ..mechanical import find_grade
 from ..products import Product, products
 from ..quantities import Bounds, Refusal
+from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from ..quantities.units import factor
 from ..standards import standard
@@ -165,7 +165,7 @@ def _sizes(product: Product, asked: ThreadSize) -> list[ThreadSize]:
     return [size for size in listed if _millimetres(size) in beside]
 
 
-@lru_cache(maxsize=128)
+@remembered(128)
 def _listed_sizes(product: Product) -> tuple[ThreadSize, ...]:
     return tuple(parse_size(product, one.value) for one in sizes(product).values)
 
@@ -188,7 +188,7 @@ def _classes(product: Product, size: ThreadSize, wanted: ProductDesignation) -> 
             yield name
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def _stainless(product: Product, name: str) -> bool:
     if product.family.hardness_only:
         return False

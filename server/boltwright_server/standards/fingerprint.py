@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import hashlib
-from functools import cache
 from pathlib import Path
 
 from .. import ENGINE_VERSION
+from ..quantities.keeper import remembered
 from .registry import REGISTRY, own_folders
 
 _HERE = Path(__file__).parent
@@ -22,7 +22,7 @@ def folder_hash(folder: Path) -> str:
     return digest.hexdigest()
 
 
-@cache
+@remembered()
 def fingerprint() -> str:
     """Return the fingerprint of this service: 16 hexadecimal digits."""
     digest = hashlib.sha256(f"engine {ENGINE_VERSION}\n".encode())

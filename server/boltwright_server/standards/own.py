@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from .fingerprint import fingerprint
 from .loader import BadFacts, load_standard
 from .registry import REGISTRY, add_own, all_standards, own_folders
 from .table import Standard
@@ -62,4 +61,3 @@ def _read(folder: Path) -> Standard:
 def serve_own(directory: Path, found: dict[str, Standard]) -> None:
     """Serve what was read and checked; call it before anything is looked up."""
     add_own({name: directory / name for name in found})
-    fingerprint.cache_clear()

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache, lru_cache
 from pathlib import Path
 
+from ..quantities.keeper import KEEPER, remembered
 from .loader import load_standard
 from .table import Standard
 
@@ -111,13 +111,12 @@ def own_folders() -> dict[str, Path]:
 
 
 def add_own(folders: Mapping[str, Path]) -> None:
-    """Serve more folders, after they were checked; what was read before is read again."""
+    """Serve more folders, after they were checked; whatever is remembered is forgotten, for it may mean them."""
     _own.update(folders)
-    for cached in (standard, all_standards, current):
-        cached.cache_clear()
+    KEEPER.forget()
 
 
-@cache
+@remembered()
 def standard(folder: str) -> Standard:
     """Return one standard in one edition by its folder name.
 
@@ -129,13 +128,13 @@ def standard(folder: str) -> Standard:
     return load_standard(_own[folder])
 
 
-@cache
+@remembered()
 def all_standards() -> tuple[Standard, ...]:
     """Return everything that is served, in the order of `REGISTRY`, a plant's own standards last."""
     return tuple(standard(folder) for folder in (*REGISTRY, *_own))
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def current(standard_id: str) -> Standard | None:
     """Return the current edition of a standard by its number ("ISO 4014"), or None.
 

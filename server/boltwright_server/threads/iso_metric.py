@@ -9,9 +9,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 
 from ..quantities import NotUnderstood, UnknownName
+from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from ..standards import current, standard
 from .thread_limits import Member
@@ -63,7 +63,7 @@ class ToleranceClass:
         return crest if pitch == crest else pitch + crest
 
     @classmethod
-    @cache
+    @remembered(4096)
     def parse(cls, text: str) -> ToleranceClass:
         """Read `6g` or `5g6g`.
 
@@ -88,7 +88,7 @@ class ToleranceClass:
         return found
 
 
-@cache
+@remembered()
 def _plan() -> dict[tuple[Decimal, Decimal], MetricSize]:
     table = standard("iso_261_1998").table("table_2")
     plan = {}
@@ -104,7 +104,7 @@ def sizes() -> Iterator[MetricSize]:
     yield from _plan().values()
 
 
-@cache
+@remembered(4096)
 def find_size(d: Decimal, pitch: Decimal | None = None) -> MetricSize:
     """Return the size of that diameter and pitch in mm; no pitch means the coarse one.
 

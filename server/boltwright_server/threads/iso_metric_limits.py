@@ -7,9 +7,9 @@ formulas behind them.
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cache
 
 from ..quantities import Basis, Bounds, weakest
+from ..quantities.keeper import remembered
 from ..quantities.rounding import half_up
 from ..standards import standard
 from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
@@ -21,7 +21,7 @@ from .thread_limits import ThreadLimits
 _UM = Decimal("0.001")
 
 
-@cache
+@remembered()
 def limits(size: MetricSize, tolerance: ToleranceClass) -> ThreadLimits:
     """Return every limit of a thread.
 
@@ -59,7 +59,7 @@ def _as_bounds(tolerance: ToleranceClass, cells: Tolerances) -> dict[str, Bounds
     }
 
 
-@cache
+@remembered()
 def _um(symbol: str, value: Decimal, basis: Basis) -> Bounds:
     """Remembers the bounds that many threads share."""
     return Bounds(symbol, value, value, "um", basis, value)
@@ -109,7 +109,7 @@ def _internal(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], d
     return limits, {"major_diameter": _mm("D", None, D_max, reference)}
 
 
-@cache
+@remembered()
 def basic_diameters(size: MetricSize) -> tuple[Decimal, Decimal, Decimal]:
     """Return d, d2 and d1 (equally D, D2 and D1) of the basic profile in mm to 0.001.
 
@@ -127,7 +127,7 @@ def _mm(symbol: str, low: Decimal | None, high: Decimal | None, basis: Basis, no
     return Bounds(symbol, low, high, "mm", basis, nominal)
 
 
-@cache
+@remembered()
 def _engagement(size: MetricSize) -> dict[str, Bounds]:
     """Lengths of thread engagement; ISO 965-1:2013, Table 6. Empty where the table has no such row."""
     row = band_row("table_6", size)

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 
 from ..quantities import Basis, NotStandardised, Refusal, UnknownName, near_names
+from ..quantities.keeper import remembered
 from ..standards import Row, standard
 from .hot_dip import CLASSES as HOT_DIP
 from .hot_dip import hot_dip_cells, is_hot_dip
@@ -68,7 +68,7 @@ def _is_tabulated(size: MetricSize, tolerance: ToleranceClass) -> bool:
     return True
 
 
-@cache
+@remembered()
 def tolerances(size: MetricSize, tolerance: ToleranceClass) -> Tolerances:
     """Return the tabulated deviations and tolerances in um.
 
@@ -119,7 +119,7 @@ def _cell(table: str, size: MetricSize, column: str, what: str) -> tuple[Decimal
     return _held_cell(table, size.pitch, column) or _number(_pitch_row(table, size.pitch), column, size, what)
 
 
-@cache
+@remembered()
 def _held_cell(table: str, pitch: Decimal, column: str) -> tuple[Decimal, Basis] | None:
     """Remembers the cells that many threads share; None where the standard gives no value."""
     row = _pitch_row(table, pitch)
@@ -131,7 +131,7 @@ def _pitch_row(table: str, pitch: Decimal) -> Row | None:
     return standard("iso_965_1_2013").table(table).find(pitch)
 
 
-@cache
+@remembered()
 def band_row(table: str, size: MetricSize) -> Row | None:
     """Return the row of a table whose band of diameters holds the size, at its pitch."""
     return standard("iso_965_1_2013").table(table).find_in_band(size.d, size.pitch)
@@ -158,7 +158,7 @@ def _number(row: Row | None, column: str, size: MetricSize, what: str) -> tuple[
     return value, row.basis(column)
 
 
-@cache
+@remembered()
 def _sum_basis(deviation: Basis, tolerance: Basis) -> Basis:
     number = tolerance.clause.removeprefix("Table ")
     return deviation.computed(f"{deviation.clause.replace('Table', 'Tables')} and {number}", tolerance.checked)

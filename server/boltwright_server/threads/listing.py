@@ -10,9 +10,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from functools import cache
 
 from ..quantities import UnknownName, near_names
+from ..quantities.keeper import remembered
 from ..quantities.units import factor
 from .iso_metric import ToleranceClass
 from .systems import SYSTEMS, ThreadClass, ThreadSize, ThreadSystem, classes
@@ -103,7 +103,7 @@ def _within(size: ThreadSize, system: ThreadSystem, unit: str, wanted: SizeFilte
     return (low is None or Fraction(low) <= diameter) and (high is None or diameter <= Fraction(high))
 
 
-@cache
+@remembered()
 def class_entries() -> tuple[ClassEntry, ...]:
     """Return every class of every system with the threads that have it."""
     return tuple(entry for system in SYSTEMS for entry in _entries(system, system.sizes()))

@@ -6,8 +6,8 @@ ISO 898-1:2013, clause 9.1.6.1: As,nom = pi/4 * ((d2 + d3) / 2)^2.
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cache
 
+from ..quantities.keeper import remembered
 from ..quantities.rounding import significant
 from .geometry import PI, pitch_diameter, root_diameter
 from .iso_metric import MetricSize
@@ -19,7 +19,7 @@ def unrounded_stress_area(size: MetricSize) -> Decimal:
     return PI / 4 * mean * mean
 
 
-@cache
+@remembered()
 def nominal_stress_area(size: MetricSize) -> Decimal:
     """Return As,nom in mm2 to the three significant digits in which loads are computed."""
     return significant(unrounded_stress_area(size), 3)

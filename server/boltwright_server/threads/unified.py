@@ -9,10 +9,11 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import cache, cached_property, lru_cache
+from functools import cached_property
 from typing import Literal
 
 from ..quantities import Contradiction, NotStandardised, NotUnderstood, UnknownName, near_names
+from ..quantities.keeper import remembered
 from ..quantities.rounding import half_even, shortest
 from ..standards import Row, standard
 from .thread_limits import Member
@@ -110,7 +111,7 @@ class UnifiedClass:
 CLASSES = tuple(UnifiedClass(grade, letter) for letter in ("A", "B") for grade in ("1", "2", "3"))
 
 
-@cache
+@remembered()
 def _plan() -> dict[tuple[Decimal, Decimal], UnifiedSize]:
     table = standard("asme_b1_1_2003").table("table_1")
     return {
@@ -121,7 +122,7 @@ def _plan() -> dict[tuple[Decimal, Decimal], UnifiedSize]:
     }
 
 
-@cache
+@remembered()
 def _diameters() -> tuple[Decimal, ...]:
     return tuple(dict.fromkeys(size.d for size in _plan().values()))
 
@@ -178,7 +179,7 @@ def series_row(size: UnifiedSize) -> Row | None:
     return standard("asme_b1_1_2003").table("table_1").find(size.d, size.threads_per_inch)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def find_size(written: str, threads_per_inch: Decimal, series: str | None = None) -> UnifiedSize:
     """Return the size of a diameter as written (`#8`, `8`, `1/4`, `1 1/2`, `.250`) and its threads per inch.
 
@@ -253,7 +254,7 @@ def _nearest(candidates: list[Decimal], threads_per_inch: Decimal) -> list[str]:
     return found[:_NEAREST]
 
 
-@cache
+@remembered()
 def _by_diameter() -> dict[Decimal, dict[str, str]]:
     """Return designations by diameter and threads per inch as written."""
     found: dict[Decimal, dict[str, str]] = {}

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
-from functools import lru_cache
 
 from ..quantities import NotUnderstood, UnknownName
+from ..quantities.keeper import remembered
 from ..quantities.rounding import half_even
 
 #: Number of a screw size n -> 0.060 + 0.013 n inch.
@@ -17,7 +17,7 @@ _NUMBERS = (0, 1, 2, 3, 4, 5, 6, 8, 10, 12)
 GREATEST = Decimal(6)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def diameters(written: str, listed: tuple[Decimal, ...] = ()) -> list[Decimal]:
     """Return the basic major diameters that a written size may mean, in inch to four decimals, the likeliest first.
 
@@ -69,7 +69,7 @@ def _rounded_as(given: Decimal, listed: tuple[Decimal, ...]) -> list[Decimal]:
     return [d for d in listed if d != given and abs(d - given) <= half]
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def diameter_name(d: Decimal) -> str:
     """Return #8, 1/4, 1 1/2 or, where it is no such size, 0.2400."""
     for number in _NUMBERS:

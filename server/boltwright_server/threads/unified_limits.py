@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
-from functools import lru_cache
 
 from ..quantities import Bounds, weakest
+from ..quantities.keeper import remembered
 from ..quantities.rounding import half_even
 from ..standards import Row, standard
 from .thread_limits import ThreadLimits
@@ -40,7 +40,7 @@ _COLUMNS = {
 }
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def limits(size: UnifiedSize, wanted: UnifiedClass) -> ThreadLimits:
     """Return every limit of a Unified thread.
 

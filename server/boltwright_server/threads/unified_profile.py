@@ -6,8 +6,8 @@ ASME B1.1-2003, formulas of the basic and design profiles; ASME B1.30-2002: cons
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import lru_cache
 
+from ..quantities.keeper import remembered
 from ..quantities.rounding import half_even
 
 #: Twice 3/8 H, 5/8 H, 11/16 H and 9/16 H in pitches, H = 0.86602540 P.
@@ -50,7 +50,7 @@ def minor_diameter(d: Decimal, P: Decimal) -> Decimal:
     return d - minor_height(P)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def cube_root(value: Decimal) -> Decimal:
     """Return the cube root, exact where it is a finite decimal: a tie must still be a tie after it.
 

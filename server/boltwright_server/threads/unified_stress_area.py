@@ -6,9 +6,9 @@ ASME B1.1-2003, formulas for the tensile stress area: one for every strength, on
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import lru_cache
 
 from ..quantities import Bounds, weakest
+from ..quantities.keeper import remembered
 from ..quantities.rounding import significant
 from ..standards import standard
 from .geometry import PI
@@ -33,7 +33,7 @@ def unrounded_high_strength_area(size: UnifiedSize, d2_min: Decimal) -> Decimal:
     return PI * radius * radius
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def nominal_stress_area(size: UnifiedSize) -> Bounds:
     """Return As in in2 as printed, or from the formula to four significant digits where no print was seen.
 

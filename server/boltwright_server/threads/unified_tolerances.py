@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 
 from ..quantities import Basis, weakest
+from ..quantities.keeper import remembered
 from ..standards import standard
 from .unified import UnifiedClass, UnifiedSize, series_row
 from .unified_profile import cube_root, six_places
@@ -48,7 +48,7 @@ class UnifiedTolerances:
     basis: Basis
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def tolerances(size: UnifiedSize, wanted: UnifiedClass) -> UnifiedTolerances:
     """Return the tolerances and the allowance of a size and class.
 
@@ -102,7 +102,7 @@ def minor_tolerance(size: UnifiedSize, wanted: UnifiedClass) -> Decimal:
     return max(min(close, six_places(Decimal("0.394") * P)), floor)
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def engagement(size: UnifiedSize) -> Engagement:
     """Return LE of the tolerance formula and the lengths for which it holds.
 

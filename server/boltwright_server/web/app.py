@@ -12,6 +12,7 @@ from werkzeug.exceptions import HTTPException
 from ..designations import parse_product, parse_thread
 from ..products.own import add_own_standards
 from ..quantities import Refusal
+from ..quantities.keeper import KEEPER
 from ..standards import all_standards
 from .api import new_api
 from .limits import VARIABLE, Limits, limits_from
@@ -42,7 +43,7 @@ def create_app(log_requests: bool = False, standards: Path | None = None, limits
     _build_grammars()
     app = Flask("boltwright_server.web")
     limits = limits or limits_from(filter(None, os.environ.get(VARIABLE, "").split(",")))
-    app.config["LIMITS"] = limits
+    app.config["LIMITS"], KEEPER.limit = limits, limits.remembered_bytes
     app.config["MAX_CONTENT_LENGTH"] = limits.json_bytes
     app.json.sort_keys = False  # type: ignore[attr-defined]
     api = new_api(app)

@@ -9,13 +9,13 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 from typing import Any
 
 import msgspec
 from flask import Request
 from marshmallow import RAISE, Schema, ValidationError, fields
 
+from ..quantities.keeper import remembered
 from .problems import Path as Path
 from .problems import Problem, problem_from_messages
 from .problems import problem as problem
@@ -54,7 +54,7 @@ def load(schema: type[Schema], members: Mapping[str, Any], path: Path) -> dict[s
     return loaded
 
 
-@cache
+@remembered()
 def _schema(kind: type[Schema]) -> Schema:
     return naming_members(kind())
 

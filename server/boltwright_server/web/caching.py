@@ -6,7 +6,7 @@ RFC 9110, 8.8.3 (ETag) and 15.4.5 (304). Two representations of one answer have 
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import lru_cache, wraps
+from functools import wraps
 from hashlib import sha256
 from threading import Lock
 from typing import Any
@@ -16,6 +16,7 @@ from flask import Response, request
 from werkzeug.datastructures import MIMEAccept
 from werkzeug.http import parse_accept_header, quote_etag
 
+from ..quantities.keeper import KEEPER, Memory, Size, remembered
 from ..standards.fingerprint import fingerprint
 
 #: Clients may reuse an answer that long without asking again.
@@ -58,12 +59,17 @@ def _rendered(view: View, path: str, query: bytes, media: str) -> Tagged:
     return _tagged(view())
 
 
+KEEPER.add(
+    Memory(f"{__name__}._rendered", lambda: Size(len(_KEPT), int(_KEPT.currsize)), lambda: _rendered.cache_clear())
+)
+
+
 def preferred(other: str = HTML) -> str:
     """Return the media type that the client asks for: `other` only where it prefers it to JSON."""
     return _preferred(request.headers.get("Accept", ""), other)
 
 
-@lru_cache(maxsize=256)
+@remembered(256)
 def _preferred(accept: str, other: str) -> str:
     wanted = parse_accept_header(accept, MIMEAccept)
     return other if wanted and wanted.best_match((JSON, other), default=JSON) == other else JSON
@@ -88,7 +94,7 @@ def _validated(body: bytes, content_type: str, tag: str, link: str | None) -> Re
     return response
 
 
-@lru_cache(maxsize=128)
+@remembered(128)
 def _headers(content_type: str, tag: str) -> tuple[tuple[str, str], ...]:
     return (
         ("Content-Type", content_type),

@@ -7,7 +7,6 @@ is refused where it stands. marshmallow validates the envelope around them, neve
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from functools import lru_cache
 from typing import Any, NamedTuple
 
 import msgspec
@@ -16,6 +15,7 @@ import numpy as np
 from ..conformance import Column, LotPlan, Request, Requirement, Retest
 from ..conformance.rules import EDITIONS, SIMPLE, TIES, DecisionRule
 from ..conformance.tensile import LOCATIONS
+from ..quantities.keeper import remembered
 from ..specification.characteristic import Kind, traits
 from .bodies import decoded, load, problem
 from .conformance_schemas import ColumnSchema, EnvelopeSchema, RequirementSchema, RuleSchema
@@ -78,7 +78,7 @@ def _plan(written: Written) -> LotPlan:
 
 
 #: By the bytes of the request, not by its values: 16.0 and 16.00 are equal numbers, but stated to different digits.
-_kept_plan = lru_cache(maxsize=_PLANS_KEPT)(_plan)
+_kept_plan = remembered(_PLANS_KEPT)(_plan)
 
 
 def _request(members: Mapping[str, Any]) -> Request:
@@ -204,7 +204,7 @@ def _settings(id: str, written: Written) -> Column:
     )
 
 
-_kept_settings = lru_cache(maxsize=_SETTINGS_KEPT)(_settings)
+_kept_settings = remembered(_SETTINGS_KEPT)(_settings)
 
 
 def _replaced(given: Mapping[str, str], path: tuple[str, ...]) -> dict[int, str]:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
 from typing import Any
 from weakref import WeakKeyDictionary
 
@@ -25,6 +24,7 @@ from ..conformance.statistics import Statistics
 from ..conformance.verdicts import CharacteristicVerdict
 from ..mechanical import Mark
 from ..quantities import Basis
+from ..quantities.keeper import remembered
 from ..specification import Characteristic
 from .presentation import basis, bounds, encoded, shown_mark
 
@@ -76,7 +76,7 @@ def _marks(found: Judgement) -> dict[str, Any]:
     return {"marking": [_mark(one) for one in specified.marking], "package_marking": _mark(specified.package)}
 
 
-@lru_cache(maxsize=512)
+@remembered(512)
 def _mark(one: Mark | None) -> msgspec.Raw:
     return encoded(None if one is None else shown_mark(one))
 
@@ -208,7 +208,7 @@ def _reason(reason: Reason) -> dict[str, Any]:
     }
 
 
-@lru_cache(maxsize=64)
+@remembered(64)
 def rule_shown(rule: DecisionRule) -> msgspec.Raw:
     """Return a decision rule as resolved, with the standard and edition behind it."""
     source = rule.basis
@@ -223,6 +223,6 @@ def rule_shown(rule: DecisionRule) -> msgspec.Raw:
     )
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def _basis(source: Basis) -> msgspec.Raw:
     return encoded(basis(source))

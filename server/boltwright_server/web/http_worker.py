@@ -16,6 +16,7 @@ from waitress.task import ThreadedTaskDispatcher
 
 from .http_channel import Channel, Parser
 from .limits import Limits
+from .observability import report_memory
 from .temporary_space import SPACE
 
 _LONGEST_HEADERS = 65_536
@@ -23,6 +24,8 @@ _LONGEST_HEADERS = 65_536
 _IN_MEMORY = 1024 * 1024
 #: Descriptors that are no connections: tables, temporary files, logs.
 _SPARE_FILES = 200
+#: Between two reports of what this process remembers.
+_REPORT_SECONDS = 10.0
 #: Never reached: a thread that waited for a slow reader would be lost to the others.
 _NO_WATERMARK = 2**62
 
@@ -51,8 +54,12 @@ class Worker(GunicornWorker):  # type: ignore[misc]
         self._threads.set_thread_count(self.cfg.threads)
         settings = adjustments(limits)
         self._servers = [self._server(listener.sock, settings) for listener in self.sockets]
+        reported = 0.0
         while self.alive and os.getppid() == self.ppid:
             self.notify()
+            if (now := time.monotonic()) > reported + _REPORT_SECONDS:
+                reported = now
+                report_memory()
             wasyncore.poll2(1.0, self._map)
         self._finish()
 

@@ -12,7 +12,6 @@ import re
 import secrets
 from collections.abc import Callable
 from datetime import UTC, datetime
-from functools import lru_cache
 from time import perf_counter
 from typing import Any, cast
 
@@ -22,6 +21,7 @@ from prometheus_client.multiprocess import MultiProcessCollector
 from prometheus_client.openmetrics.exposition import CONTENT_TYPE_LATEST, generate_latest
 
 from .. import ENGINE_VERSION
+from ..quantities.keeper import KEEPER, remembered
 from ..standards.fingerprint import fingerprint
 from .problems import Problem
 
@@ -52,6 +52,26 @@ _BUILD = Gauge(
     registry=_REGISTRY,
     multiprocess_mode="max",
 )
+_REMEMBERED = Gauge(
+    "boltwright_remembered_bytes",
+    "Estimated bytes of what the workers remember",
+    ("room",),
+    registry=_REGISTRY,
+    multiprocess_mode="livesum",
+)
+_ENTRIES = Gauge(
+    "boltwright_remembered_entries",
+    "Answers that the workers remember",
+    ("room",),
+    registry=_REGISTRY,
+    multiprocess_mode="livesum",
+)
+_FORGOTTEN = Gauge(
+    "boltwright_memories_forgotten",
+    "How often a memory was forgotten for want of room",
+    registry=_REGISTRY,
+    multiprocess_mode="livesum",
+)
 
 
 class ObservedRequest(Request):
@@ -79,7 +99,7 @@ def count_lot(verdict: str) -> None:
     _lots(verdict).inc()
 
 
-@lru_cache(maxsize=8)
+@remembered(8)
 def _lots(verdict: str) -> Counter:
     return _LOTS.labels(verdict)
 
@@ -87,11 +107,20 @@ def _lots(verdict: str) -> Counter:
 def exposition() -> tuple[bytes, str]:
     """Return all metrics in the OpenMetrics text form, and its media type. Sums over the worker processes."""
     _BUILD.labels(fingerprint(), ENGINE_VERSION).set(1)
+    report_memory()
     registry = _REGISTRY
     if MULTIPROCESS_FOLDER in os.environ:
         registry = CollectorRegistry()
         MultiProcessCollector(registry)  # type: ignore[no-untyped-call]
     return generate_latest(registry), CONTENT_TYPE_LATEST  # type: ignore[no-untyped-call]
+
+
+def report_memory() -> None:
+    """Write down what this process remembers; every worker does, and the exposition sums."""
+    for room, size in KEEPER.by_room().items():
+        _REMEMBERED.labels(room).set(size.bytes)
+        _ENTRIES.labels(room).set(size.entries)
+    _FORGOTTEN.set(KEEPER.forgotten)
 
 
 def _observe(log_requests: bool) -> Callable[[Response], Response]:
@@ -122,7 +151,7 @@ def refused_by_server(problem: Problem, given_id: str, method: str, path: str, c
     return id
 
 
-@lru_cache(maxsize=512)
+@remembered(512)
 def _children(method: str, route: str, status: int) -> tuple[Counter, Histogram]:
     return _REQUESTS.labels(method, route, status), _DURATION.labels(route)
 

@@ -8,13 +8,13 @@ half an answer.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from functools import lru_cache
 from typing import IO, Any
 
 from ..part_masters.collector import between_collections
 from ..part_masters.columns import Columns, validated_members
 from ..part_masters.findings import Finding
 from ..part_masters.validation import Result, Row, Summary, Validator
+from ..quantities.keeper import remembered
 from ..standards.fingerprint import fingerprint
 from .csv_lines import CsvLines
 from .presentation import basis
@@ -148,13 +148,13 @@ def _csv_line(result: Result) -> tuple[str, ...]:
     return cells if result.requirement is None else (*cells, result.requirement)
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def _rounded(confidence: float) -> str:
     """Confidences are few."""
     return str(round(confidence, 3))
 
 
-@lru_cache(maxsize=8192)
+@remembered(8192)
 def _finding_text(finding: Finding) -> str:
     """Many rows share a finding: it is written out once."""
     return ENCODER.encode(finding_shown(finding)).decode()

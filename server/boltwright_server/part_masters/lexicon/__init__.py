@@ -9,9 +9,10 @@ from __future__ import annotations
 import csv
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 from typing import NamedTuple
+
+from ...quantities.keeper import remembered
 
 _HERE = Path(__file__).parent
 #: Whatever a concept or the words do not say.
@@ -48,14 +49,14 @@ def _rows(name: str) -> Iterator[dict[str, str]]:
         yield from csv.DictReader(file)
 
 
-@cache
+@remembered()
 def all_terms() -> tuple[Term, ...]:
     """Return every term in the order of the file."""
     rows = _rows("terms.csv")
     return tuple(Term(row["feature"], row["value"], tuple(row["term"].split()), row["language"]) for row in rows)
 
 
-@cache
+@remembered()
 def terms() -> dict[str, Term]:
     """Return the terms of one word, in capitals without accents."""
     return {term.words[0]: term for term in all_terms() if len(term.words) == 1}
@@ -68,7 +69,7 @@ class Phrases(NamedTuple):
     longest: int
 
 
-@cache
+@remembered()
 def phrases() -> dict[str, Phrases]:
     """Return the terms of several words by their first word."""
     found: dict[str, dict[tuple[str, ...], Term]] = {}
@@ -78,14 +79,14 @@ def phrases() -> dict[str, Phrases]:
     return {first: Phrases(by_rest, max(map(len, by_rest))) for first, by_rest in found.items()}
 
 
-@cache
+@remembered(4096)
 def kinds_in(words: tuple[str, ...]) -> tuple[Term, ...]:
     """Return the words of a phrase that say a kind by themselves."""
     known = (terms().get(word) for word in words)
     return tuple(term for term in known if term is not None and term.feature == "kind")
 
 
-@cache
+@remembered()
 def concepts() -> tuple[Concept, ...]:
     """Return every kind of product in the order of the file."""
     return tuple(
@@ -104,7 +105,7 @@ def concepts() -> tuple[Concept, ...]:
     )
 
 
-@cache
+@remembered()
 def implied(concept: str) -> dict[str, str]:
     """Return the features that a word for a whole concept implies: `SHCS` is a bolt with a socket in a cap head."""
     first = next(one for one in concepts() if one.concept == concept)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from functools import cache
 
 from ...designations import parse_coating
 from ...quantities import Refusal
+from ...quantities.keeper import remembered
 from ..scanned import Unsettled
 from ..tokens import Atom
 from .cursor import SKIPPED, Cursor
@@ -254,7 +254,7 @@ def _flake(cursor: Cursor) -> str:
     return name
 
 
-@cache
+@remembered(4096)
 def _coating_name(text: str) -> str:
     """Return a coating as its standard designates it; as it stands where no standard does."""
     try:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import lru_cache
 
 from ...quantities import Refusal
+from ...quantities.keeper import remembered
 from ...threads import find_size
 from ...threads.unified import of_diameter
 from ..scanned import Unsettled
@@ -219,7 +219,7 @@ def _of_series(cursor: Cursor) -> None:
             tolerance(cursor, cursor.next())
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def _threads_per_inch(diameter: str, series: str) -> str | None:
     """Return the threads per inch of UNC or UNF at a diameter; None where there is no such size."""
     try:
@@ -350,7 +350,7 @@ def without_zeros(number: str) -> str:
     return f"0{whole}" if whole[0] == "." else whole
 
 
-@lru_cache(maxsize=4096)
+@remembered(4096)
 def is_pitch(diameter: str, number: str) -> bool:
     """Say whether a metric diameter has that pitch. ISO 261."""
     try:

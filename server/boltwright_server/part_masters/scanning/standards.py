@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 from ...products import products
 from ...products.look_alikes import look_alikes
+from ...quantities.keeper import remembered
 from ..tokens import Atom
 from .cursor import SKIPPED, Cursor
 
@@ -46,7 +45,7 @@ def _same_body(cursor: Cursor, name: str) -> None:
         _name(cursor, other)
 
 
-@cache
+@remembered(4096)
 def _is_part(base: str, part: str) -> bool:
     """Whether a number is a part of a standard that has parts: `ISO 7380-2` is no ISO 7380 of size 2."""
     return part in _PARTS and any(name.startswith(f"{base}-") for name in _held_standards())
@@ -147,7 +146,7 @@ def own_standard(cursor: Cursor, text: str) -> bool:
     return True
 
 
-@cache
+@remembered()
 def _own_names() -> dict[str, str]:
     """Return held standards that no issuing body names, by their letters and digits."""
     bodies = ("ISO ", "ASME ", "DIN ", "EN ", *(f"{body} " for body in _NATIONAL))
@@ -167,14 +166,14 @@ def _letters(cursor: Cursor) -> str:
     return f"{atom.text} "
 
 
-@cache
+@remembered(16_384)
 def known_standard(name: str) -> bool:
     """Say whether a standard is held, or known as a former one, or as one that names no product."""
     former = {one.former for one in look_alikes()}
     return name in _held_standards() or name in former or name in _NOT_PRODUCTS
 
 
-@cache
+@remembered()
 def _held_standards() -> frozenset[str]:
     """Return the standards whose products are held."""
     return frozenset(name for product in products() for name in (product.standard.id, *product.standard.also))
