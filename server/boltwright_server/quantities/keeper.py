@@ -158,11 +158,22 @@ def weight(value: Any, depth: int = 0) -> int:
     """Return the bytes that a value takes by itself; what many others refer to is theirs too, and counts nothing."""
     if getrefcount(value) > _SHARED:
         return 0
-    size = getsizeof(value)
+    size = _own_size(value)
     if depth < _DEEPEST and not isinstance(value, str | bytes | int | float):
         for one in _parts(value):
             size += weight(one, depth + 1)
     return size
+
+
+def _own_size(value: Any) -> int:
+    """Return the bytes of an object; types of C libraries that hold bytes may state any length (`msgspec.Raw`)."""
+    kind = type(value)
+    if kind.__itemsize__ and kind.__module__ != "builtins":
+        try:
+            return kind.__basicsize__ + memoryview(value).nbytes
+        except TypeError:
+            pass
+    return getsizeof(value)
 
 
 def _parts(value: Any) -> Iterator[Any]:
