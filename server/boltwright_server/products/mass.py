@@ -10,20 +10,20 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from math import cos, pi, radians, sqrt, tan
+from math import pi, radians, sqrt, tan
 
 from ..quantities import Basis, Bounds
 from ..quantities.keeper import remembered
 from ..quantities.rounding import significant
 from ..threads import ThreadSize
 from ..threads.geometry import minor_diameter, pitch_diameter
+from . import solids
 
 DENSITY_G_PER_MM3 = 7.85e-3
 _MM_PER_INCH = 25.4
 #: Diameter of the chamfer circle of a hexagon in widths across flats, and its angle.
-_CHAMFER_CIRCLE, _CHAMFER = 0.95, radians(30)
+_CHAMFER_CIRCLE, _CHAMFER = 0.95, 30.0
 _COUNTERSINK = radians(30)
-_STEPS = 32
 _RULE = "geometry from nominal sizes, density 7.85 g/cm3"
 _NOTE = "nominal: no tolerances, no coating; actual mass differs by a few percent"
 
@@ -81,13 +81,8 @@ def hexagon(s: float, height: float, chamfers: int) -> float:
 
 @remembered(1024)
 def _chamfer(s: float) -> float:
-    """What a 30 degree cone cuts off the six corners: twelve equal sectors from the flat to the corner."""
-    inner, step = _CHAMFER_CIRCLE * s / 2, radians(30) / _STEPS
-    total = 0.0
-    for number in range(_STEPS):
-        outer = s / 2 / cos((number + 0.5) * step)
-        total += (outer**3 - inner**3) / 3 - inner * (outer**2 - inner**2) / 2
-    return 12 * total * step * tan(_CHAMFER)
+    circle = _CHAMFER_CIRCLE * s
+    return solids.volume(solids.chamfer(s, circle), {"s": s, "dc": circle, "chi": _CHAMFER})
 
 
 def _disc(diameter: float) -> float:

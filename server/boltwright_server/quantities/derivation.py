@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal, localcontext
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal, localcontext
 from fractions import Fraction
 from typing import Literal
 
@@ -13,10 +13,10 @@ from .expression import Value, evaluate, names_in
 from .rounding import plain, significant
 from .units import dimension, factor
 
-RoundingRule = Literal["none", "half up", "half even", "down", "significant, half up", "significant, half even"]
-_MODES = {"half up": ROUND_HALF_UP, "half even": ROUND_HALF_EVEN, "down": ROUND_FLOOR}
+RoundingRule = Literal["none", "half up", "half even", "up", "down", "significant, half up", "significant, half even"]
+_MODES = {"half up": ROUND_HALF_UP, "half even": ROUND_HALF_EVEN, "up": ROUND_CEILING, "down": ROUND_FLOOR}
 _SIGNIFICANT = "significant, "
-_LENGTH_OF = {"in2": "in"}
+_LENGTH_OF = {"in2": "in", "in3": "in"}
 #: Digits shown of a number that has no end.
 _SHOWN = 30
 
@@ -89,9 +89,15 @@ class Derivation:
     steps: list[Step] = field(default_factory=list)
     _known: dict[str, tuple[Input, Value]] = field(default_factory=dict)
 
-    def given(self, symbol: str, value: Decimal, unit: str, basis: Basis) -> None:
+    def given(self, symbol: str, value: Decimal | Fraction, unit: str, basis: Basis) -> None:
         """Make a tabulated or nominal number known by its symbol."""
-        self._known[symbol] = (Input(str(plain(value)), unit, basis), Value(Fraction(value)))
+        number = Value(Fraction(value))
+        text = str(plain(value)) if isinstance(value, Decimal) else text_of(number)
+        self._known[symbol] = (Input(text, unit, basis), number)
+
+    def number(self, symbol: str) -> Fraction:
+        """Return a number that is known, or that a step gave, as later steps take it."""
+        return self._known[symbol][1].number
 
     def step(
         self,

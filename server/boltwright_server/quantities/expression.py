@@ -1,18 +1,21 @@
 """Evaluates the expressions that a derivation shows, so that what is shown is what was computed.
 
-Rational arithmetic throughout; only `sqrt` and `cbrt` without an exact root and `pi` leave it, with 50 digits and a
-mark that says so. The expressions are constants of the engines, never text of a client.
+Rational arithmetic throughout; only roots without an exact value, `pi`, `tan` (of degrees), `acos` (in radians) and
+`ln` leave it, with 50 digits and a mark that says so. The expressions are constants of the engines, never text of a
+client. Where a figure needs no more than planning does, the same text is evaluated in doubles.
 """
 
 from __future__ import annotations
 
 import ast
+import math
 import operator
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from fractions import Fraction
 from math import isqrt
+from types import CodeType
 
 from .keeper import remembered
 
@@ -25,7 +28,19 @@ _OPERATORS: dict[type[ast.operator], Callable[[Fraction, Fraction], Fraction]] =
     ast.Div: operator.truediv,
 }
 #: Names in an expression that are no inputs.
-FUNCTIONS = ("sqrt", "cbrt", "abs", "min", "max", "pi")
+FUNCTIONS = ("sqrt", "cbrt", "abs", "min", "max", "tan", "acos", "ln", "pi")
+_IN_DOUBLES: dict[str, object] = {
+    "__builtins__": {},
+    "sqrt": math.sqrt,
+    "cbrt": math.cbrt,
+    "abs": abs,
+    "min": min,
+    "max": max,
+    "tan": lambda degrees: math.tan(math.radians(degrees)),
+    "acos": math.acos,
+    "ln": math.log,
+    "pi": math.pi,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +65,27 @@ def names_in(expression: str) -> tuple[str, ...]:
 
 
 def evaluate(expression: str, values: Mapping[str, Value]) -> Value:
-    """Return the value of an expression of + - * /, whole powers, sqrt, cbrt, abs, min, max and pi.
+    """Return the value of an expression of + - * /, whole powers and `FUNCTIONS`.
 
     Raises:
         KeyError: a symbol has no value.
         ValueError: something else stands in the expression.
     """
     return _value(_parsed(expression), values)
+
+
+def in_doubles(expression: str, values: Mapping[str, float]) -> float:
+    """Return the value of an expression in doubles, some hundred times faster than the exact one.
+
+    Raises:
+        NameError: a symbol has no value.
+    """
+    return float(eval(_compiled(expression), _IN_DOUBLES, {**values}))
+
+
+@cache
+def _compiled(expression: str) -> CodeType:
+    return compile(expression, "<expression>", "eval")
 
 
 def _value(node: ast.expr, values: Mapping[str, Value]) -> Value:
@@ -94,6 +123,8 @@ def _function(name: str, arguments: list[Value]) -> Value:
         return _cube_root(arguments[0])
     if name == "abs":
         return Value(abs(arguments[0].number), arguments[0].exact)
+    if name in _CURVES:
+        return _CURVES[name](arguments[0])
     chosen = {"min": min, "max": max}[name](arguments, key=lambda one: one.number)
     return Value(chosen.number, all(one.exact for one in arguments))
 
@@ -115,3 +146,47 @@ def _cube_root(of: Value) -> Value:
     if Fraction(numerator, denominator) ** 3 == of.number:
         return Value(Fraction(numerator, denominator), of.exact)
     return Value(Fraction(root), exact=False)
+
+
+def _decimal(number: Fraction) -> Decimal:
+    return Decimal(number.numerator) / number.denominator
+
+
+def _sine_and_cosine(x: Decimal) -> tuple[Decimal, Decimal]:
+    """By their series, for angles of some radians."""
+    sums, term, order = [Decimal(0), Decimal(1)], Decimal(1), 0
+    while abs(term) > Decimal(10) ** -(_DIGITS + 8):
+        order += 1
+        term = term * x / order
+        sums[(order + 1) % 2] += term if order % 4 in (0, 1) else -term
+    return sums[0], sums[1]
+
+
+def _tangent(degrees: Value) -> Value:
+    if degrees.number == 45:
+        return Value(Fraction(1), degrees.exact)
+    with localcontext(prec=_DIGITS + 10):
+        sine, cosine = _sine_and_cosine(_decimal(degrees.number * _PI / 180))
+        return Value(Fraction(+(sine / cosine)), exact=False)
+
+
+def _arc_cosine(of: Value) -> Value:
+    """In radians, by Newton's steps from the double; at 1 the slope is none, and so is the angle."""
+    if of.number == 1:
+        return Value(Fraction(0), of.exact)
+    with localcontext(prec=_DIGITS + 10):
+        wanted, x = _decimal(of.number), Decimal(math.acos(of.number))
+        for _ in range(3):
+            sine, cosine = _sine_and_cosine(x)
+            x += (cosine - wanted) / sine
+        return Value(Fraction(x), exact=False)
+
+
+def _logarithm(of: Value) -> Value:
+    if of.number == 1:
+        return Value(Fraction(0), of.exact)
+    with localcontext(prec=_DIGITS):
+        return Value(Fraction(_decimal(of.number).ln()), exact=False)
+
+
+_CURVES: dict[str, Callable[[Value], Value]] = {"tan": _tangent, "acos": _arc_cosine, "ln": _logarithm}

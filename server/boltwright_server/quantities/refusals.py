@@ -11,7 +11,7 @@ Refusal
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 
 
@@ -20,7 +20,8 @@ class Refusal(Exception):
     fault, `detail` says what would be right.
 
     Of a text that was read, `position` is the index of the character where reading stopped, or of the part that was
-    refused; `expected` says what would be right there.
+    refused; `expected` says what would be right there. `more` are further members of the problem document, with the
+    figures that led to the refusal.
     """
 
     code = "refused"
@@ -35,6 +36,7 @@ class Refusal(Exception):
         nearest: Sequence[str] = (),
         position: int | None = None,
         expected: Sequence[str] = (),
+        more: Mapping[str, object] | None = None,
     ) -> None:
         super().__init__(detail)
         self.detail = detail
@@ -44,6 +46,7 @@ class Refusal(Exception):
         self.nearest = tuple(nearest)
         self.position = position
         self.expected = tuple(expected)
+        self.more = dict(more or {})
 
 
 class NotUnderstood(Refusal):

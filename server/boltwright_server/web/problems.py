@@ -6,7 +6,7 @@ RFC 6901.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from http import HTTPStatus
 from typing import Any
@@ -96,6 +96,24 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
         422, "No known column", "Name a column part_number, description or designation, or map titles with `columns`."
     ),
     "unknown_title": ProblemType(422, "Title not in the file", "Map titles that the file has; `detail` lists them."),
+    "nothing_remains": ProblemType(
+        422,
+        "Nothing of the tolerance remains",
+        "`figures` holds the exact limits: narrow shift, spread or coating, or choose another class.",
+    ),
+    "recipe_not_allowed": ProblemType(
+        422, "Recipe not allowed", "Mend the recipe: `detail` names the limit of the standard that it breaks."
+    ),
+    "plant_figures_missing": ProblemType(
+        422, "Figures of the plant are missing", "Add the members that `needs` names; none is assumed."
+    ),
+    "resolution_too_coarse": ProblemType(
+        422, "Gauge too coarse", "Use a gauge with at least ten steps between the limits."
+    ),
+    "two_limits_needed": ProblemType(422, "Two limits needed", "Pieces are decided on between min and max."),
+    "state_not_of_this_station": ProblemType(
+        422, "State of another station", "Send the state of the last answer for these limits as it came, or none."
+    ),
     "no_readings": ProblemType(422, "No readings", "Send at least one column of readings."),
     "invalid": ProblemType(422, "Invalid member", "`errors` names the member and what would be right."),
     # 5xx: the service
@@ -108,6 +126,7 @@ PROBLEM_TYPES: dict[str, ProblemType] = {
 MEDIA_TYPE = "application/problem+json"
 #: Names of members from the outermost inwards.
 Path = tuple[str, ...]
+_ENCODER = msgspec.json.Encoder(decimal_format="number")
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,12 +158,14 @@ class Problem(Exception):
         detail: str,
         errors: Sequence[MemberError] = (),
         nearest: Sequence[str] = (),
+        more: Mapping[str, object] | None = None,
     ) -> None:
         super().__init__(detail)
         self.code = code
         self.detail = detail
         self.errors = tuple(errors)
         self.nearest = tuple(nearest)
+        self.more = dict(more or {})
 
     @classmethod
     def from_refusal(cls, refusal: Refusal) -> Problem:
@@ -152,7 +173,7 @@ class Problem(Exception):
         pointers = [f"/{member}" if member else "" for member in (refusal.member, *refusal.also)]
         code = refusal.code if refusal.code in PROBLEM_TYPES else "invalid"
         errors = [MemberError(at, refusal.code, refusal.detail, refusal.position, refusal.expected) for at in pointers]
-        return cls(code, refusal.detail, errors, refusal.nearest)
+        return cls(code, refusal.detail, errors, refusal.nearest, refusal.more)
 
     @property
     def status(self) -> int:
@@ -184,7 +205,7 @@ def document(problem: Problem, instance: str) -> bytes:
     }
     if problem.nearest or kind.status == HTTPStatus.NOT_FOUND:
         body["nearest"] = list(problem.nearest)
-    return msgspec.json.encode(body)
+    return _ENCODER.encode({**problem.more, **body})
 
 
 def problem_from_messages(messages: Any, path: tuple[str, ...]) -> Problem:

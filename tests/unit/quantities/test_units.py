@@ -20,6 +20,8 @@ IN_PINT = {
     "in": "inch",
     "mm2": "millimeter ** 2",
     "in2": "inch ** 2",
+    "mm3": "millimeter ** 3",
+    "in3": "inch ** 3",
     "N": "newton",
     "kN": "kilonewton",
     "lbf": "force_pound",
