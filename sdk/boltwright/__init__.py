@@ -22,12 +22,15 @@ from .lot_readings import Readings
 from .mechanical_minimums import MechanicalMinimums
 from .narrow_limits import NarrowLimits
 from .pairing import Pairing
+from .piece_decision import PieceDecision
 from .product_dimensions import ProductDimensions
 from .readings import Column
 from .sampling_plan import SamplingPlan
 from .sampling_plan_switching import Switching
+from .set_points import SetPoints
 from .specification import Specification
 from .standards import Standards
+from .state_limits import StateLimits
 from .thread_fit import ThreadFit
 from .thread_limits import ThreadLimits
 from .threads import Threads
@@ -58,12 +61,15 @@ __all__ = [
     "MechanicalMinimums",
     "NarrowLimits",
     "Pairing",
+    "PieceDecision",
     "ProblemError",
     "ProductDimensions",
     "Readings",
     "SamplingPlan",
+    "SetPoints",
     "Specification",
     "Standards",
+    "StateLimits",
     "Step",
     "Switching",
     "ThreadFit",

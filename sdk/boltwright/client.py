@@ -22,13 +22,16 @@ from . import (
     pairing,
     part_masters_impact,
     part_masters_validation,
+    piece_decision,
     product_dimensions,
     products,
     sampling_plan,
     sampling_plan_switching,
+    set_points,
     size_limits,
     specification,
     standards,
+    state_limits,
     thread_fit,
     thread_limits,
     threads,
@@ -80,6 +83,9 @@ class Client(Connection):
     control_chart = control_chart.control_chart
     narrow_limits = narrow_limits.narrow_limits
     trend = trend.trend
+    set_points = set_points.set_points
+    state_limits = state_limits.state_limits
+    piece_decision = piece_decision.piece_decision
     conformance_arrow = conformance_arrow.conformance_arrow
     conformance_drawing = conformance_drawing.conformance_drawing
     conformance_stream = conformance_stream.conformance_stream

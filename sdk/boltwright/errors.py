@@ -15,7 +15,8 @@ Error
     │   ├── DesignationError    a designation that cannot be understood or lacks a part
     │   ├── MemberError         a member that is missing, unknown, of the wrong type or out of range
     │   ├── UnitError           a unit that is not known or does not fit
-    │   └── ReadingsError       readings that cannot be judged together
+    │   ├── ReadingsError       readings that cannot be judged together
+    │   └── StationError        nothing remains, or a recipe, gauge or state does not fit
     ├── NotStandardisedError    the standard gives no value for this combination
     ├── NotCoveredError         standardised, but the service holds no value for it
     ├── RateLimitedError        too many requests; the retries have been used up
@@ -133,6 +134,10 @@ class ReadingsError(InvalidRequestError):
     """Readings that cannot be judged together."""
 
 
+class StationError(InvalidRequestError):
+    """A station gets no figure: nothing remains of its limits, or its recipe, gauge or state does not fit."""
+
+
 class NotStandardisedError(ProblemError):
     """The standard gives no value for this combination."""
 
@@ -194,6 +199,12 @@ CLASS_OF_CODE: dict[str, type[ProblemError]] = {
     "unequal_columns": ReadingsError,
     "uncertainty_missing": ReadingsError,
     "no_readings": ReadingsError,
+    "nothing_remains": StationError,
+    "recipe_not_allowed": StationError,
+    "plant_figures_missing": StationError,
+    "resolution_too_coarse": StationError,
+    "two_limits_needed": StationError,
+    "state_not_of_this_station": StationError,
     "not_standardised": NotStandardisedError,
     "not_covered": NotCoveredError,
     "internal_error": ServiceError,

@@ -37,8 +37,11 @@ JUDGEMENTS = (
     "/v1/narrow-limits",
     "/v1/part-masters/impact",
     "/v1/part-masters/validation",
+    "/v1/piece-decision",
     "/v1/sampling-plan/switching",
+    "/v1/set-points",
     "/v1/specification",
+    "/v1/state-limits",
     "/v1/trend",
 )
 #: Seconds: a longer Retry-After is not waited for.

@@ -82,6 +82,17 @@ POSTED: tuple[tuple[str, dict[str, Any]], ...] = (
     ("/v1/control-chart", {"values": [15.8, 15.9, 15.85, 15.86] * 5, "subgroup_size": 4}),
     ("/v1/narrow-limits", {"values": [15.8, 15.9, 15.85], "min": 15.73, "max": 16}),
     ("/v1/trend", {"values": [15.8, 15.81, 15.83, 15.84], "max": 16}),
+    ("/v1/set-points", {"designation": "ISO 4014 - M10x60 - 8.8", "rate": 300, "check_interval": 15, "explain": True}),
+    ("/v1/set-points", {"designation": "ISO 4032 - M12 - 8Z - tZn"}),
+    ("/v1/state-limits", {"min": 8.8, "max": 9, "unit": "mm", "before": [8.9, 8.91, 8.92], "after": [8.9, 8.92, 8.92]}),
+    (
+        "/v1/state-limits",
+        {"designation": "M10-6g", "characteristic": "thread_pitch_diameter", "coating_thickness": {"max": 0.01}},
+    ),
+    (
+        "/v1/piece-decision",
+        {"station": {"min": 0, "max": 1, "resolution": 0.1}, "readings": [{"number": 1, "value": None}]},
+    ),
     ("/v1/conformance", {"designation": "ISO 4032 - M10 - 8", "readings": {"width_across_flats": [15.8, 16.1]}}),
     ("/v1/part-masters/validation", {"part_masters": [{"part_number": "A", "description": "NUT HEX M16 CL10"}, {}]}),
     (

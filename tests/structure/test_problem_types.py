@@ -11,7 +11,7 @@ from tree import SERVER
 from boltwright_server.web.problems import PROBLEM_TYPES
 
 #: What makes a problem; the code is the first argument, of a member's error the second.
-RAISED = {"Problem", "problem", "MemberError"}
+RAISED = {"Problem", "problem", "MemberError", "PieceRefusal", "_refusal"}
 
 #: Reserved for a service whose database is away.
 AHEAD = {"not_ready"}

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..quantities import NotUnderstood
 from ..quantities.derivation import Rounding
-from ..quantities.units import dimension
+from ..quantities.units import dimension, factor
 
 #: The last digit that the trade sets and reads by unit: common practice; a request may name another.
 STEPS: Mapping[str, str] = {
@@ -38,17 +38,30 @@ _DIGITS = 15
 
 
 def step_of(unit: str, own: Mapping[str, Decimal] | None = None) -> Decimal:
-    """Return the step of a unit: the one that was asked for, else the usual one.
+    """Return the step of a unit: the one that was asked for in a unit of its kind, else the usual one.
 
     Raises:
-        NotUnderstood: the unit has no usual step.
+        NotUnderstood: the unit has no usual step, or the one asked for has no end as a decimal of this unit.
     """
-    if own and unit in own:
-        return own[unit]
+    for given, step in (own or {}).items():
+        if dimension(given) == dimension(unit):
+            return _converted(step, given, unit)
     if unit not in STEPS:
         text = f"{unit} has no usual step: name one, as {dimension(unit)} is read on the machine"
         raise NotUnderstood(text, member="step", code="missing_member")
     return Decimal(STEPS[unit])
+
+
+def _converted(step: Decimal, given: str, unit: str) -> Decimal:
+    if given == unit:
+        return step
+    exact = Fraction(step) * factor(given, unit)
+    with localcontext(prec=40):
+        found = Decimal(exact.numerator) / exact.denominator
+    if Fraction(found) != exact:
+        text = f"a step of {step} {given} has no end in {unit}: name it in {unit}"
+        raise NotUnderstood(text, member="step", code="unit_does_not_fit")
+    return found.normalize()
 
 
 def inwards(low: Fraction | None, high: Fraction | None, step: Decimal) -> tuple[Decimal | None, Decimal | None]:
