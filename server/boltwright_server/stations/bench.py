@@ -183,7 +183,7 @@ class Bench:
         answers = f"{station}.set_points.{id}.target"
         target = self._rounded(f"{id}_target", symbol, unit, "half even", answers, basis, step)
         self.stations[station].set_points[id] = SetPoint(
-            target, None, None, None, None, unit, basis, Exact(None, shown(exact), None)
+            target, None, None, None, None, unit, basis, Exact(None, shown(exact), None), final=False
         )
 
     def put_zone(self, station: str, id: str, zone: Zone, target: Known | None, member: str = "") -> None:

@@ -59,7 +59,7 @@ def _window(bench: Bench, d: Zone, d2: Zone) -> None:
             f"limits {shown(d2.low)} to {shown(d2.high)} {bench.length}; the blank, {shown(low)} to {shown(high)}"
         )
         raise NothingRemains(text, low, high, "roller/pitch_diameter_spread")
-    zone = Zone(low, high, bench.length, basis, d.final and d2.final)
+    zone = Zone(low, high, bench.length, basis, final=False)
     bench.put_zone(STATION, BLANK, zone, Known(BLANK, target, bench.length, basis), "roller")
     bench.tell(_TRIAL)
 

@@ -16,7 +16,7 @@ from .figures import STATES, SetPoints, Station
 from .hardening import hardening
 from .hot_forging import hot_forging, piercing, tapping
 from .plant import OTHER_AIMS, TOOLS, Plant, check_names
-from .rolling import BLANK, roll
+from .rolling import roll
 from .state_limits import zone_of
 
 _FINAL = "final limits; shift of the state unknown"
@@ -147,7 +147,7 @@ def _remarks(bench: Bench) -> None:
 
 def _may_shift(bench: Bench, station: str, id: str) -> bool:
     """A limit of the last state of a characteristic is final and nothing comes after it."""
-    return id != BLANK and id not in _NO_SHIFT_NEEDED and bench.states.index(STATES[station]) < bench.last_of(id)
+    return id not in _NO_SHIFT_NEEDED and bench.states.index(STATES[station]) < bench.last_of(id)
 
 
 def _at_risk(station: Station, plant: Plant) -> Station:

@@ -130,6 +130,22 @@ class StateShiftBody(Schema):
     confidence = share()
 
 
+class RegistersBody(Schema):
+    """What an image carries beside the limits."""
+
+    station = StrictInteger(required=True)
+    stage = StrictString(required=True, validate=validate.OneOf(tuple(STATES), error=f"is one of {', '.join(STATES)}"))
+    characteristics = fields.List(StrictString(), required=True)
+    sequence = StrictInteger(required=True)
+    issued_at = StrictInteger(required=True)
+    valid_until = StrictInteger(load_default=0)
+    order = StrictString(required=True)
+    lot = StrictString(required=True)
+    bank = StrictString(load_default="A", validate=validate.OneOf(("A", "B"), error="is A or B"))
+    trial = StrictBoolean(load_default=False)
+    run_on = StrictBoolean(load_default=True)
+
+
 class SetPointsBody(Schema):
     """A designation and what only the plant knows."""
 
@@ -155,7 +171,15 @@ class SetPointsBody(Schema):
     explain = StrictBoolean(load_default=False)
     stage = StrictString(validate=validate.OneOf(tuple(STATES), error=f"is one of {', '.join(STATES)}"))
     as_ = StrictString(data_key="as", validate=validate.OneOf(("registers",), error="is registers"))
-    registers = fields.Dict(keys=fields.String())
+    registers = fields.Nested(RegistersBody)
+
+
+_WITHIN: Mapping[str, type[Schema]] = {
+    "roller": RollerBody,
+    "recipe": RecipeBody,
+    "coating_thickness": ThicknessBody,
+    "registers": RegistersBody,
+}
 
 
 def check_nested(raw: Mapping[str, Any]) -> None:
@@ -164,7 +188,7 @@ def check_nested(raw: Mapping[str, Any]) -> None:
     Raises:
         NotUnderstood: `unknown_member`.
     """
-    for name, schema in (("roller", RollerBody), ("recipe", RecipeBody), ("coating_thickness", ThicknessBody)):
+    for name, schema in _WITHIN.items():
         if isinstance(raw.get(name), dict):
             check_names(raw[name], schema().fields, name)
     window = raw["recipe"].get("hardness_core") if isinstance(raw.get("recipe"), dict) else None
@@ -172,6 +196,12 @@ def check_nested(raw: Mapping[str, Any]) -> None:
         check_names(window, WindowBody().fields, "recipe", "hardness_core")
     if isinstance(raw.get("tools"), dict):
         check_names(raw["tools"], TOOLS, "tools")
+    for one, other in (("as", "registers"), ("registers", "as")):
+        if one in raw and other not in raw:
+            raise problem("missing_member", f"{one} needs {other}", (other,))
+    for name in ("stage", "explain"):
+        if name in raw and "as" in raw:
+            raise problem("contradiction", f"an image has no {name}; its station is registers.stage", (name,))
 
 
 def wanted_of(members: Mapping[str, Any]) -> Specification:

@@ -18,6 +18,7 @@ from ..derivations import derivation_field, explain, steps_shown
 from ..members import anything, members_of
 from ..presentation import basis, encode
 from ..queries import designation, query
+from ..register_answer import REGISTERS_SCHEMA, registers_shown
 from ..schemas import AnswerSchema, BasisSchema
 from ..station_bodies import FIGURE_SCHEMA, SetPointsBody, check_nested, plant_of, wanted_of
 
@@ -74,6 +75,20 @@ class NeedSchema(Schema):
     member = fields.String(metadata={"example": "tools.chamfer_circle"})
 
 
+class EntrySchema(Schema):
+    """One entry of a register image, in counts of its scale; null is an open side."""
+
+    characteristic = fields.String()
+    code = fields.Integer()
+    scale = fields.Integer()
+    stop_min = fields.Integer(allow_none=True)
+    warn_min = fields.Integer(allow_none=True)
+    target = fields.Integer(allow_none=True)
+    warn_max = fields.Integer(allow_none=True)
+    stop_max = fields.Integer(allow_none=True)
+    checked = fields.String()
+
+
 class SetPointsSchema(AnswerSchema):
     """Set-points by station."""
 
@@ -83,6 +98,13 @@ class SetPointsSchema(AnswerSchema):
     cautions = fields.List(fields.String())
     needs = fields.List(fields.Nested(NeedSchema))
     derivation = derivation_field()
+    layout = fields.Integer(metadata={"description": "`as: registers` only, as the members below."})
+    image = fields.String(metadata={"description": "120 registers as 480 hex digits, high byte first."})
+    crc32 = fields.String()
+    switch_word = fields.String()
+    basis_text = fields.String(metadata={"description": "What is hashed into registers 30 to 33."})
+    flags = fields.Integer()
+    entries = fields.List(fields.Nested(EntrySchema))
 
 
 def _object(**properties: Any) -> dict[str, Any]:
@@ -134,6 +156,8 @@ BODY_SCHEMA: dict[str, Any] = {
         dropped={"type": "object", "description": "As in POST /v1/specification."},
         explain={"type": "boolean"},
         stage={"type": "string", "enum": _STAGES},
+        **{"as": {"type": "string", "enum": ["registers"]}},
+        registers=REGISTERS_SCHEMA,
     ),
     "required": ["designation"],
 }
@@ -159,6 +183,8 @@ def post_set_points() -> Response:
     members = load(SetPointsBody, raw, ())
     wanted = wanted_of(members)
     plant = plant_of(members, "in" if wanted.size.system == "Unified inch" else "mm")
+    if "as_" in members:
+        return Response(encode(registers_shown(wanted, set_points(wanted, plant), members["registers"])), mimetype=JSON)
     return _answer(wanted, plant, members.get("stage"), members["explain"])
 
 
