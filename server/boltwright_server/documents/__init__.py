@@ -2,15 +2,18 @@
 
 from .drawings import GaugedThread, gauge_zones, part_drawing, thread_drawing, thread_zones
 from .gauge_sheet import GaugeSheet, gauge_sheet
+from .set_up_sheet import SetUpSheet, set_up_sheet
 from .specification_sheet import Sheet, sheet_of
 
 __all__ = [
     "GaugeSheet",
     "GaugedThread",
+    "SetUpSheet",
     "Sheet",
     "gauge_sheet",
     "gauge_zones",
     "part_drawing",
+    "set_up_sheet",
     "sheet_of",
     "thread_drawing",
     "thread_zones",

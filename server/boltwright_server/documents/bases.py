@@ -48,6 +48,8 @@ class Source:
     @property
     def cited(self) -> str:
         """Standard and edition, as the trade cites them."""
+        if self.basis.edition == "-":
+            return self.basis.standard
         joint = ":" if self.basis.edition.isdecimal() else ", "
         return f"{self.basis.standard}{joint}{self.basis.edition}"
 

@@ -9,7 +9,17 @@ MINUS = "\u2212"
 GROUP = "\u202f"
 _LONGEST_UNGROUPED = 4
 #: Unit code -> what people write.
-_UNITS = {"um": "µm", "mm2": "mm²", "in2": "in²", "Cel": "°C", "deg": "°", "N.m": "N·m", "1": ""}
+_UNITS = {
+    "um": "µm",
+    "mm2": "mm²",
+    "in2": "in²",
+    "mm3": "mm³",
+    "in3": "in³",
+    "Cel": "°C",
+    "deg": "°",
+    "N.m": "N·m",
+    "1": "",
+}
 
 
 def written(value: Decimal) -> str:

@@ -13,17 +13,19 @@ from ...stations import STATES, Plant, SetPoint, SetPoints, Station, set_points
 from ...stations.plant import TOOLS
 from ..api import blueprint as new_blueprint
 from ..bodies import json_body, load
-from ..caching import JSON, look_up
+from ..caching import HTML, JSON, look_up, preferred
 from ..derivations import derivation_field, explain, steps_shown
 from ..members import anything, members_of
 from ..presentation import basis, encode
 from ..queries import designation, query
 from ..register_answer import REGISTERS_SCHEMA, registers_shown
 from ..schemas import AnswerSchema, BasisSchema
+from ..set_up_page import set_up_page
 from ..station_bodies import FIGURE_SCHEMA, SetPointsBody, check_nested, plant_of, wanted_of
 
 blueprint = new_blueprint("set_points", "Set-points of the stations of a line")
 _STAGES = list(STATES)
+_PAGE = {"type": "string"}
 
 
 class SetPointsQuery(Schema):
@@ -167,6 +169,7 @@ BODY_SCHEMA: dict[str, Any] = {
 @look_up
 @query(blueprint, SetPointsQuery)
 @blueprint.response(200, SetPointsSchema)
+@blueprint.alt_response(200, schema=_PAGE, content_type=HTML, description="A set-up sheet, with `stage`", success=True)
 def get_set_points(arguments: dict[str, Any]) -> Response:
     """Return the final limits by station, and what geometry alone gives."""
     wanted = specification(arguments["designation"])
@@ -176,6 +179,7 @@ def get_set_points(arguments: dict[str, Any]) -> Response:
 @blueprint.route("/set-points", methods=["POST"])
 @blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
 @blueprint.response(200, SetPointsSchema)
+@blueprint.alt_response(200, schema=_PAGE, content_type=HTML, description="A set-up sheet, with `stage`", success=True)
 def post_set_points() -> Response:
     """Return the set-points with what only the plant knows: wire, tools, aims, roller, recipe, shifts, coating."""
     raw = {name: anything(one, (name,)) for name, one in members_of(json_body(request), ()).items()}
@@ -190,6 +194,8 @@ def post_set_points() -> Response:
 
 def _answer(wanted: Specification, plant: Plant, stage: str | None, explained: bool) -> Response:
     found = set_points(wanted, plant)
+    if preferred() == HTML:
+        return set_up_page(wanted, found, stage)
     answer = set_points_shown(found, stage)
     if explained:
         answer["derivation"] = steps_shown(found.steps)
