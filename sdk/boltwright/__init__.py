@@ -14,6 +14,16 @@ from .derivation import Step
 from .drawing import Drawing
 from .equivalents import Equivalents
 from .errors import Error, ProblemError, TransportError
+from .floor import (
+    LimitsRefused,
+    LimitsStore,
+    ModbusWriter,
+    check_image,
+    decide_pieces,
+    encode_image,
+    public_key_id,
+    sign_limits,
+)
 from .gauge_sizes import GaugeSizes
 from .gauge_sizes_check import GaugeConditions, MeasuredGauge
 from .hardness_conversion import HardnessConversion
@@ -57,8 +67,11 @@ __all__ = [
     "GaugeSizes",
     "HardnessConversion",
     "Histogram",
+    "LimitsRefused",
+    "LimitsStore",
     "MeasuredGauge",
     "MechanicalMinimums",
+    "ModbusWriter",
     "NarrowLimits",
     "Pairing",
     "PieceDecision",
@@ -80,4 +93,9 @@ __all__ = [
     "Trend",
     "Units",
     "__version__",
+    "check_image",
+    "decide_pieces",
+    "encode_image",
+    "public_key_id",
+    "sign_limits",
 ]

@@ -16,7 +16,7 @@ from typing import NoReturn
 from ..client import Client
 from ..errors import Error
 from ..transport import __version__
-from . import gauge, impact, judge, look_ups, process, strength, substitutes, threads, validate
+from . import floor, gauge, impact, judge, look_ups, process, release, strength, substitutes, threads, validate
 
 FAILED = 3
 _DEFAULT_URL = "http://127.0.0.1:8765"
@@ -35,7 +35,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         with Client(options.url, os.environ.get("BOLTWRIGHT_API_KEY")) as client:
             result, text, code = options.run(client, options)
-        print(result.body.decode() if options.json else text, flush=True)
+        told = result.body.decode() if options.json else text
+        if told:
+            print(told, flush=True)
     except BrokenPipeError:  # the reader, such as head, has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FAILED
@@ -75,4 +77,6 @@ def _parser() -> argparse.ArgumentParser:
     process.add_to(commands, shared)
     validate.add_to(commands, shared)
     impact.add_to(commands, shared)
+    release.add_to(commands, shared)
+    floor.add_to(commands, shared)
     return parser

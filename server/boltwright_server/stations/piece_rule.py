@@ -26,7 +26,7 @@ _MOST_DIGITS, _LARGEST = 40, 30
 _EXACT = Context(prec=400)
 _SEAL = b"narrow limits, state 1\0"
 WORDS = ("continue", "measure_next", "adjust", "stop", "refused")
-_MEMBERS = ("min", "max", "resolution", "standard_deviation", "target", "step")
+MEMBERS = ("min", "max", "resolution", "standard_deviation", "target", "step")
 
 
 class PieceRefusal(Exception):
@@ -111,7 +111,7 @@ def _checked(members: Mapping[str, Decimal | None], low: Decimal, high: Decimal)
         target = (low + high) / 2
     elif not low <= target <= high:
         raise _refusal("out_of_range", "target", f"target {target} lies outside {low} to {high}")
-    seal = "|".join("" if (one := members.get(name)) is None else _text(one) for name in _MEMBERS)
+    seal = "|".join("" if (one := members.get(name)) is None else _text(one) for name in MEMBERS)
     green_low, green_high = target - (target - low) / 2, target + (high - target) / 2
     return Station(low, high, target, green_low, green_high, sigma, given is None, step, seal.encode())
 

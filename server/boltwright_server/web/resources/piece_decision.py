@@ -2,43 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from flask import Response, request
-from marshmallow import Schema, ValidationError, fields, validate
+from marshmallow import Schema, fields
 
-from ...stations.piece_rule import WORDS, PieceRefusal, decide, read, reading_of, station_of, written
+from ...stations.piece_request import MOST_READINGS, answer
+from ...stations.piece_rule import WORDS, PieceRefusal
 from ..api import blueprint as new_blueprint
-from ..bodies import Path, json_body, load, problem
+from ..bodies import json_body, problem
 from ..caching import JSON
-from ..fields import StrictDecimal, StrictString
 from ..members import anything, members_of
 from ..presentation import encode
 from ..schemas import AnswerSchema
 
 blueprint = new_blueprint("piece_decision", "Decisions on pieces, stateless")
-#: One request is some minutes of a line at most.
-MOST_READINGS = 10_000
-_LONGEST_STATE = 4000
-
-
-class StationBody(Schema):
-    """Limits, gauge and machine, in one unit."""
-
-    min = StrictDecimal(allow_none=True)
-    max = StrictDecimal(allow_none=True)
-    resolution = StrictDecimal(required=True)
-    standard_deviation = StrictDecimal(allow_none=True)
-    target = StrictDecimal(allow_none=True)
-    step = StrictDecimal(allow_none=True)
-
-
-class PieceDecisionBody(Schema):
-    """A station and its state; the readings are read apart."""
-
-    station = fields.Nested(StationBody, required=True)
-    state = StrictString(allow_none=True, validate=validate.Length(max=_LONGEST_STATE, error="is no state"))
 
 
 class DecisionSchema(Schema):
@@ -61,6 +39,7 @@ class PieceDecisionSchema(AnswerSchema):
     sigma_assumed = fields.Boolean(metadata={"description": "The standard deviation was taken from the limits."})
 
 
+_MEMBERS = ("station", "readings", "state")
 _NUMBER = {"type": ["number", "null"]}
 BODY_SCHEMA: dict[str, Any] = {
     "type": "object",
@@ -102,52 +81,13 @@ BODY_SCHEMA: dict[str, Any] = {
 def post_piece_decision() -> Response:
     """Return one decision a reading, and the state; numbers are compared exactly."""
     envelope = members_of(json_body(request), ())
-    readings = _readings(envelope.pop("readings", None))
-    members = load(PieceDecisionBody, {name: anything(raw, (name,)) for name, raw in envelope.items()}, ())
+    for name in envelope:
+        if name not in _MEMBERS:
+            text = f"Unknown member {name[:40]}; known: {', '.join(_MEMBERS)}"
+            raise problem("unknown_member", text, (name[:60],))
+    members = {name: anything(raw, (name,)) for name, raw in envelope.items()}
     try:
-        station = station_of(members["station"])
-        state = read(station, members.get("state"))
-        wanted = [reading_of(number, value, at) for at, (number, value) in enumerate(readings)]
-        decisions = decide(station, wanted, state)
+        found = answer(*(members.get(name) for name in _MEMBERS))
     except PieceRefusal as refusal:
         raise problem(refusal.code, refusal.detail, refusal.path) from None
-    answer = {"decisions": decisions, "state": written(station, state), "sigma_assumed": station.sigma_assumed}
-    return Response(encode(answer), mimetype=JSON)
-
-
-def _readings(raw: Any) -> list[tuple[int, Any]]:
-    if raw is None:
-        raise problem("missing_member", "readings is missing", ("readings",))
-    given = anything(raw, ("readings",))
-    if not isinstance(given, list):
-        raise problem("wrong_type", "readings is an array of {number, value}", ("readings",))
-    if not 1 <= len(given) <= MOST_READINGS:
-        raise problem("no_readings", f"readings holds 1 to {MOST_READINGS} of them, not {len(given)}", ("readings",))
-    return [_reading(one, ("readings", str(at))) for at, one in enumerate(given)]
-
-
-_VALUED = StrictDecimal()
-
-
-def _reading(one: Any, path: Path) -> tuple[int, Any]:
-    if not isinstance(one, Mapping):
-        raise problem("wrong_type", f"{'/'.join(path)} is an object with number and value", path)
-    for name in one:
-        if name not in ("number", "value"):
-            raise problem("unknown_member", f"Unknown member {name[:40]}; known: number, value", (*path, name[:40]))
-    for name in ("number", "value"):
-        if name not in one:
-            raise problem("missing_member", f"{'/'.join(path)}/{name} is missing; null for no value", (*path, name))
-    number, value = one["number"], one["value"]
-    if isinstance(number, bool) or not isinstance(number, int) or abs(number) > 2**53:
-        raise problem("wrong_type", f"{'/'.join(path)}/number is a whole number", (*path, "number"))
-    if value is None:
-        return number, None
-    return number, _value(value, (*path, "value"))
-
-
-def _value(value: Any, path: Path) -> Any:
-    try:
-        return _VALUED.deserialize(value)
-    except ValidationError as error:
-        raise problem("wrong_type", f"{'/'.join(path)}: {error.messages[0]}", path) from None
+    return Response(encode(found), mimetype=JSON)
