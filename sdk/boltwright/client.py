@@ -83,6 +83,7 @@ class Client(Connection):
     control_chart = control_chart.control_chart
     narrow_limits = narrow_limits.narrow_limits
     trend = trend.trend
+    set_points_registers = set_points.set_points_registers
     set_points = set_points.set_points
     state_limits = state_limits.state_limits
     piece_decision = piece_decision.piece_decision

@@ -78,6 +78,55 @@ class SetPoints(Result):
         return {one.id: one for one in self.stations}[id]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One entry of a register image, in counts of its scale; None is an open side."""
+
+    characteristic: str
+    code: int
+    scale: int
+    stop_min: int | None
+    warn_min: int | None
+    target: int | None
+    warn_max: int | None
+    stop_max: int | None
+    checked: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RegisterImage(Result):
+    """The limits of one station as 120 registers; `image` is 480 hex digits, to be signed and written as they are."""
+
+    designation: str
+    layout: int
+    image: str
+    crc32: str
+    switch_word: str
+    basis_text: str
+    flags: int
+    entries: tuple[Entry, ...]
+    notices: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+
+
+def set_points_registers(
+    connection: Connection, designation: str, registers: Mapping[str, Any], **plant: Any
+) -> RegisterImage:
+    """Return the limits of one station as a register image, whole or not at all.
+
+    Args:
+        designation: the product or thread.
+        registers: station, stage, characteristics (one to six), sequence, issued_at, order, lot; valid_until, bank,
+            trial, run_on.
+        plant: what `set_points` takes of the plant: wire_diameter, roller, state_shifts and the others.
+
+    Raises:
+        InvalidRequestError: among its codes `plant_figures_missing`. Others: as `set_points`.
+    """
+    body = {"designation": designation, **plant, "as": "registers", "registers": dict(registers)}
+    return connection.post(RegisterImage, "/v1/set-points", body)
+
+
 def set_points(
     connection: Connection,
     designation: str,

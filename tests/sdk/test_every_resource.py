@@ -20,6 +20,7 @@ ELSEWHERE = {
     "capability": {"title", "acceptance_min", "acceptance_max"},  # capability_drawing
     "control_chart": {"title", "unit"},  # control_chart_drawing
     "part_masters_impact": {"change"},  # before, after
+    "set_points": {"as", "registers"},  # set_points_registers
 }
 
 

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from boltwright import Client
+from boltwright import Client, check_image
 from boltwright.errors import MemberError, StationError
 
 
@@ -27,6 +27,25 @@ def test_set_points_of_a_thread_and_of_a_part(client: Client) -> None:
     assert cut.set_points["blank_volume"].basis.caution == "from memory"
     assert any(step.answers == "stations.cut_off.set_points.cut_off_length.target" for step in found.derivation)
     assert {need.member for need in found.needs} == {"roller.pitch_diameter_spread"}
+
+
+def test_a_register_image(client: Client) -> None:
+    asked = {
+        "station": 7,
+        "stage": "thread_rolling",
+        "characteristics": ["thread_pitch_diameter"],
+        "sequence": 41,
+        "issued_at": 1_764_460_800,
+        "order": "4711-C",
+        "lot": "L1",
+    }
+    found = client.set_points_registers("M10-6g", asked, coating_thickness={"max": {"value": 12, "unit": "um"}})
+    assert (found.entries[0].stop_min, found.entries[0].stop_max, found.flags) == (8862, 8978, 12)
+    assert check_image(found.image, found.switch_word, 7) == "good"
+    cut = {**asked, "stage": "cut_off", "characteristics": ["cut_off_length"]}
+    with pytest.raises(StationError) as missing:
+        client.set_points_registers("ISO 4014 - M10x60 - 8.8", cut)
+    assert missing.value.code == "plant_figures_missing"
 
 
 def test_limits_of_a_state(client: Client) -> None:
