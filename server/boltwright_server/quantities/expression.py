@@ -83,7 +83,7 @@ def in_doubles(expression: str, values: Mapping[str, float]) -> float:
     return float(eval(_compiled(expression), _IN_DOUBLES, {**values}))
 
 
-@cache
+@remembered(1024)
 def _compiled(expression: str) -> CodeType:
     return compile(expression, "<expression>", "eval")
 

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from functools import lru_cache
 from statistics import NormalDist
 
 import numpy as np
+
+from ..quantities.keeper import remembered
 
 _NORMAL = NormalDist()
 _NODES, _WEIGHTS = (tuple(map(float, column)) for column in np.polynomial.legendre.leggauss(200))
@@ -25,7 +26,7 @@ def _below(x: float) -> float:
     return math.erfc(-x / math.sqrt(2)) / 2
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def one_sided(n: int, content: float, confidence: float) -> float:
     """Return k1, the noncentral t quantile over sqrt(n), for a limit on one side; n is 2 or more."""
     z = _NORMAL.inv_cdf(content)
@@ -36,7 +37,7 @@ def one_sided(n: int, content: float, confidence: float) -> float:
     return _solved(reached, confidence)
 
 
-@lru_cache(maxsize=1024)
+@remembered(1024)
 def two_sided(n: int, content: float, confidence: float) -> float:
     """Return k2 for limits on both sides; n is 2 or more.
 
