@@ -24,8 +24,8 @@ from gauge_room import gauge_section
 from shop_floor import shop_floor_section
 
 from boltwright import Client, Conformance, Error, ProblemError, Specification
-from boltwright.conformance_summary import characteristics_table
-from boltwright.part_masters_validation import PartMaster
+from boltwright.conformance.summary import characteristics_table
+from boltwright.part_masters.part_masters_validation import PartMaster
 from boltwright.readings_file import read_readings
 
 HERE = Path(__file__).parent

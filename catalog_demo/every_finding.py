@@ -7,9 +7,9 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from boltwright import Client
-from boltwright.validation.answers import read_rows
-from boltwright.validation.run import validate_file
-from boltwright.validation.sources import source_of
+from boltwright.part_masters.validation.answers import read_rows
+from boltwright.part_masters.validation.run import validate_file
+from boltwright.part_masters.validation.sources import source_of
 
 Table = Callable[[Sequence[Sequence[str]]], str]
 

@@ -8,9 +8,9 @@ from datetime import datetime
 from pathlib import Path
 
 from boltwright import Client
-from boltwright.validation.report import write_report
-from boltwright.validation.run import validate_file
-from boltwright.validation.sources import source_of
+from boltwright.part_masters.validation.report import write_report
+from boltwright.part_masters.validation.run import validate_file
+from boltwright.part_masters.validation.sources import source_of
 
 Table = Callable[[Sequence[Sequence[str]]], str]
 

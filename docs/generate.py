@@ -15,7 +15,7 @@ from generate_lexicon import lexicon_page
 
 from boltwright_server.standards import Row, Standard, Table, all_standards, current
 from boltwright_server.standards.editions import in_force, later_than_held
-from boltwright_server.web.problems import PROBLEM_TYPES
+from boltwright_server.web.http.problems import PROBLEM_TYPES
 
 OUT = Path(__file__).parent / "reference"
 RULES_OF_JUDGEMENT = Path(__file__).parents[1] / "tests" / "judgement"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from boltwright_server.part_masters.lexicon import UNSAID, Term, all_terms, concepts
+from boltwright_server.part_masters.text.lexicon import UNSAID, Term, all_terms, concepts
 
 LANGUAGES = {"en": "English", "de": "German", "fr": "French", "es": "Spanish", "it": "Italian"}
 FEATURES = {
@@ -30,7 +30,7 @@ FEATURES = {
 }
 INTRODUCTION = (
     "The words by which `POST /v1/part-masters/validation` reads descriptions: common practice of the trade, no",
-    "trade names. They are data, `part_masters/lexicon/terms.csv`, in capitals without accents; a term of several",
+    "trade names. They are data, `part_masters/text/lexicon/terms.csv`, in capitals without accents; a term of several",
     "words is found before the words that it is made of. A word that is not here is left over and said to be.",
 )
 
@@ -44,8 +44,8 @@ def lexicon_page() -> Iterator[str]:
         yield from ("", f"## {title}", "", "| means | value | words |", "| --- | --- | --- |")
         yield from _rows([term for term in all_terms() if term.language == language])
     yield from ("", "## What the words together may mean", "")
-    yield "`part_masters/lexicon/concepts.csv`: where several standards are left, the property class decides between"
-    yield "those that list it; where it does not, the row comes back with all of them as alternatives."
+    yield "`part_masters/text/lexicon/concepts.csv`: where several standards are left, the property class decides"
+    yield "between those that list it; where it does not, the row comes back with all of them as alternatives."
     yield ""
     yield "| product | kind | drive | form | variant | thread | series | system | standards |"
     yield "| --- | --- | --- | --- | --- | --- | --- | --- | --- |"

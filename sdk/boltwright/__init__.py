@@ -4,15 +4,11 @@ The figures support, and do not replace, the current edition of the standard, th
 judgement of a qualified person.
 """
 
-from .capability import Capability
 from .client import Client
-from .coating_limits import CoatingLimits
-from .conformance import Conformance
-from .conformance_replay import ConformanceReplay
-from .control_chart import ControlChart
-from .derivation import Step
+from .conformance.conformance import Conformance
+from .conformance.conformance_replay import ConformanceReplay
+from .conformance.lot_readings import Readings
 from .drawing import Drawing
-from .equivalents import Equivalents
 from .errors import Error, ProblemError, TransportError
 from .floor import (
     LimitsRefused,
@@ -24,30 +20,34 @@ from .floor import (
     public_key_id,
     sign_limits,
 )
-from .gauge_sizes import GaugeSizes
-from .gauge_sizes_check import GaugeConditions, MeasuredGauge
-from .hardness_conversion import HardnessConversion
-from .histogram import Histogram
-from .lot_readings import Readings
-from .mechanical_minimums import MechanicalMinimums
-from .narrow_limits import NarrowLimits
-from .pairing import Pairing
-from .piece_decision import PieceDecision
-from .product_dimensions import ProductDimensions
+from .look_ups.coating_limits import CoatingLimits
+from .look_ups.derivation import Step
+from .look_ups.equivalents import Equivalents
+from .look_ups.gauge_sizes import GaugeSizes
+from .look_ups.gauge_sizes_check import GaugeConditions, MeasuredGauge
+from .look_ups.hardness_conversion import HardnessConversion
+from .look_ups.mechanical_minimums import MechanicalMinimums
+from .look_ups.pairing import Pairing
+from .look_ups.product_dimensions import ProductDimensions
+from .look_ups.sampling_plan import SamplingPlan
+from .look_ups.sampling_plan_switching import Switching
+from .look_ups.specification import Specification
+from .look_ups.standards import Standards
+from .look_ups.thread_fit import ThreadFit
+from .look_ups.thread_limits import ThreadLimits
+from .look_ups.threads import Threads
+from .look_ups.tolerance_classes import ToleranceClasses
+from .look_ups.units import Units
 from .readings import Column
-from .sampling_plan import SamplingPlan
-from .sampling_plan_switching import Switching
-from .set_points import SetPoints
-from .specification import Specification
-from .standards import Standards
-from .state_limits import StateLimits
-from .thread_fit import ThreadFit
-from .thread_limits import ThreadLimits
-from .threads import Threads
-from .tolerance_classes import ToleranceClasses
+from .stations.piece_decision import PieceDecision
+from .stations.set_points import SetPoints
+from .stations.state_limits import StateLimits
+from .statistics.capability import Capability
+from .statistics.control_chart import ControlChart
+from .statistics.histogram import Histogram
+from .statistics.narrow_limits import NarrowLimits
+from .statistics.trend import Trend
 from .transport import __version__
-from .trend import Trend
-from .units import Units
 from .values import Basis, Bounds
 
 __all__ = [

@@ -2,43 +2,44 @@
 
 from __future__ import annotations
 
-from . import (
-    capability,
-    coating_limits,
+from .conformance import (
+    arrow as conformance_arrow,
+)
+from .conformance import (
     conformance,
-    conformance_arrow,
-    conformance_drawing,
     conformance_replay,
-    conformance_stream,
-    control_chart,
+)
+from .conformance import (
+    drawing as conformance_drawing,
+)
+from .conformance import (
+    stream as conformance_stream,
+)
+from .look_ups import (
+    coating_limits,
     equivalents,
     gauge_sizes,
     gauge_sizes_check,
     hardness_conversion,
-    histogram,
     look_alikes,
     mechanical_minimums,
-    narrow_limits,
     pairing,
-    part_masters_impact,
-    part_masters_validation,
-    piece_decision,
     product_dimensions,
     products,
     sampling_plan,
     sampling_plan_switching,
-    set_points,
     size_limits,
     specification,
     standards,
-    state_limits,
     thread_fit,
     thread_limits,
     threads,
     tolerance_classes,
-    trend,
     units,
 )
+from .part_masters import part_masters_impact, part_masters_validation
+from .stations import piece_decision, set_points, state_limits
+from .statistics import capability, control_chart, histogram, narrow_limits, trend
 from .transport import Connection
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from .part_masters_validation import part_masters_validation_iter
+from .part_masters.part_masters_validation import part_masters_validation_iter
+from .part_masters.validation.parts import told_apart
 from .transport import Connection
-from .validation.parts import told_apart
 
 if TYPE_CHECKING:
     from pandas import DataFrame

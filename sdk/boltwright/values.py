@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
@@ -114,3 +115,14 @@ def plain_number(value: Any, what: str = "the measured value") -> Any:
     if isinstance(value, float) and not math.isfinite(value):
         raise ValueError(f"{what}: {value} is no reading; a piece that was not measured is None")
     return value
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Deviation:
+    """Where the purchaser asks for less than the standard; `used_limit` is None where it was dropped."""
+
+    id: str
+    standard_limit: Mapping[str, Any]
+    used_limit: Mapping[str, Any] | None = None
+    detail: str
+    basis: Basis

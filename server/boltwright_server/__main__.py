@@ -27,8 +27,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     )
     options = parser.parse_args(arguments)
     try:
-        from .web.limits import VARIABLE, BadLimit, limits_from
-        from .web.serve import serve
+        from .serving.serve import serve
+        from .web.http.limits import VARIABLE, BadLimit, limits_from
     except ModuleNotFoundError as missing:
         print(f"{missing.name} is not installed: pip install 'boltwright[server]'", file=sys.stderr)
         return 1

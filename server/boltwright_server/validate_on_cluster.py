@@ -19,15 +19,15 @@ from itertools import islice
 from pathlib import Path
 from typing import IO, TYPE_CHECKING, Any
 
-from .part_masters.batches import validate_batch, validate_cells
-from .part_masters.cluster import validate_on_cluster
-from .part_masters.columns import Columns, validated_members
-from .part_masters.csv_rows import open_table
-from .part_masters.validation import Result
+from .part_masters.catalogue.batches import validate_batch, validate_cells
+from .part_masters.catalogue.cluster import validate_on_cluster
+from .part_masters.catalogue.columns import Columns, validated_members
+from .part_masters.catalogue.csv_rows import open_table
+from .part_masters.catalogue.validation import Result
 from .products.own import add_own_standards
 from .standards.fingerprint import fingerprint
-from .web.part_masters_stream import result_shown
-from .web.row_streams import ENCODER, lines_of, row_of
+from .web.part_masters.row_streams import ENCODER, lines_of, row_of
+from .web.part_masters.validation_stream import result_shown
 
 if TYPE_CHECKING:
     from distributed import Client

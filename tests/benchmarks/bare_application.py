@@ -8,7 +8,7 @@ import sys
 
 from flask import Flask, Response, request
 
-from boltwright_server.web.serve import Service, listening, settings
+from boltwright_server.serving.serve import Service, listening, settings
 
 from .servers import HOST, THREADS, WORKERS
 

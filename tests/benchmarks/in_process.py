@@ -22,7 +22,7 @@ from boltwright_server.threads import (
     limits,
     sizes,
 )
-from boltwright_server.web.resources.conformance import arrow_answer, conformance_answer
+from boltwright_server.web.conformance.conformance import arrow_answer, conformance_answer
 
 from . import lots
 from .table import Line, middle_ratio

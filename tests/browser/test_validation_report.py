@@ -11,8 +11,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
-from boltwright.validation.report import write_report
-from boltwright.validation.run import Totals
+from boltwright.part_masters.validation.report import write_report
+from boltwright.part_masters.validation.run import Totals
 
 pytestmark = pytest.mark.browser
 PHONE, DESK = 360, 1280

@@ -27,10 +27,10 @@ from flask.testing import FlaskClient
 
 from boltwright import Client
 from boltwright.errors import Error
-from boltwright.validation import parts
-from boltwright.validation.impact import impact_file
-from boltwright.validation.run import validate_file
-from boltwright.validation.sources import source_of
+from boltwright.part_masters.validation import parts
+from boltwright.part_masters.validation.impact import impact_file
+from boltwright.part_masters.validation.run import validate_file
+from boltwright.part_masters.validation.sources import source_of
 from boltwright_server.web.app import create_app
 
 #: How the rest goes missing: the length says it, nothing says it, a proxy has counted anew, or sends pieces.

@@ -11,7 +11,7 @@ from tests.unit.designations.test_every_product import sizes_of
 
 from boltwright_server.designations import ProductDesignation, parse_coating
 from boltwright_server.mechanical import grades
-from boltwright_server.part_masters.validation import Validator
+from boltwright_server.part_masters.catalogue.validation import Validator
 from boltwright_server.products import Product, look_alike_in, products
 from boltwright_server.quantities import Refusal
 from boltwright_server.specification import specification

@@ -7,7 +7,7 @@ import csv
 from collections.abc import Iterator
 from pathlib import Path
 
-from boltwright_server.part_masters.validation import Result, Validator
+from boltwright_server.part_masters.catalogue.validation import Result, Validator
 
 ROWS = Path(__file__).with_name("awkward.csv")
 GOAL = 0.95

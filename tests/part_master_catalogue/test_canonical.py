@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from tests.unit.designations.test_every_product import designations_of
 
 from boltwright_server.designations import parse_product
-from boltwright_server.part_masters.designated import designated
-from boltwright_server.part_masters.validation import Validator
+from boltwright_server.part_masters.catalogue.validation import Validator
+from boltwright_server.part_masters.text.designated import designated
 from boltwright_server.products import Product, products
 from boltwright_server.quantities import Refusal
 

@@ -23,7 +23,7 @@ def test_no_row_is_lost_and_every_code_is_measured(score: Score) -> None:
 
 
 def test_every_code_of_the_findings_is_seeded() -> None:
-    from boltwright_server.part_masters.findings import CODES as KNOWN
+    from boltwright_server.part_masters.meaning.findings import CODES as KNOWN
 
     assert set(CODES) == set(KNOWN)
 

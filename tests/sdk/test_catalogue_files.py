@@ -16,8 +16,8 @@ import pytest
 from boltwright import Client
 from boltwright.command_line import main
 from boltwright.errors import ConnectionFailed, Error, MemberError, TransportError
-from boltwright.validation import parts
-from boltwright.validation.encodings import codec_of
+from boltwright.part_masters.validation import parts
+from boltwright.part_masters.validation.encodings import codec_of
 
 CHANGE = ["--from", "DIN 933", "--to", "ISO 4017"]
 MARKS = {"utf-8": codecs.BOM_UTF8, "utf-16-le": codecs.BOM_UTF16_LE, "utf-16-be": codecs.BOM_UTF16_BE, "cp1252": b""}

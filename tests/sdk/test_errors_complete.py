@@ -9,7 +9,7 @@ import pytest
 
 import boltwright.errors
 from boltwright.errors import CLASS_OF_CODE, NotFoundError, Pointer, ProblemError, ServiceError, class_of
-from boltwright_server.web.problems import PROBLEM_TYPES
+from boltwright_server.web.http.problems import PROBLEM_TYPES
 
 
 def test_every_problem_type_of_the_service_has_its_class() -> None:

@@ -12,8 +12,8 @@ import pytest
 import requests
 
 from boltwright.command_line import main
-from boltwright.validation import parts
-from boltwright.validation.parts import CSV, NDJSON
+from boltwright.part_masters.validation import parts
+from boltwright.part_masters.validation.parts import CSV, NDJSON
 
 CHANGE = ("--from", "DIN 933", "--to", "ISO 4017")
 _TEXTS = ("ISO 4014 M10x60 8.8", "DIN 933 M12x40 8.8", "DIN 933 M16x40 8.8", "nothing of the kind")

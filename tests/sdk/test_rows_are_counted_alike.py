@@ -15,9 +15,9 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from boltwright.validation import parts
-from boltwright.validation.csv_source import CsvSource
-from boltwright_server.part_masters.csv_rows import open_table
+from boltwright.part_masters.validation import parts
+from boltwright.part_masters.validation.csv_source import CsvSource
+from boltwright_server.part_masters.catalogue.csv_rows import open_table
 
 #: Quotes that close and that never do, ends of lines of three kinds, blanks, zeros, both delimiters.
 PIECES = st.sampled_from(

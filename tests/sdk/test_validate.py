@@ -24,12 +24,12 @@ from running_server import environment
 from boltwright import Client
 from boltwright.command_line import main
 from boltwright.errors import TransportError, UnexpectedAnswer
-from boltwright.validation import parts
-from boltwright.validation.answers import rows_of
-from boltwright.validation.parts import CSV, NDJSON
-from boltwright.validation.run import validate_file
-from boltwright.validation.sources import source_of
-from boltwright.validation.state import State
+from boltwright.part_masters.validation import parts
+from boltwright.part_masters.validation.answers import rows_of
+from boltwright.part_masters.validation.parts import CSV, NDJSON
+from boltwright.part_masters.validation.run import validate_file
+from boltwright.part_masters.validation.sources import source_of
+from boltwright.part_masters.validation.state import State
 
 _TEXTS = ("ISO 4014 M10x60 8.8", "M10X60 8.8 ISO4014", "NUT HEX M16 CL10", "DIN 933 M10x40 8.8", "nothing of the kind")
 #: Cells that span lines, quotes that never close, quotes in the middle, other widths, blank lines, a lonely delimiter.
@@ -205,7 +205,7 @@ def test_a_killed_process_goes_on_where_it_stopped(service: str, tmp_path: Path)
     draft, state = tmp_path / "findings.csv.part", tmp_path / "findings.csv.state"
     out.write_text("findings of yesterday")
     program = (
-        "import sys; from boltwright.validation import parts; parts.LINES = 40\n"
+        "import sys; from boltwright.part_masters.validation import parts; parts.LINES = 40\n"
         "from boltwright.command_line import main; sys.exit(main(sys.argv[1:]))"
     )
     command = [sys.executable, "-c", program, "validate", str(path), "--out", str(out), "--url", service]

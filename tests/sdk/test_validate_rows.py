@@ -17,8 +17,8 @@ import requests
 
 from boltwright import Client
 from boltwright.command_line import main
-from boltwright.validation import parts
-from boltwright.validation.parts import CSV, NDJSON
+from boltwright.part_masters.validation import parts
+from boltwright.part_masters.validation.parts import CSV, NDJSON
 
 _TEXTS = ("ISO 4014 M10x60 8.8", "M10X60 8.8 ISO4014", "NUT HEX M16 CL10", "DIN 933 M10x40 8.8", "nothing of the kind")
 

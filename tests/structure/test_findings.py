@@ -7,7 +7,7 @@ import pytest
 from flask.testing import FlaskClient
 from tree import ROOT
 
-from boltwright_server.part_masters.findings import CODES
+from boltwright_server.part_masters.meaning.findings import CODES
 
 PAGE = (ROOT / "docs" / "findings.md").read_text(encoding="utf-8")
 SECTIONS = dict(re.findall(r"^## (\S+)\n(.*?)(?=^## |\Z)", PAGE, re.MULTILINE | re.DOTALL))

@@ -41,11 +41,11 @@ def test_engines_are_forbidden_to_know_http() -> None:
     sources = forbidden["source_modules"]
     assert isinstance(sources, list)
     packages = {f"boltwright_server.{path.parent.name}" for path in SERVER.glob("*/__init__.py")}
-    assert packages - set(sources) <= {"boltwright_server.web"}
+    assert packages - set(sources) <= {"boltwright_server.web", "boltwright_server.serving"}
 
 
 def test_hardness_conversion_is_used_by_its_own_resource_alone() -> None:
     """It is an estimate: no limit, verdict or finding may rest on it (ISO 18265, ASTM E140)."""
     named = re.compile(r"^\s*from .*hardness_conversion import|import hardness_conversion", re.MULTILINE)
     users = [path for path in SERVER.rglob("*.py") if named.search(path.read_text(encoding="utf-8"))]
-    assert [path.relative_to(SERVER).as_posix() for path in users] == ["web/resources/hardness_conversion.py"]
+    assert [path.relative_to(SERVER).as_posix() for path in users] == ["web/look_ups/hardness_conversion.py"]

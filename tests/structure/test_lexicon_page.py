@@ -5,7 +5,7 @@ import sys
 import pytest
 from tree import ROOT
 
-from boltwright_server.part_masters.lexicon import all_terms
+from boltwright_server.part_masters.text.lexicon import all_terms
 
 
 def test_every_term_stands_on_the_page(monkeypatch: pytest.MonkeyPatch) -> None:

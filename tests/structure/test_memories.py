@@ -14,7 +14,7 @@ from boltwright_server.quantities.keeper import KEEPER
 
 CACHES = {"cache", "lru_cache"}
 #: The keeper itself, and a store by bytes that is known to it.
-ALLOWED = {"quantities/keeper.py", "web/caching.py"}
+ALLOWED = {"quantities/keeper.py", "web/http/caching.py"}
 
 
 def caches_in(path: Path) -> Iterator[str]:

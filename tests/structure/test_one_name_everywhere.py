@@ -4,7 +4,7 @@ import pytest
 from flask import Flask
 from tree import ROOT, SDK
 
-from boltwright_server.web.resources import BLUEPRINTS
+from boltwright_server.web.app import BLUEPRINTS
 
 NAMES = [blueprint.name for blueprint in BLUEPRINTS]
 
@@ -18,10 +18,10 @@ def owner(name: str) -> str:
 def test_blueprints_are_named_after_their_modules() -> None:
     for blueprint in BLUEPRINTS:
         assert blueprint.import_name == blueprint.name
-    folder = ROOT / "server" / "boltwright_server" / "web" / "resources"
-    modules = {path.stem for path in folder.glob("*.py")} - {"__init__"}
+    folder = ROOT / "server" / "boltwright_server" / "web"
+    modules = {path.stem for path in folder.glob("*/*.py") if "\nblueprint = " in path.read_text(encoding="utf-8")}
     pages = {"health", "metrics", "pages"}
-    assert modules - pages == set(NAMES), "a resource module is not registered in resources/__init__.py"
+    assert modules - pages == set(NAMES), "a resource module is not registered in the BLUEPRINTS of its room"
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -40,7 +40,7 @@ def test_a_resource_has_a_docs_page(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_resource_has_an_sdk_module(name: str) -> None:
-    assert (SDK / f"{owner(name)}.py").is_file(), f"sdk/boltwright/{owner(name)}.py is missing"
+    assert list(SDK.glob(f"*/{owner(name)}.py")), f"sdk/boltwright/<room>/{owner(name)}.py is missing"
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -8,7 +8,7 @@ import pytest
 from flask.testing import FlaskClient
 from tree import SERVER
 
-from boltwright_server.web.problems import PROBLEM_TYPES
+from boltwright_server.web.http.problems import PROBLEM_TYPES
 
 #: What makes a problem; the code is the first argument, of a member's error the second.
 RAISED = {"Problem", "problem", "MemberError", "PieceRefusal", "_refusal"}
@@ -61,7 +61,7 @@ def test_an_unknown_type_has_none(client: FlaskClient) -> None:
 
 @pytest.mark.parametrize("code", sorted(set(PROBLEM_TYPES) - AHEAD))
 def test_a_type_is_used(code: str) -> None:
-    places = (SERVER / "web" / name for name in ("problems.py", "problem_response.py"))
+    places = (SERVER / "web" / "http" / name for name in ("problems.py", "problem_response.py"))
     mapping = "".join(place.read_text(encoding="utf-8") for place in places)
     mapped = f': "{code}"' in mapping or f'return "{code}"' in mapping or f'"{code}" if' in mapping
     assert code in spoken() or mapped, f"nothing answers with {code}"

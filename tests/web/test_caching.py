@@ -8,7 +8,7 @@ import pytest
 from flask import Flask, Response, request
 from flask.testing import FlaskClient
 
-from boltwright_server.web import caching
+from boltwright_server.web.http import caching
 
 SIZE = caching.MOST_BYTES // 10
 

@@ -17,8 +17,8 @@ from typing import Any
 import pytest
 from flask.testing import FlaskClient
 
-from boltwright_server.part_masters import csv_rows
-from boltwright_server.part_masters.encodings import codec_of
+from boltwright_server.part_masters.catalogue import csv_rows
+from boltwright_server.part_masters.catalogue.encodings import codec_of
 from boltwright_server.web.app import create_app
 
 VALIDATION, IMPACT = "/v1/part-masters/validation", "/v1/part-masters/impact"

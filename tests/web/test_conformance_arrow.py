@@ -18,7 +18,7 @@ from lots import BOLT
 from problem_documents import pointers, problem
 from werkzeug.test import TestResponse
 
-from boltwright_server.web.conformance_arrow import MEDIA_TYPE
+from boltwright_server.web.conformance.arrow import MEDIA_TYPE
 
 HEAD = {"designation": BOLT, "lot_size": 12000}
 

@@ -13,7 +13,7 @@ from lots import BOLT, bolts, judged
 from problem_documents import pointers, problem
 from werkzeug.test import TestResponse
 
-from boltwright_server.web.limits import Limits
+from boltwright_server.web.http.limits import Limits
 
 HEAD = {"designation": BOLT}
 
@@ -114,7 +114,7 @@ def test_a_long_lot_is_never_held_in_memory(client: FlaskClient) -> None:
         def readline(self, _: int) -> bytes:
             return next(self.lines, b"")
 
-    from boltwright_server.web.conformance_stream import judge_stream
+    from boltwright_server.web.conformance.stream import judge_stream
 
     block = json.dumps({"readings": {"length": [60.125] * 20_000}}).encode() + b"\n"
     lines = iter([json.dumps(HEAD).encode() + b"\n", *[block] * 120])

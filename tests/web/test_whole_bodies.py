@@ -15,8 +15,8 @@ from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
 from boltwright_server.web.app import create_app
-from boltwright_server.web.limits import BadLimit, Limits, limits_from
-from boltwright_server.web.temporary_space import SPACE
+from boltwright_server.web.http.limits import BadLimit, Limits, limits_from
+from boltwright_server.web.http.temporary_space import SPACE
 
 BOLT = "ISO 4014 - M10x60 - 8.8"
 ROW = {"part_number": "1", "description": "HEX BOLT M10X60 8.8 ISO4014"}
@@ -188,7 +188,7 @@ def test_temporary_space_is_shared_and_limited(monkeypatch: pytest.MonkeyPatch) 
 def test_time_is_limited(monkeypatch: pytest.MonkeyPatch) -> None:
     client = limited(stream_seconds=5)
     ticks = iter(range(0, 10_000, 2))
-    monkeypatch.setattr("boltwright_server.web.request_streams.monotonic", lambda: float(next(ticks)))
+    monkeypatch.setattr("boltwright_server.web.http.request_streams.monotonic", lambda: float(next(ticks)))
     answer = post(client, "NDJSON lot", long_body("NDJSON lot", 30))
     assert (answer.status_code, answer.get_json()["code"]) == (413, "takes_too_long")
 

@@ -6,7 +6,7 @@ import argparse
 from typing import Any
 
 from ..client import Client
-from ..gauge_sizes_check import GaugeCondition, MeasuredGauge
+from ..look_ups.gauge_sizes_check import GaugeCondition, MeasuredGauge
 from ..tables import Cell, aligned, limits_of, listed, sections, words
 
 EXIT_CODES = {"fit_for_use": 0, "worn": 1, "out_of_new_limits": 1}

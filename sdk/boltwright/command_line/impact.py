@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from ..client import Client
+from ..part_masters.validation.impact import ImpactTotals, impact_file
+from ..part_masters.validation.parts import CSV
 from ..tables import sections
-from ..validation.impact import ImpactTotals, impact_file
-from ..validation.parts import CSV
 from .look_ups import Outcome
 from .progress import Progress
 from .validate import Printed, add_catalogue, catalogue_of, counted, tell, written_to

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from ..client import Client
-from ..derivation import Step
-from ..gauge_sizes import Gauge, GaugeSizes
+from ..look_ups.derivation import Step
+from ..look_ups.gauge_sizes import Gauge, GaugeSizes
+from ..look_ups.thread_limits import ThreadLimits
 from ..tables import Cell, aligned, limits_of, listed, sections, words
-from ..thread_limits import ThreadLimits
 from ..values import Bounds
 from .specification_text import specification_text
 

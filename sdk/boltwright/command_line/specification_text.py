@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..specification import Characteristic, Specification
+from ..look_ups.specification import Characteristic, Specification
 from ..tables import Cell, aligned, limits_of, listed, sections, words
 from ..values import Basis, Bounds, cited
 

@@ -6,8 +6,8 @@ import argparse
 from typing import Any
 
 from ..client import Client
-from ..mechanical_minimums import MechanicalMinimums
-from ..pairing import Nut, Pairing
+from ..look_ups.mechanical_minimums import MechanicalMinimums
+from ..look_ups.pairing import Nut, Pairing
 from ..tables import Cell, aligned, limits_of, listed, sections, words
 from .look_ups import Outcome, bounds_table
 

@@ -6,7 +6,7 @@ import argparse
 from typing import Any
 
 from ..client import Client
-from ..equivalents import Alternative, Difference, Equivalents
+from ..look_ups.equivalents import Alternative, Difference, Equivalents
 from ..tables import Cell, aligned, listed, sections, words
 from ..values import Bounds
 from .look_ups import Outcome

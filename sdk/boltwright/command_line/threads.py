@@ -6,9 +6,9 @@ import argparse
 from typing import Any
 
 from ..client import Client
-from ..coating_limits import CoatingLimits, CoatingState
+from ..look_ups.coating_limits import CoatingLimits, CoatingState
+from ..look_ups.thread_fit import ThreadFit
 from ..tables import listed, sections, words
-from ..thread_fit import ThreadFit
 from .look_ups import bounds_table
 
 Outcome = tuple[Any, str, int]

@@ -14,13 +14,13 @@ from pathlib import Path
 from typing import Any, cast
 
 from ..client import Client
+from ..part_masters.validation.parts import Source
+from ..part_masters.validation.place import check_place
+from ..part_masters.validation.report import write_report
+from ..part_masters.validation.run import Totals, validate_file
+from ..part_masters.validation.sources import source_of
+from ..part_masters.validation.unpacked import STANDARD_INPUT, plain_name, unpacked
 from ..tables import Cell, aligned, sections
-from ..validation.parts import Source
-from ..validation.place import check_place
-from ..validation.report import write_report
-from ..validation.run import Totals, validate_file
-from ..validation.sources import source_of
-from ..validation.unpacked import STANDARD_INPUT, plain_name, unpacked
 from .look_ups import Outcome
 from .progress import Progress
 

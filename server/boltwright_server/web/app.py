@@ -10,17 +10,27 @@ from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
 
 from ..designations import parse_product, parse_thread
+from ..documents import TEMPLATES
 from ..products.own import add_own_standards
 from ..quantities import Refusal
 from ..quantities.keeper import KEEPER
 from ..standards import all_standards
-from .api import new_api
-from .limits import VARIABLE, Limits, limits_from
-from .observability import install
-from .problem_response import from_http_exception, problem_response
-from .problems import Problem
-from .resources import BLUEPRINTS, health, metrics, pages
+from . import conformance, look_ups, part_masters, stations, statistics
+from .http.api import new_api
+from .http.limits import VARIABLE, Limits, limits_from
+from .http.observability import install
+from .http.problem_response import from_http_exception, problem_response
+from .http.problems import Problem
+from .pages import health, metrics, pages
 
+#: In the order of the OpenAPI document.
+BLUEPRINTS = (
+    *look_ups.BLUEPRINTS,
+    *statistics.BLUEPRINTS,
+    *part_masters.BLUEPRINTS,
+    *conformance.BLUEPRINTS,
+    *stations.BLUEPRINTS,
+)
 #: The plant's own standards, where the service is started by another server than its own.
 STANDARDS_VARIABLE = "BOLTWRIGHT_STANDARDS"
 _LOG = logging.getLogger("boltwright_server")
@@ -41,7 +51,7 @@ def create_app(log_requests: bool = False, standards: Path | None = None, limits
     if directory:
         add_own_standards(Path(directory))
     _build_grammars()
-    app = Flask("boltwright_server.web")
+    app = Flask("boltwright_server.web", template_folder=str(TEMPLATES))
     limits = limits or limits_from(filter(None, os.environ.get(VARIABLE, "").split(",")))
     app.config["LIMITS"], KEEPER.limit = limits, limits.remembered_bytes
     app.config["MAX_CONTENT_LENGTH"] = limits.json_bytes

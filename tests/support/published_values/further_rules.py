@@ -6,8 +6,8 @@ from decimal import Decimal
 from typing import Any
 
 from boltwright_server.mechanical import iso_898_1, iso_898_1_tests, pairing
-from boltwright_server.process import narrow_limits, run_rules
 from boltwright_server.products import thread_class, thread_length
+from boltwright_server.statistics import narrow_limits, run_rules
 
 from .patches import Patch, attribute, cell, everywhere
 

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from boltwright_server.documents.charts import Picture, control_chart_drawing, histogram_drawing
 from boltwright_server.documents.charts.lettering import folded, room_of
 from boltwright_server.documents.charts.scale import Scale, spread_out
-from boltwright_server.process import RULE_SETS, RULES, Given, control_chart, histogram
+from boltwright_server.statistics import RULE_SETS, RULES, Given, control_chart, histogram
 
 READINGS = st.lists(
     st.floats(-1e6, 1e6, allow_nan=False) | st.integers(-50, 50).map(lambda n: 8.9 + n / 1000),

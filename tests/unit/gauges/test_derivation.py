@@ -10,7 +10,7 @@ from exact_steps import recompute
 from boltwright_server.gauges import GaugeSet, gauge_derivation, gauge_sizes
 from boltwright_server.quantities import Refusal
 from boltwright_server.threads import ToleranceClass, sizes, unified
-from boltwright_server.web.derivations import steps_shown
+from boltwright_server.web.http.derivations import steps_shown
 
 #: Each member, a position away from the basic profile, two symbols, and a galvanized thread.
 CLASSES = ("6g", "6H", "4h", "8g", "5g6g", "7G", "6az", "6AX")

@@ -12,7 +12,7 @@ from boltwright_server.mechanical.derivation import minimums_derivation
 from boltwright_server.mechanical.names import grades
 from boltwright_server.quantities import Refusal
 from boltwright_server.threads import SYSTEMS, find_size
-from boltwright_server.web.derivations import steps_shown
+from boltwright_server.web.http.derivations import steps_shown
 
 
 def answers(found: MechanicalMinimums) -> dict[str, Decimal | None]:

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from boltwright_server.part_masters.lexicon import all_terms
-from boltwright_server.part_masters.reading import words_of
-from boltwright_server.part_masters.validation import Result, Validator
+from boltwright_server.part_masters.catalogue.validation import Result, Validator
+from boltwright_server.part_masters.meaning.reading import words_of
+from boltwright_server.part_masters.text.lexicon import all_terms
 
 MEMBERS = ("description", "designation", "standard", "thread", "length", "property_class", "coating")
 #: What stands in a cell that says nothing.

@@ -4,8 +4,8 @@ import csv
 from pathlib import Path
 from random import Random
 
-from boltwright_server.part_masters.lexicon import all_terms
-from boltwright_server.part_masters.validation import Validator
+from boltwright_server.part_masters.catalogue.validation import Validator
+from boltwright_server.part_masters.text.lexicon import all_terms
 
 AWKWARD = Path(__file__).parents[2] / "part_master_catalogue" / "awkward.csv"
 SIGNS = "ABCMXHZNISO0123456789./-,#\"'*×x ()½:;_|ÉßØ\u2003\x00=+"

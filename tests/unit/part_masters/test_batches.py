@@ -20,9 +20,9 @@ from flask.testing import FlaskClient
 from own_standards import write_standard
 from running_server import environment
 
-from boltwright_server.part_masters.batches import validate_batch, validate_cells, with_repeats
-from boltwright_server.part_masters.repeats import Repeats
-from boltwright_server.part_masters.validation import Result, Validator
+from boltwright_server.part_masters.catalogue.batches import validate_batch, validate_cells, with_repeats
+from boltwright_server.part_masters.catalogue.validation import Result, Validator
+from boltwright_server.part_masters.repeats.repeats import Repeats
 
 _TEXTS = (
     "HEX BOLT M10X60 8.8 ZN ISO4014",

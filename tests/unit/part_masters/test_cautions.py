@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from boltwright_server.mechanical import grades, mechanical_minimums
-from boltwright_server.part_masters.validation import Validator
+from boltwright_server.part_masters.catalogue.validation import Validator
 from boltwright_server.threads import find_size
 
 

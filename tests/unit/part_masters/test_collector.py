@@ -7,7 +7,7 @@ import weakref
 
 import pytest
 
-from boltwright_server.part_masters.collector import between_collections
+from boltwright_server.part_masters.catalogue.collector import between_collections
 
 
 class _Knot:

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from boltwright_server.part_masters import csv_rows
-from boltwright_server.part_masters.csv_rows import open_table
+from boltwright_server.part_masters.catalogue import csv_rows
+from boltwright_server.part_masters.catalogue.csv_rows import open_table
 
 CELL = st.text(st.sampled_from('ab;,"\n\r é\x00×|'), max_size=12)
 

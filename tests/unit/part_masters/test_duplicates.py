@@ -6,8 +6,8 @@ from random import Random
 
 import pytest
 
-from boltwright_server.part_masters import duplicates
-from boltwright_server.part_masters.duplicates import Seen
+from boltwright_server.part_masters.repeats import duplicates
+from boltwright_server.part_masters.repeats.duplicates import Seen
 
 _ENDINGS = ("", "ä", "\x1f", "\udc80", "\n", "\x00", "7" * 300)
 

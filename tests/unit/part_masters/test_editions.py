@@ -7,8 +7,8 @@ from itertools import permutations
 
 import pytest
 
-from boltwright_server.part_masters.findings import Finding
-from boltwright_server.part_masters.validation import Validator
+from boltwright_server.part_masters.catalogue.validation import Validator
+from boltwright_server.part_masters.meaning.findings import Finding
 
 CODES = ("edition-not-held", "edition-superseded")
 

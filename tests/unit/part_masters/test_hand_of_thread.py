@@ -2,7 +2,7 @@
 
 import pytest
 
-from boltwright_server.part_masters.validation import Validator
+from boltwright_server.part_masters.catalogue.validation import Validator
 
 
 def read(text: str) -> tuple[str | None, set[str]]:

@@ -5,10 +5,10 @@ ISO 898-2:2012, Table 2 (nut class for bolt class); SAE J429:2014, nuts for grad
 
 import pytest
 
-from boltwright_server.part_masters.findings import Finding
-from boltwright_server.part_masters.mating import check_mate
-from boltwright_server.part_masters.reading import read
-from boltwright_server.part_masters.requirement import resolve
+from boltwright_server.part_masters.meaning.findings import Finding
+from boltwright_server.part_masters.meaning.mating import check_mate
+from boltwright_server.part_masters.meaning.reading import read
+from boltwright_server.part_masters.meaning.requirement import resolve
 from boltwright_server.specification.pairing import pairing_of
 
 NEVER, OPEN = ["pair-not-permitted"], ["pair-not-judged"]

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from boltwright_server.part_masters.validation import Result, Validator
+from boltwright_server.part_masters.catalogue.validation import Result, Validator
 
 
 def validated(**row: Any) -> Result:

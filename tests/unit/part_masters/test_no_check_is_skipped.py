@@ -5,10 +5,10 @@ Every value here is one that no part can have, so that silence would be a check 
 
 import pytest
 
-from boltwright_server.part_masters.figure_limits import figure_ids
-from boltwright_server.part_masters.findings import Finding
-from boltwright_server.part_masters.row import MASS
-from boltwright_server.part_masters.validation import Validator
+from boltwright_server.part_masters.catalogue.row import MASS
+from boltwright_server.part_masters.catalogue.validation import Validator
+from boltwright_server.part_masters.figures.figure_limits import figure_ids
+from boltwright_server.part_masters.meaning.findings import Finding
 
 #: Kind of product standard -> a bolt, a nut and an inch bolt of it.
 ROWS = {

@@ -2,7 +2,7 @@
 
 import pytest
 
-from boltwright_server.part_masters.validation import Result, Validator
+from boltwright_server.part_masters.catalogue.validation import Result, Validator
 
 
 def validated(**row: object) -> Result:

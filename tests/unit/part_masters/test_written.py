@@ -2,7 +2,7 @@
 
 import pytest
 
-from boltwright_server.part_masters.validation import Validator
+from boltwright_server.part_masters.catalogue.validation import Validator
 
 
 def codes(description: str) -> set[str]:

@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 from scipy import integrate, special
 
-from boltwright_server.process.subgroups import factor
+from boltwright_server.statistics.subgroups import factor
 
 _X, _W = np.linspace(-9, 9, 901), np.linspace(0, 13, 1301)
 

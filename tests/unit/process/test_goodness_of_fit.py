@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from boltwright_server.process.goodness_of_fit import _significance, fits_normal
-from boltwright_server.process.percentiles import weibull
+from boltwright_server.statistics.goodness_of_fit import _significance, fits_normal
+from boltwright_server.statistics.percentiles import weibull
 
 SAMPLES = {
     "normal": np.sort(np.random.default_rng(1).normal(15.86, 0.03, 60)),

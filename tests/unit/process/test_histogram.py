@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from boltwright_server.process import histogram
+from boltwright_server.statistics import histogram
 
 #: Readings of an instrument: whole steps of 1, 2 or 5 of a decade, away from zero.
 STEPS = st.sampled_from([0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 1.0, 2.0, 50.0])

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from boltwright_server.process.distributions import chi_square_quantile, student_t_quantile
-from boltwright_server.process.indices import Spread, nearest, two_sided
+from boltwright_server.statistics.distributions import chi_square_quantile, student_t_quantile
+from boltwright_server.statistics.indices import Spread, nearest, two_sided
 
 
 @pytest.mark.parametrize("probability", [0.0005, 0.025, 0.3, 0.5, 0.9, 0.975, 0.9995])

@@ -7,7 +7,7 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from boltwright_server.process.narrow_limits import chances, decide, zones
+from boltwright_server.statistics.narrow_limits import chances, decide, zones
 
 #: Common practice, recomputed: false stops of a check and pieces in the target zone of a centred process, by Cp.
 FALSE_STOPS = {1.00: 0.020, 4 / 3: 0.0022, 5 / 3: 0.00015}

@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from boltwright_server.process import capability
-from boltwright_server.process.percentiles import TAIL, beyond, empirical, log_normal, weibull
 from boltwright_server.quantities import Refusal
+from boltwright_server.statistics import capability
+from boltwright_server.statistics.percentiles import TAIL, beyond, empirical, log_normal, weibull
 
 #: Probabilities of the percentiles: those of a normal distribution at -3, 0 and 3 standard deviations, rounded.
 RANKS = (TAIL, 0.5, 1 - TAIL)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from boltwright_server.process.subgroups import within
+from boltwright_server.statistics.subgroups import within
 
 
 @pytest.mark.parametrize(("size", "values"), [(1, 60), (2, 50), (5, 125), (12, 120)])

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy import optimize, stats
 
-from boltwright_server.process.trend import trend
+from boltwright_server.statistics.trend import trend
 
 #: Invented: a die wears by 1.5 um a piece; the gauge scatters by 2 um.
 WORN = 8.93 + 0.0015 * np.arange(30) + np.random.default_rng(6).normal(0, 0.002, 30)

@@ -13,7 +13,7 @@ from boltwright_server.products.derivation import dimensions_derivation
 from boltwright_server.products.product import size_of
 from boltwright_server.quantities import Refusal
 from boltwright_server.standards import standard
-from boltwright_server.web.derivations import steps_shown
+from boltwright_server.web.http.derivations import steps_shown
 
 LENGTHS = [row.number("l") for row in standard("iso_888_2012").table("table_1").rows.values()]
 

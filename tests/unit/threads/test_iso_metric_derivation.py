@@ -20,7 +20,7 @@ from boltwright_server.threads import MetricSize, ThreadLimits, ToleranceClass, 
 from boltwright_server.threads.iso_metric_derivation import limits_derivation, stress_area_steps
 from boltwright_server.threads.iso_metric_tolerances import classes
 from boltwright_server.threads.stress_area import nominal_stress_area
-from boltwright_server.web.derivations import steps_shown
+from boltwright_server.web.http.derivations import steps_shown
 
 SYMBOL = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 #: Members of an answer that come straight from a table, not by a step.

@@ -16,7 +16,7 @@ from boltwright_server.designations import parse_thread
 from boltwright_server.quantities.derivation import Step
 from boltwright_server.threads import ThreadLimits, UnifiedClass, UnifiedSize, limits, limits_derivation
 from boltwright_server.threads.unified import classes, sizes
-from boltwright_server.web.derivations import steps_shown
+from boltwright_server.web.http.derivations import steps_shown
 
 #: Members that repeat another one, or that are the basic size itself.
 REPEATED = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...process import Capability, Index
+from ...statistics import Capability, Index
 from .scale import decimals_for, stated
 
 

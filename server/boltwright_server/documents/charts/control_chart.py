@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from ...process import Chart, ControlChart, Signal
+from ...statistics import Chart, ControlChart, Signal
 from ..drawings.pen import LETTER, lettering
 from ..figures import unit_written, written
 from ..names import capital

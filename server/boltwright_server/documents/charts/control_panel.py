@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...process import Chart, ControlChart, Signal
+from ...statistics import Chart, ControlChart, Signal
 from ..drawings.deviation_chart import ACCENT
 from ..drawings.pen import INK, LETTER, THIN, lettering, thin
 from ..svg import element, path

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from ...process import Histogram
+from ...statistics import Histogram
 from ..drawings.deviation_chart import ACCENT, SHADE
 from ..drawings.pen import INK, LETTER, THICK, THIN, hatching, lettering, thin
 from ..figures import unit_written

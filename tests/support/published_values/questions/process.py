@@ -8,10 +8,10 @@ from functools import cache
 
 import numpy as np
 
-from boltwright_server.process import RULE_SETS, capability, control_chart
-from boltwright_server.process.narrow_limits import chances, decide, zones
-from boltwright_server.process.run_rules import RULES, Chart
-from boltwright_server.process.subgroups import factor
+from boltwright_server.statistics import RULE_SETS, capability, control_chart
+from boltwright_server.statistics.narrow_limits import chances, decide, zones
+from boltwright_server.statistics.run_rules import RULES, Chart
+from boltwright_server.statistics.subgroups import factor
 
 from ..check import PUBLISHED, Cells, Check
 from ..comparison import Answer, Rounded, Within

@@ -1,0 +1,1 @@
+"""Look-ups, one module a resource."""

@@ -1,0 +1,1 @@
+"""Catalogues of part masters."""

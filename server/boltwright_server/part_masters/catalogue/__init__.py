@@ -1,0 +1,1 @@
+"""A catalogue row by row: in, through the rooms below, and out."""

@@ -1,0 +1,1 @@
+"""Stored dimensions, loads and masses held against the limits."""

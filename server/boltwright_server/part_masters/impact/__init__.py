@@ -1,0 +1,1 @@
+"""What a change of standard, edition or coating does to a row."""

@@ -1,0 +1,1 @@
+"""Rows that name the same part twice."""

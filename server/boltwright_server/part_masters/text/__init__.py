@@ -1,0 +1,1 @@
+"""Text to what it says: words, sizes, classes, with the lexicon of five languages."""

@@ -1,0 +1,87 @@
+"""From the engines' types to the members of the wire contract."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+import msgspec
+
+from ...mechanical import Mark
+from ...quantities import Basis, Bounds
+from ...quantities.units import factor
+from ...standards.fingerprint import fingerprint
+
+#: Decimals leave as JSON numbers with the digits of their standard: 16.00 stays 16.00.
+_ENCODER = msgspec.json.Encoder(decimal_format="number")
+
+
+def encode(answer: Mapping[str, Any]) -> bytes:
+    """Return a JSON answer with the fingerprint that every 200 carries."""
+    return _ENCODER.encode({**answer, "fingerprint": fingerprint()})
+
+
+def encoded(part: Any) -> msgspec.Raw:
+    """Return a part of an answer as JSON that goes into any answer as it is."""
+    return msgspec.Raw(_ENCODER.encode(part))
+
+
+def basis(source: Basis) -> dict[str, str]:
+    """Return the members of a basis; no `note` where there is nothing to say."""
+    shown = {
+        "standard": source.standard,
+        "edition": source.edition,
+        "clause": source.clause,
+        "method": source.method,
+        "checked": source.checked,
+    }
+    return shown if source.note is None else {**shown, "note": source.note}
+
+
+def bounds(limits: Bounds, unit: str | None = None) -> dict[str, Any]:
+    """Return the members of bounds, shown in `unit` if one is named. The stored limit stays what it is."""
+    return {
+        "symbol": limits.symbol,
+        "min": in_unit(limits.min, limits.unit, unit),
+        "max": in_unit(limits.max, limits.unit, unit),
+        "nominal": in_unit(limits.nominal, limits.unit, unit),
+        "unit": unit or limits.unit,
+        "basis": basis(limits.basis),
+    }
+
+
+def shown_mark(mark: Mark) -> dict[str, Any]:
+    """Return the members of a mark."""
+    return {"place": mark.place, "symbol": mark.symbol, "requirement": mark.requirement, "basis": basis(mark.basis)}
+
+
+def all_bounds(limits: Mapping[str, Bounds], unit: str | None = None) -> dict[str, dict[str, Any]]:
+    """Return `bounds` for each id."""
+    return {id: bounds(one, unit) for id, one in limits.items()}
+
+
+def in_unit(value: Decimal | None, given: str, wanted: str | None) -> Decimal | None:
+    """Return a value for display in another unit, with two digits more than the stored one resolves.
+
+    Raises:
+        Contradiction, UnknownName: the units measure different things or are not known.
+    """
+    if value is None or wanted is None or wanted == given:
+        return value
+    step = 1 / factor(wanted, given)
+    exact = Fraction(value) * step
+    resolution = Fraction(Decimal(1).scaleb(int(value.as_tuple().exponent))) * step
+    digits = max(0, 2 - _decade(resolution))
+    scaled = round(exact * 10**digits)
+    return Decimal(scaled).scaleb(-digits)
+
+
+def _decade(number: Fraction) -> int:
+    decade = 0
+    while number < 1:
+        number, decade = number * 10, decade - 1
+    while number >= 10:
+        number, decade = number / 10, decade + 1
+    return decade

@@ -1,0 +1,48 @@
+"""Look-ups: one module a resource, a function of the query and the facts alone."""
+
+from . import (
+    coating_limits,
+    equivalents,
+    gauge_sizes,
+    gauge_sizes_check,
+    hardness_conversion,
+    look_alikes,
+    mechanical_minimums,
+    pairing,
+    product_dimensions,
+    products,
+    sampling_plan,
+    sampling_plan_switching,
+    size_limits,
+    specification,
+    standards,
+    thread_fit,
+    thread_limits,
+    threads,
+    tolerance_classes,
+    units,
+)
+
+#: One line a resource.
+BLUEPRINTS = (
+    standards.blueprint,
+    units.blueprint,
+    threads.blueprint,
+    tolerance_classes.blueprint,
+    thread_limits.blueprint,
+    thread_fit.blueprint,
+    gauge_sizes.blueprint,
+    coating_limits.blueprint,
+    gauge_sizes_check.blueprint,
+    mechanical_minimums.blueprint,
+    pairing.blueprint,
+    hardness_conversion.blueprint,
+    products.blueprint,
+    product_dimensions.blueprint,
+    look_alikes.blueprint,
+    equivalents.blueprint,
+    size_limits.blueprint,
+    specification.blueprint,
+    sampling_plan.blueprint,
+    sampling_plan_switching.blueprint,
+)

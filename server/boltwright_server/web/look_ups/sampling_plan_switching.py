@@ -1,0 +1,148 @@
+"""POST /v1/sampling-plan/switching: normal, tightened or reduced, lot after lot, by the rules of ISO 2859-1."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Response, request
+from marshmallow import RAISE, Schema, fields, validate
+
+from ...sampling import InspectedLot, Step, switching
+from ...sampling.catalogue import LARGEST_LOT
+from ...sampling.iso_2859_1 import LEVELS, SEVERITIES
+from ...sampling.switching import BASIS
+from ..http.api import blueprint as new_blueprint
+from ..http.bodies import json_body
+from ..http.caching import JSON
+from ..http.fields import StrictBoolean, StrictDecimal, StrictInteger, StrictString
+from ..http.members import load_body
+from ..http.presentation import basis, encode
+from ..http.schemas import AnswerSchema, BasisSchema
+
+blueprint = new_blueprint("sampling_plan_switching", "Switching between normal, tightened and reduced inspection")
+#: Lots in one request; more than a year of a line.
+MOST = 1000
+
+
+class InspectedLotSchema(Schema):
+    """A lot at its original inspection."""
+
+    lot_size = StrictInteger(
+        required=True, validate=validate.Range(2, LARGEST_LOT, error=f"is from 2 to {LARGEST_LOT}")
+    )
+    nonconforming = StrictInteger(required=True, validate=validate.Range(0, LARGEST_LOT, error="is 0 or above"))
+
+
+class SwitchingBody(Schema):
+    """Consecutive lots, the oldest first."""
+
+    aql = StrictDecimal(required=True)
+    level = StrictString(load_default="II", validate=validate.OneOf(LEVELS, error=f"is not one of {', '.join(LEVELS)}"))
+    start = StrictString(
+        load_default="normal",
+        validate=validate.OneOf(tuple(SEVERITIES), error=f"is not one of {', '.join(SEVERITIES)}"),
+    )
+    production_steady = StrictBoolean(load_default=False)
+    authority_agrees = StrictBoolean(load_default=False)
+    lots = fields.List(
+        fields.Nested(InspectedLotSchema, unknown=RAISE),
+        required=True,
+        validate=validate.Length(1, MOST, error=f"holds 1 to {MOST} lots"),
+    )
+
+
+class SwitchingStepSchema(Schema):
+    """What was applied to a lot, and what follows for the next."""
+
+    severity = fields.String(metadata={"enum": list(SEVERITIES)})
+    code_letter = fields.String()
+    sample_size = fields.Integer()
+    acceptance_number = fields.Integer()
+    accepted = fields.Boolean()
+    switching_score = fields.Integer()
+    next_severity = fields.String(metadata={"enum": list(SEVERITIES)})
+    discontinue = fields.Boolean(metadata={"description": "Inspection stops until the supplier has acted."})
+
+
+class SamplingPlanSwitchingSchema(AnswerSchema):
+    """A step for each lot, up to the one after which inspection is discontinued."""
+
+    steps = fields.List(fields.Nested(SwitchingStepSchema))
+    basis = fields.Nested(BasisSchema)
+    next_severity = fields.String()
+    notices = fields.List(fields.String())
+
+
+@blueprint.route("/sampling-plan/switching", methods=["POST"])
+@blueprint.doc(
+    requestBody={
+        "required": True,
+        "content": {
+            "application/json": {
+                "schema": {
+                    "type": "object",
+                    "required": ["aql", "lots"],
+                    "additionalProperties": False,
+                    "properties": {
+                        "aql": {"type": "number", "description": "In percent.", "examples": [1.0]},
+                        "level": {"type": "string", "enum": list(LEVELS), "default": "II"},
+                        "start": {"type": "string", "enum": list(SEVERITIES), "default": "normal"},
+                        "production_steady": {"type": "boolean", "default": False},
+                        "authority_agrees": {"type": "boolean", "default": False},
+                        "lots": {
+                            "type": "array",
+                            "maxItems": MOST,
+                            "items": {
+                                "type": "object",
+                                "required": ["lot_size", "nonconforming"],
+                                "additionalProperties": False,
+                                "properties": {
+                                    "lot_size": {"type": "integer", "minimum": 2},
+                                    "nonconforming": {"type": "integer", "minimum": 0},
+                                },
+                            },
+                        },
+                    },
+                }
+            }
+        },
+    }
+)
+@blueprint.response(200, SamplingPlanSwitchingSchema)
+def post_sampling_plan_switching() -> Response:
+    """Return the severity that applied to each lot and the one for the next."""
+    members, _ = load_body(json_body(request), SwitchingBody, {})
+    lots = [InspectedLot(one["lot_size"], one["nonconforming"]) for one in members["lots"]]
+    may_reduce = members["production_steady"] and members["authority_agrees"]
+    steps = switching(lots, members["aql"], members["level"], may_reduce, members["start"])
+    body = {
+        "steps": [_shown(step) for step in steps],
+        "next_severity": steps[-1].next_severity,
+        "notices": _notices(steps, len(lots)),
+        "basis": basis(BASIS),
+    }
+    return Response(encode(body), mimetype=JSON)
+
+
+def _shown(step: Step) -> dict[str, Any]:
+    return {
+        "severity": step.severity,
+        "code_letter": step.plan.code_letter,
+        "sample_size": step.plan.sample_size,
+        "acceptance_number": step.plan.acceptance_number,
+        "accepted": step.accepted,
+        "switching_score": step.switching_score,
+        "next_severity": step.next_severity,
+        "discontinue": step.discontinue,
+    }
+
+
+def _notices(steps: tuple[Step, ...], lots: int) -> list[str]:
+    found = ["How the switching score is counted is from memory: check it in the standard before relying on it."]
+    if steps[-1].discontinue:
+        left = lots - len(steps)
+        found.append(
+            "Five lots were refused on tightened inspection: acceptance is discontinued until the supplier has acted, "
+            f"then it starts anew on tightened inspection.{f' {left} further lot(s) are not judged.' if left else ''}"
+        )
+    return found

@@ -1,0 +1,1 @@
+"""What is no resource below /v1: health, metrics, the pages of /docs."""
