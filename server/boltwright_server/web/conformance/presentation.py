@@ -98,7 +98,7 @@ def _limit(one: Characteristic) -> dict[str, Any]:
     if one.scales:
         return shown | {"scales": {scale: bounds(held) for scale, held in one.scales.items()}}
     if one.bounds is not None:
-        return shown | bounds(one.bounds)
+        return shown | msgspec.structs.asdict(bounds(one.bounds))
     return shown | {"allowed": list(one.allowed)}
 
 

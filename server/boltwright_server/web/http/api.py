@@ -8,6 +8,7 @@ from flask import Flask, Response
 from flask_smorest import Api, Blueprint
 from werkzeug.exceptions import HTTPException
 
+from .answers import answer_schemas
 from .problem_response import from_http_exception
 from .problems import MEDIA_TYPE
 
@@ -89,6 +90,8 @@ def new_api(app: Flask) -> ProblemApi:
     )
     api = ProblemApi(app)
     api.spec.components.schema("Problem", PROBLEM_SCHEMA)
+    for name, schema in answer_schemas().items():
+        api.spec.components.schema(name, schema)
     return api
 
 

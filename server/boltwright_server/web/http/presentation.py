@@ -8,48 +8,39 @@ from fractions import Fraction
 from typing import Any
 
 import msgspec
+from msgspec import UNSET
 
 from ...mechanical import Mark
 from ...quantities import Basis, Bounds
+from ...quantities.keeper import remembered
 from ...quantities.units import factor
 from ...standards.fingerprint import fingerprint
-
-#: Decimals leave as JSON numbers with the digits of their standard: 16.00 stays 16.00.
-_ENCODER = msgspec.json.Encoder(decimal_format="number")
+from .answers import ENCODER, BasisAnswer, BoundsAnswer
 
 
 def encode(answer: Mapping[str, Any]) -> bytes:
     """Return a JSON answer with the fingerprint that every 200 carries."""
-    return _ENCODER.encode({**answer, "fingerprint": fingerprint()})
+    return ENCODER.encode({**answer, "fingerprint": fingerprint()})
 
 
 def encoded(part: Any) -> msgspec.Raw:
     """Return a part of an answer as JSON that goes into any answer as it is."""
-    return msgspec.Raw(_ENCODER.encode(part))
+    return msgspec.Raw(ENCODER.encode(part))
 
 
-def basis(source: Basis) -> dict[str, str]:
-    """Return the members of a basis; no `note` where there is nothing to say."""
-    shown = {
-        "standard": source.standard,
-        "edition": source.edition,
-        "clause": source.clause,
-        "method": source.method,
-        "checked": source.checked,
-    }
-    return shown if source.note is None else {**shown, "note": source.note}
+@remembered(4096)
+def basis(source: Basis) -> BasisAnswer:
+    """Return a basis as answers show it; no `note` where there is nothing to say."""
+    note = UNSET if source.note is None else source.note
+    return BasisAnswer(source.standard, source.edition, source.clause, source.method, source.checked, note)
 
 
-def bounds(limits: Bounds, unit: str | None = None) -> dict[str, Any]:
-    """Return the members of bounds, shown in `unit` if one is named. The stored limit stays what it is."""
-    return {
-        "symbol": limits.symbol,
-        "min": in_unit(limits.min, limits.unit, unit),
-        "max": in_unit(limits.max, limits.unit, unit),
-        "nominal": in_unit(limits.nominal, limits.unit, unit),
-        "unit": unit or limits.unit,
-        "basis": basis(limits.basis),
-    }
+def bounds(limits: Bounds, unit: str | None = None) -> BoundsAnswer:
+    """Return bounds as answers show them, in `unit` if one is named. The stored limit stays what it is."""
+    if unit is None or unit == limits.unit:
+        return BoundsAnswer(limits.symbol, limits.min, limits.max, limits.nominal, limits.unit, basis(limits.basis))
+    low, high, nominal = (in_unit(value, limits.unit, unit) for value in (limits.min, limits.max, limits.nominal))
+    return BoundsAnswer(limits.symbol, low, high, nominal, unit, basis(limits.basis))
 
 
 def shown_mark(mark: Mark) -> dict[str, Any]:
@@ -57,7 +48,7 @@ def shown_mark(mark: Mark) -> dict[str, Any]:
     return {"place": mark.place, "symbol": mark.symbol, "requirement": mark.requirement, "basis": basis(mark.basis)}
 
 
-def all_bounds(limits: Mapping[str, Bounds], unit: str | None = None) -> dict[str, dict[str, Any]]:
+def all_bounds(limits: Mapping[str, Bounds], unit: str | None = None) -> dict[str, BoundsAnswer]:
     """Return `bounds` for each id."""
     return {id: bounds(one, unit) for id, one in limits.items()}
 

@@ -8,6 +8,7 @@ from marshmallow import Schema, fields
 
 from ...quantities import Bounds, Refusal
 from ...specification.comparison import DIRECTIONS, GROUPS, Difference
+from ..http.answers import BoundsAnswer
 from ..http.presentation import bounds
 from ..http.schemas import BoundsSchema
 
@@ -56,11 +57,11 @@ def difference_shown(one: Difference, first: str, second: str) -> dict[str, Any]
     }
 
 
-def _bounds(side: Bounds | str | None) -> dict[str, Any] | None:
+def _bounds(side: Bounds | str | None) -> BoundsAnswer | None:
     return bounds(side) if isinstance(side, Bounds) else None
 
 
-def _converted(one: Difference) -> dict[str, Any] | None:
+def _converted(one: Difference) -> BoundsAnswer | None:
     asked, other = one.asked, one.other
     if not isinstance(asked, Bounds) or not isinstance(other, Bounds) or asked.unit == other.unit:
         return None

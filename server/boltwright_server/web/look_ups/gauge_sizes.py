@@ -13,7 +13,7 @@ from ...gauges import NAMES, Gauge, GaugeDimension, GaugeSet, Zone, gauge_deriva
 from ...threads import limits
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import HTML, SVG, look_up, preferred
-from ..http.derivations import answer_with, derivation_field, explain
+from ..http.derivations import answer_with, explain
 from ..http.presentation import basis
 from ..http.queries import designation, query
 from ..http.schemas import AnswerSchema, BasisSchema, BoundsSchema
@@ -99,7 +99,7 @@ class GaugeSizesSchema(AnswerSchema):
     gauges = fields.List(fields.Nested(GaugeSchema))
     not_covered = fields.List(fields.Nested(NotHeldSchema))
     notices = fields.List(fields.String())
-    derivation = derivation_field()
+    derivation = fields.Raw()
 
 
 @blueprint.route("/gauge-sizes")

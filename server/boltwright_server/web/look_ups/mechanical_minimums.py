@@ -12,9 +12,10 @@ from ...mechanical import Grade, MechanicalMinimums, Setting, Steel, Test, find_
 from ...mechanical.derivation import minimums_derivation
 from ...quantities import Bounds, Contradiction, NotUnderstood, asked_as
 from ...quantities.units import CODES, dimension
+from ..http.answers import BoundsAnswer
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import look_up
-from ..http.derivations import answer_with, derivation_field, explain
+from ..http.derivations import answer_with, explain
 from ..http.presentation import all_bounds, basis, bounds, shown_mark
 from ..http.queries import query, text
 from ..http.schemas import AnswerSchema, BasisSchema, BoundsSchema, bounds_by_id
@@ -127,7 +128,7 @@ class MechanicalMinimumsSchema(AnswerSchema):
     marking = fields.List(fields.Nested(MarkSchema))
     tests = fields.List(fields.Nested(TestSchema))
     notices = fields.List(fields.String())
-    derivation = derivation_field()
+    derivation = fields.Raw()
 
 
 @blueprint.route("/mechanical-minimums")
@@ -197,7 +198,7 @@ def _check_unit(unit: str, limits: list[Bounds]) -> None:
         )
 
 
-def _shown_in(limits: Bounds, unit: str | None) -> dict[str, Any]:
+def _shown_in(limits: Bounds, unit: str | None) -> BoundsAnswer:
     return bounds(limits, unit if unit is not None and dimension(unit) == dimension(limits.unit) else None)
 
 

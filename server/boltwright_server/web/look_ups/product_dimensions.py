@@ -14,7 +14,7 @@ from ...products.surroundings import clearance_holes, thread_end
 from ...quantities import asked_as
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import look_up
-from ..http.derivations import answer_with, derivation_field, explain
+from ..http.derivations import answer_with, explain
 from ..http.presentation import all_bounds, basis, bounds
 from ..http.queries import query, text, unit
 from ..http.schemas import AnswerSchema, BoundsSchema, bounds_by_id
@@ -55,7 +55,7 @@ class ProductDimensionsSchema(AnswerSchema):
     thread_end = fields.Dict(allow_none=True, metadata={"description": "Form of the thread end, ISO 4753."})
     clearance_holes = bounds_by_id("fine, medium, coarse: diameter of the hole, ISO 273")
     notices = fields.List(fields.String())
-    derivation = derivation_field()
+    derivation = fields.Raw()
 
 
 @blueprint.route("/product-dimensions")

@@ -6,10 +6,12 @@ from typing import Any
 
 from flask import Response
 from marshmallow import Schema, fields, validate
+from msgspec import structs
 
 from ...documents import part_drawing, thread_drawing
 from ...quantities import NotCovered
 from ...specification import Characteristic, Specification, specification
+from ..http.answers import BoundsAnswer
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import HTML, JSON, SVG, look_up, preferred
 from ..http.presentation import all_bounds, basis, bounds, encode, shown_mark
@@ -161,7 +163,7 @@ def specification_shown(found: Specification) -> dict[str, Any]:
     }
 
 
-def _mass(found: Specification) -> dict[str, Any] | None:
+def _mass(found: Specification) -> BoundsAnswer | None:
     mass = None if found.dimensions is None else found.dimensions.mass_per_1000
     return None if mass is None else bounds(mass)
 
@@ -196,8 +198,8 @@ def _reference(found: Specification) -> dict[str, Any]:
 
 def characteristic_shown(one: Characteristic) -> dict[str, Any]:
     """Return the members of a characteristic."""
-    limits = (
-        bounds(one.bounds)
+    limits: dict[str, Any] = (
+        structs.asdict(bounds(one.bounds))
         if one.bounds is not None
         else {
             "symbol": None,
@@ -208,7 +210,7 @@ def characteristic_shown(one: Characteristic) -> dict[str, Any]:
             "basis": basis(one.basis),
         }
     )
-    shown = {
+    shown: dict[str, Any] = {
         **limits,
         "kind": one.kind,
         "group": one.group,

@@ -2,49 +2,40 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response
-from marshmallow import Schema, fields
+from marshmallow import Schema
+from msgspec import Struct
 
 from ...quantities.units import CODES, INTERCHANGE_CODES, dimension
+from ..http.answers import Answer, answers, described, sent
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
-from ..http.presentation import encode
+from ..http.caching import look_up
 from ..http.queries import query
-from ..http.schemas import AnswerSchema
 
 blueprint = new_blueprint("units", "Unit codes")
 
 
-class UnitSchema(Schema):
+class Unit(Struct):
     """A unit."""
 
-    code = fields.String(metadata={"example": "mm"})
-    measures = fields.String(metadata={"example": "length"})
-    ucum = fields.String(allow_none=True, metadata={"description": "UCUM code; hardness scales have none."})
-    unece_rec_20 = fields.String(allow_none=True, metadata={"description": "UN/ECE Recommendation 20 common code."})
+    code: Annotated[str, described("As everywhere in this service.", "mm")]
+    measures: Annotated[str, described("What it is a unit of.", "length")]
+    ucum: Annotated[str | None, described("UCUM code; hardness scales have none.")]
+    unece_rec_20: Annotated[str | None, described("UN/ECE Recommendation 20 common code.")]
 
 
-class UnitsSchema(AnswerSchema):
+class Units(Answer):
     """All unit codes."""
 
-    units = fields.List(fields.Nested(UnitSchema))
+    units: list[Unit]
 
 
 @blueprint.route("/units")
 @look_up
 @query(blueprint, Schema)
-@blueprint.response(200, UnitsSchema)
+@answers(blueprint, Units)
 def get_units(_: dict[str, Any]) -> Response:
     """List the unit codes. Units of one kind are converted exactly; hardness scales never."""
-    units = [
-        {
-            "code": code,
-            "measures": dimension(code),
-            "ucum": INTERCHANGE_CODES[code][0],
-            "unece_rec_20": INTERCHANGE_CODES[code][1],
-        }
-        for code in CODES
-    ]
-    return Response(encode({"units": units}), mimetype=JSON)
+    return sent(Units(units=[Unit(code, dimension(code), *INTERCHANGE_CODES[code]) for code in CODES]))

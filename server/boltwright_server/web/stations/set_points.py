@@ -14,7 +14,7 @@ from ...stations.plant import TOOLS
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body, load
 from ..http.caching import HTML, JSON, look_up, preferred
-from ..http.derivations import derivation_field, explain, steps_shown
+from ..http.derivations import explain, steps_shown
 from ..http.members import anything, members_of
 from ..http.presentation import basis, encode
 from ..http.queries import designation, query
@@ -99,7 +99,7 @@ class SetPointsSchema(AnswerSchema):
     notices = fields.List(fields.String())
     cautions = fields.List(fields.String())
     needs = fields.List(fields.Nested(NeedSchema))
-    derivation = derivation_field()
+    derivation = fields.Raw()
     layout = fields.Integer(metadata={"description": "`as: registers` only, as the members below."})
     image = fields.String(metadata={"description": "120 registers as 480 hex digits, high byte first."})
     crc32 = fields.String()

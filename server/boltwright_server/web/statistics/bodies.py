@@ -17,6 +17,7 @@ from ...quantities import Bounds, NotUnderstood, cited
 from ...quantities.units import CODES, factor
 from ...specification import specification
 from ...statistics.subgroups import Floats
+from ..http.answers import BoundsAnswer
 from ..http.bodies import json_body, problem
 from ..http.caching import JSON, SVG, preferred
 from ..http.fields import StrictDecimal, StrictString
@@ -135,7 +136,7 @@ class Limits:
 
     low: Decimal | None
     high: Decimal | None
-    shown: dict[str, Any]
+    shown: BoundsAnswer | dict[str, Any]
     unit: str | None
     #: What the limits are of, where a designation says it.
     of: str | None = None
