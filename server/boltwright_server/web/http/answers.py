@@ -1,19 +1,20 @@
 """What an answer holds is declared once, as a typed class: it encodes and documents itself; the SDK is held against it.
 
 A member without a default is always there (`required` in the OpenAPI document); one with the default UNSET is left out
-where there is nothing to say. Answers are open: a client must ignore members that it does not know.
+where there is nothing to say. What an engine found goes over by the names of its members: `shown`. Answers are open: a
+client must ignore members that it does not know.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from decimal import Decimal
-from typing import Annotated, Any
+from typing import Annotated, Any, TypeVar
 
 import msgspec
 from flask import Response
 from flask_smorest import Blueprint
-from msgspec import UNSET, Meta, Struct, UnsetType
+from msgspec import Meta, Struct
 
 from ...quantities import CHECKED_WORDS
 from ...standards.fingerprint import fingerprint
@@ -26,6 +27,7 @@ _FINGERPRINT = {
     "type": "string",
     "description": "Over all tables and engines: same fingerprint and request, same bytes.",
 }
+T = TypeVar("T", bound=Struct)
 _DECLARED: dict[str, type[Answer]] = {}
 
 
@@ -33,7 +35,7 @@ class Answer(Struct, kw_only=True):
     """The whole body of a 200 answer; `fingerprint` is added where it is sent."""
 
 
-class BasisAnswer(Struct):
+class BasisAnswer(Struct, omit_defaults=True):
     """Where a limit comes from."""
 
     standard: Annotated[str, Meta(examples=["ISO 965-1"])]
@@ -48,7 +50,7 @@ class BasisAnswer(Struct):
             extra_json_schema={"enum": list(CHECKED_WORDS)},
         ),
     ]
-    note: str | UnsetType = UNSET
+    note: str | None = None
 
 
 class BoundsAnswer(Struct):
@@ -101,11 +103,22 @@ def _with_numbers(schema: Any) -> Any:
     return {name: _with_numbers(value) for name, value in schema.items() if name not in ("title", "default")}
 
 
+def shown(kind: type[T], source: object, **members: Any) -> T:
+    """Return `source` as an answer shows it: the members of `kind` by their names, parts likewise.
+
+    `members` are those that `source` has not, or not in that form.
+    """
+    taken = {
+        name: getattr(source, name) for name in kind.__struct_fields__ if name not in members and hasattr(source, name)
+    }
+    return msgspec.convert({**taken, **members}, kind, from_attributes=True)
+
+
 def body_of(answer: Answer) -> bytes:
     """Return the JSON of an answer, its fingerprint last."""
     return b'%s,"fingerprint":"%s"}' % (ENCODER.encode(answer)[:-1], fingerprint().encode())
 
 
-def sent(answer: Answer) -> Response:
+def sent(answer: Answer, headers: Mapping[str, str] | None = None) -> Response:
     """Return the response that carries an answer."""
-    return Response(body_of(answer), mimetype=JSON)
+    return Response(body_of(answer), mimetype=JSON, headers=headers)

@@ -105,13 +105,13 @@ def answer_with(
     if isinstance(answer, Mapping):  # an answer that is not declared yet
         return _undeclared(answer, derivations, asked)
     if asked:
+        members = [heading for heading in derivations if hasattr(answer, heading)]
+        for heading in members:
+            getattr(answer, heading).derivation = steps_shown(derivations[heading])
         rest: list[DerivationStep] = []
         for heading, steps in derivations.items():
-            if hasattr(answer, heading):
-                getattr(answer, heading).derivation = steps_shown(steps)
-            else:
-                rest += steps_shown(steps, len(rest))
-        answer.derivation = rest or UNSET  # type: ignore[attr-defined]
+            rest += [] if heading in members else steps_shown(steps, len(rest))
+        answer.derivation = UNSET if members else rest  # type: ignore[attr-defined]
     return sent(answer)
 
 

@@ -8,7 +8,6 @@ from fractions import Fraction
 from typing import Any
 
 import msgspec
-from msgspec import UNSET
 
 from ...mechanical import Mark
 from ...quantities import Basis, Bounds
@@ -31,8 +30,7 @@ def encoded(part: Any) -> msgspec.Raw:
 @remembered(4096)
 def basis(source: Basis) -> BasisAnswer:
     """Return a basis as answers show it; no `note` where there is nothing to say."""
-    note = UNSET if source.note is None else source.note
-    return BasisAnswer(source.standard, source.edition, source.clause, source.method, source.checked, note)
+    return BasisAnswer(source.standard, source.edition, source.clause, source.method, source.checked, source.note)
 
 
 def bounds(limits: Bounds, unit: str | None = None) -> BoundsAnswer:

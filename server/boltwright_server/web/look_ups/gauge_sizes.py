@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import Annotated, Any
+from urllib.parse import urlencode
 
-from flask import Response
+from flask import Response, render_template, request
 from marshmallow import Schema, fields, validate
+from msgspec import UNSET, Struct
 
 from ...designations import ThreadDesignation, parse_thread
-from ...documents import GaugedThread, gauge_zones
-from ...gauges import NAMES, Gauge, GaugeDimension, GaugeSet, Zone, gauge_derivation, gauge_sizes
+from ...documents import GaugedThread, gauge_sheet, gauge_zones
+from ...gauges import NAMES, Gauge, GaugeDimension, GaugeSet, gauge_derivation, gauge_sizes
+from ...standards.fingerprint import fingerprint
 from ...threads import limits
+from ..http.answers import Answer, BasisAnswer, answers, described, shown
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import HTML, SVG, look_up, preferred
-from ..http.derivations import answer_with, explain
-from ..http.presentation import basis
+from ..http.derivations import Derivation, answer_with, explain
 from ..http.queries import designation, query
-from ..http.schemas import AnswerSchema, BasisSchema, BoundsSchema
-from .gauges_page import gauges_page
 from .thread_limits import class_missing
 
 blueprint = new_blueprint("gauge_sizes", "Screw gauges: limits when new, wear limits, application")
@@ -39,73 +41,68 @@ class GaugeSizesQuery(GaugeDrawingQuery):
     explain = explain()
 
 
-class ZoneSchema(Schema):
+class ZoneAnswer(Struct, kw_only=True):
     """Where a gauge lies against the product limit that it guards, as offsets from that limit."""
 
-    product_limit = fields.String(metadata={"example": "d2 max"})
-    at = fields.Float()
-    low = fields.Float(metadata={"description": "Least new gauge minus the product limit."})
-    high = fields.Float(metadata={"description": "Greatest new gauge minus the product limit."})
-    wear = fields.Float(allow_none=True, metadata={"description": "Wear limit minus the product limit."})
-    unit = fields.String(metadata={"enum": ["um", "in"]})
-    inside = fields.String(
-        allow_none=True,
-        metadata={
-            "enum": ["above", "below", None],
-            "description": "On which side of the limit the tolerance lies.",
-        },
-    )
-    outside = fields.Float(
-        allow_none=True,
-        metadata={"description": "How far a permitted gauge may lie outside the product tolerance."},
-    )
+    product_limit: Annotated[str, described("The limit that it guards.", "d2 max")]
+    at: Decimal
+    low: Annotated[Decimal, described("Least new gauge minus the product limit.")]
+    high: Annotated[Decimal, described("Greatest new gauge minus the product limit.")]
+    wear: Annotated[Decimal | None, described("Wear limit minus the product limit.")]
+    unit: Annotated[str, described("um or in", "um")]
+    inside: Annotated[str | None, described("On which side of the limit the tolerance lies: above, below or null.")]
+    outside: Annotated[Decimal | None, described("How far a permitted gauge may lie outside the product tolerance.")]
 
 
-class GaugeDimensionSchema(BoundsSchema):
+class GaugeDimensionAnswer(Struct, kw_only=True, omit_defaults=True):
     """Limits of a new gauge and the size at which it is worn out."""
 
-    wear_limit = fields.Float(allow_none=True)
-    wear_basis = fields.Nested(BasisSchema)
-    zone = fields.Nested(ZoneSchema, allow_none=True)
+    symbol: Annotated[str, described("Of the dimension.", "d2")]
+    min: Decimal | None
+    max: Decimal | None
+    nominal: Decimal | None
+    unit: str
+    wear_limit: Decimal | None
+    zone: ZoneAnswer | None
+    basis: BasisAnswer
+    wear_basis: BasisAnswer | None = None
 
 
-class GaugeSchema(Schema):
+class GaugeAnswer(Struct, kw_only=True):
     """A gauge."""
 
-    id = fields.String(metadata={"example": "go_screw_plug"})
-    name = fields.String()
-    member = fields.String(metadata={"enum": ["external", "internal", "gauge"], "description": "What it checks."})
-    checks = fields.String()
-    application = fields.String()
-    turns_allowed = fields.Integer(
-        allow_none=True, metadata={"description": "How far a NOT GO gauge may enter; null for the others."}
-    )
-    wears = fields.String(metadata={"enum": ["smaller", "larger"], "description": "What use does to its diameters."})
-    dimensions = fields.Dict(keys=fields.String(), values=fields.Nested(GaugeDimensionSchema))
+    id: Annotated[str, described("What it is.", "go_screw_plug")]
+    name: str
+    member: Annotated[str, described("What it checks: external, internal or gauge.")]
+    checks: str
+    application: str
+    turns_allowed: Annotated[int | None, described("How far a NOT GO gauge may enter; null for the others.")]
+    wears: Annotated[str, described("smaller or larger: what use does to its diameters.")]
+    dimensions: dict[str, GaugeDimensionAnswer]
 
 
-class NotHeldSchema(Schema):
+class GaugeNotHeld(Struct):
     """A gauge without published value."""
 
-    id = fields.String()
-    reason = fields.String()
+    id: str
+    reason: str
 
 
-class GaugeSizesSchema(AnswerSchema):
+class GaugeSizes(Answer, kw_only=True):
     """The gauges of a thread."""
 
-    designation = fields.String()
-    gauge_standard = fields.String(metadata={"example": "ISO 1502:1996"})
-    gauges = fields.List(fields.Nested(GaugeSchema))
-    not_covered = fields.List(fields.Nested(NotHeldSchema))
-    notices = fields.List(fields.String())
-    derivation = fields.Raw()
+    designation: str
+    gauge_standard: Annotated[str, described("As cited.", "ISO 1502:1996")]
+    gauges: list[GaugeAnswer]
+    not_covered: list[GaugeNotHeld]
+    notices: list[str]
+    derivation: Derivation = UNSET
 
 
 @blueprint.route("/gauge-sizes")
 @look_up
 @query(blueprint, GaugeSizesQuery)
-@blueprint.response(200, GaugeSizesSchema)
+@answers(blueprint, GaugeSizes)
 @blueprint.alt_response(200, schema={"type": "string"}, content_type=HTML, description="A printable page", success=True)
 def get_gauge_sizes(arguments: dict[str, Any]) -> Response:
     """Return the gauges for a thread such as M10-6g or 1/2-13 UNC-2A (rings), M10-6H (plugs) or a fit (both)."""
@@ -113,14 +110,14 @@ def get_gauge_sizes(arguments: dict[str, Any]) -> Response:
     sets = gauge_sets(thread, arguments.get("standard"))
     asked = arguments["explain"]
     if not asked and preferred() == HTML:
-        return gauges_page(thread, sets)
+        return _page(thread, sets)
     steps = {
         thread.only(one).canonical: gauge_derivation(thread.size, one, arguments.get("standard"))
         for one in thread.classes
         if asked
     }
     title = f"{thread.canonical}, gauges of {sets[0].gauge_standard}"
-    return answer_with({"designation": thread.canonical, **gauges_shown(sets)}, title, steps, asked)
+    return answer_with(GaugeSizes(designation=thread.canonical, **gauges_shown(sets)), title, steps, asked)
 
 
 @blueprint.route("/gauge-sizes/drawing.svg")
@@ -154,47 +151,30 @@ def gauges_shown(sets: list[GaugeSet]) -> dict[str, Any]:
     return {
         "gauge_standard": sets[0].gauge_standard,
         "gauges": [_gauge(gauge) for one in sets for gauge in one.gauges],
-        "not_covered": [{"id": held.id, "reason": held.reason} for one in sets for held in one.not_covered],
+        "not_covered": [GaugeNotHeld(held.id, held.reason) for one in sets for held in one.not_covered],
         "notices": list(dict.fromkeys(notice for one in sets for notice in one.notices)),
     }
 
 
-def _gauge(gauge: Gauge) -> dict[str, Any]:
-    return {
-        "id": gauge.id,
-        "name": gauge.name,
-        "member": gauge.member,
-        "checks": gauge.checks,
-        "application": gauge.application,
-        "turns_allowed": gauge.turns_allowed,
-        "wears": gauge.wears,
-        "dimensions": {id: dimension_shown(one) for id, one in gauge.dimensions.items()},
-    }
+def _gauge(gauge: Gauge) -> GaugeAnswer:
+    dimensions = {id: dimension_shown(one) for id, one in gauge.dimensions.items()}
+    return shown(GaugeAnswer, gauge, dimensions=dimensions)
 
 
-def dimension_shown(one: GaugeDimension) -> dict[str, Any]:
-    """Return the members of a dimension of a gauge."""
-    shown = {
-        "symbol": one.symbol,
-        "min": one.min,
-        "max": one.max,
-        "nominal": None,
-        "unit": one.unit,
-        "wear_limit": one.wear_limit,
-        "zone": None if one.zone is None else _zone(one.zone),
-        "basis": basis(one.basis),
-    }
-    return shown if one.wear_basis is None else {**shown, "wear_basis": basis(one.wear_basis)}
+def dimension_shown(one: GaugeDimension) -> GaugeDimensionAnswer:
+    """Return a dimension of a gauge as answers show it."""
+    side = None if one.zone is None else {1: "above", -1: "below"}.get(one.zone.inward)
+    zone = None if one.zone is None else shown(ZoneAnswer, one.zone, inside=side)
+    return shown(GaugeDimensionAnswer, one, nominal=None, zone=zone)
 
 
-def _zone(zone: Zone) -> dict[str, Any]:
-    return {
-        "product_limit": zone.product_limit,
-        "at": zone.at,
-        "low": zone.low,
-        "high": zone.high,
-        "wear": zone.wear,
-        "unit": zone.unit,
-        "inside": {1: "above", -1: "below"}.get(zone.inward),
-        "outside": zone.outside,
-    }
+def _page(thread: ThreadDesignation, sets: list[GaugeSet]) -> Response:
+    """Return the sheet of the gauges of a thread. It holds no date: same fingerprint, same bytes."""
+    members = [(limits(thread.size, one), held) for one, held in zip(thread.classes, sets, strict=True)]
+    page = render_template(
+        "gauges.html",
+        sheet=gauge_sheet(thread.canonical, members),
+        explained=f"?{urlencode({**request.args.to_dict(), 'explain': 'true'})}",
+        fingerprint=fingerprint(),
+    )
+    return Response(page, mimetype=HTML)

@@ -4,24 +4,23 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any
+from typing import Annotated, Any, TypeVar
 
 from flask import Response, request
 from marshmallow import Schema, fields, validate
+from msgspec import Struct
 
 from ...designations import parse_thread
 from ...designations.reader import LONGEST
-from ...gauges import NAMES, Condition, condition, find_gauge
+from ...gauges import NAMES, condition, find_gauge
 from ...quantities import Refusal
 from ...quantities.units import CODES
+from ..http.answers import Answer, BasisAnswer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body, load, problem
-from ..http.caching import JSON
 from ..http.fields import StrictDecimal, StrictString
 from ..http.members import anything
-from ..http.presentation import basis, encode
-from ..http.schemas import AnswerSchema, BasisSchema
-from .gauge_sizes import GaugeDimensionSchema, dimension_shown, gauge_sets
+from .gauge_sizes import GaugeDimensionAnswer, dimension_shown, gauge_sets
 
 blueprint = new_blueprint("gauge_sizes_check", "Measured gauges: fit for use, worn, or out of their limits")
 #: Gauges in one request; a gauge room calibrates fewer in a year.
@@ -54,34 +53,39 @@ class GaugeCheckBody(Schema):
     measured = fields.Nested(MeasuredSchema, required=True)
 
 
-class ConditionSchema(AnswerSchema):
-    """What the measured size means. A list of gauges is answered as `gauges`, in the order of the request."""
+class GaugeCondition(Struct, kw_only=True):
+    """What the measured size of one gauge means."""
 
-    designation = fields.String(metadata={"example": "M10-6g"})
-    gauge_standard = fields.String(metadata={"example": "ISO 1502:1996"})
-    gauge = fields.String(metadata={"example": "go_screw_ring"})
-    dimension = fields.String(metadata={"example": "pitch_diameter"})
-    status = fields.String(metadata={"enum": ["fit_for_use", "worn", "out_of_new_limits"]})
-    within_new_limits = fields.Boolean()
-    measured = fields.Float(metadata={"description": "In the unit of the gauge standard."})
-    unit = fields.String()
-    remaining_wear = fields.Float(
-        allow_none=True, metadata={"description": "Negative for a worn gauge; null without a wear limit."}
-    )
-    passes_outside = fields.Float(
-        allow_none=True,
-        metadata={"description": "How far beyond the product limit a part may measure and still pass this gauge."},
-    )
-    limits = fields.Nested(GaugeDimensionSchema)
-    basis = fields.Nested(BasisSchema)
-    reasons = fields.List(fields.String())
-    notices = fields.List(fields.String())
-    gauges = fields.List(
-        fields.Nested("ConditionSchema"),
-        metadata={"description": "Where a list was sent: these members for each, in its order, and no others."},
-    )
+    designation: Annotated[str, described("Canonical.", "M10-6g")]
+    gauge_standard: Annotated[str, described("As cited.", "ISO 1502:1996")]
+    gauge: Annotated[str, described("Its id.", "go_screw_ring")]
+    dimension: Annotated[str, described("Which size of it.", "pitch_diameter")]
+    status: Annotated[str, described("fit_for_use, worn or out_of_new_limits")]
+    within_new_limits: bool
+    measured: Annotated[Decimal, described("In the unit of the gauge standard.")]
+    unit: str
+    remaining_wear: Annotated[Decimal | None, described("Negative for a worn gauge; null without a wear limit.")]
+    passes_outside: Annotated[
+        Decimal | None,
+        described("How far beyond the product limit a part may measure and still pass this gauge."),
+    ]
+    limits: GaugeDimensionAnswer
+    basis: BasisAnswer
+    reasons: list[str]
+    notices: list[str]
 
 
+class GaugeSizesCheck(GaugeCondition, Answer, kw_only=True):
+    """The answer to one gauge."""
+
+
+class GaugeSizesChecks(Answer):
+    """The answer to a list of gauges, in the order of the request."""
+
+    gauges: list[GaugeCondition]
+
+
+K = TypeVar("K", bound=GaugeCondition)
 _ONE: dict[str, Any] = {
     "type": "object",
     "required": ["designation", "gauge", "measured"],
@@ -112,23 +116,26 @@ BODY_SCHEMA: dict[str, Any] = {
 
 @blueprint.route("/gauge-sizes/check", methods=["POST"])
 @blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
-@blueprint.response(200, ConditionSchema)
+@answers(blueprint, GaugeSizesCheck, GaugeSizesChecks)
 def post_gauge_sizes_check() -> Response:
     """Judge one measured gauge, or the list `gauges` of them: fit for use, worn, or out of its limits."""
     body = anything(json_body(request), ())
     if not isinstance(body, dict):
         raise problem("wrong_type", "the body is an object: one gauge, or gauges with a list of them", ())
     if "gauges" not in body:
-        return Response(encode(_judged(body, ())), mimetype=JSON)
+        return sent(_judged(GaugeSizesCheck, body, ()))
     given = body["gauges"]
     if set(body) != {"gauges"} or not isinstance(given, list) or not 1 <= len(given) <= MOST:
         raise problem("invalid", f"gauges is a list of 1 to {MOST} gauges and stands alone", ("gauges",))
-    found = [_judged(one, ("gauges", str(index))) for index, one in enumerate(given)]
-    return Response(encode({"gauges": found}), mimetype=JSON)
+    return sent(
+        GaugeSizesChecks(
+            gauges=[_judged(GaugeCondition, one, ("gauges", str(index))) for index, one in enumerate(given)]
+        )
+    )
 
 
-def _judged(given: Any, path: tuple[str, ...]) -> dict[str, Any]:
-    """Return the members of one answer; a refusal points below `path`."""
+def _judged(kind: type[K], given: Any, path: tuple[str, ...]) -> K:
+    """Return what the measured size of one gauge means; a refusal points below `path`."""
     if not isinstance(given, dict):
         raise problem("wrong_type", f"{'/'.join(path)} is an object", path)
     members = load(GaugeCheckBody, given, path)
@@ -141,31 +148,23 @@ def _judged(given: Any, path: tuple[str, ...]) -> dict[str, Any]:
     except Refusal as refusal:
         refusal.member = "/".join((*path, refusal.member)) if refusal.member else "/".join(path)
         raise
-    return {
-        "designation": thread.canonical,
-        "gauge_standard": sets[0].gauge_standard,
-        "gauge": gauge.id,
-        "dimension": members["dimension"],
-        **_shown(found),
-        "notices": [UNCERTAINTY, *dict.fromkeys(notice for one in sets for notice in one.notices)],
-    }
-
-
-def _shown(found: Condition) -> dict[str, Any]:
-    dimension = found.dimension
-    return {
-        "status": found.status,
-        "within_new_limits": found.within_new_limits,
-        "measured": _decimal(found.measured),
-        "unit": dimension.unit,
-        "remaining_wear": _decimal(found.remaining_wear),
-        "passes_outside": _decimal(found.passes_outside),
-        "limits": dimension_shown(dimension),
-        "basis": basis(
-            dimension.basis if found.status != "worn" or dimension.wear_basis is None else dimension.wear_basis
-        ),
-        "reasons": list(found.reasons),
-    }
+    size = found.dimension
+    worn = found.status == "worn" and size.wear_basis is not None
+    return shown(
+        kind,
+        found,
+        designation=thread.canonical,
+        gauge_standard=sets[0].gauge_standard,
+        gauge=gauge.id,
+        dimension=members["dimension"],
+        measured=_decimal(found.measured),
+        unit=size.unit,
+        remaining_wear=_decimal(found.remaining_wear),
+        passes_outside=_decimal(found.passes_outside),
+        limits=dimension_shown(size),
+        basis=size.wear_basis if worn else size.basis,
+        notices=[UNCERTAINTY, *dict.fromkeys(notice for one in sets for notice in one.notices)],
+    )
 
 
 def _decimal(value: Fraction | None) -> Decimal | None:

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response
 from marshmallow import Schema, fields, validate
+from msgspec import Struct
 
 from ...mechanical.hardness_conversion import SCALES, TABLE_NAMES, convert_hardness
+from ..http.answers import Answer, BasisAnswer, answers, described, sent
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
-from ..http.presentation import basis, encode
+from ..http.caching import look_up
+from ..http.presentation import basis
 from ..http.queries import query
-from ..http.schemas import AnswerSchema, BasisSchema
 
 blueprint = new_blueprint("hardness_conversion", "Estimates of one hardness scale from another")
 _NUMBER = r"[0-9]{1,4}(?:[.,][0-9]{1,3})?"
@@ -45,48 +46,49 @@ class HardnessConversionQuery(Schema):
     )
 
 
-class PointSchema(Schema):
+class Point(Struct, rename={"given": "from", "wanted": "to"}):
     """A row of the table at or beside the value."""
 
-    given = fields.Float(data_key="from")
-    wanted = fields.Float(data_key="to")
+    given: Decimal
+    wanted: Decimal
 
 
-class HardnessConversionSchema(AnswerSchema):
+class HardnessConversion(Answer, kw_only=True, rename={"given": "from", "wanted": "to"}):
     """An estimate. It is never used for a verdict."""
 
-    value = fields.Float(metadata={"example": 320})
-    given = fields.String(data_key="from", metadata={"example": "HV"})
-    wanted = fields.String(data_key="to", metadata={"example": "HRC"})
-    estimate = fields.Float(metadata={"example": 32.2})
-    unit = fields.String()
-    is_estimate = fields.Boolean(metadata={"description": "Always true: acceptance is judged on the scale measured."})
-    table = fields.String(metadata={"example": "ISO 18265 A.1"})
-    material = fields.String()
-    between = fields.List(fields.Nested(PointSchema))
-    basis = fields.Nested(BasisSchema)
-    notices = fields.List(fields.String())
+    value: Annotated[Decimal, described("As measured.", 320)]
+    given: Annotated[str, described("The scale measured.", "HV")]
+    wanted: Annotated[str, described("The scale or MPa asked for.", "HRC")]
+    estimate: Annotated[Decimal, described("By the table, straight between its rows.", 32.2)]
+    unit: str
+    is_estimate: Annotated[bool, described("Always true: acceptance is judged on the scale measured.")]
+    table: Annotated[str, described("The conversion table.", "ISO 18265 A.1")]
+    material: str
+    between: list[Point]
+    basis: BasisAnswer
+    notices: list[str]
 
 
 @blueprint.route("/hardness-conversion")
 @look_up
 @query(blueprint, HardnessConversionQuery)
-@blueprint.response(200, HardnessConversionSchema)
+@answers(blueprint, HardnessConversion)
 def get_hardness_conversion(arguments: dict[str, Any]) -> Response:
     """Estimate a hardness on another scale, or tensile strength, by a conversion table."""
     value = Decimal(arguments["value"].replace(",", "."))
     found = convert_hardness(value, arguments["given"], arguments["wanted"], arguments["table"])
-    answer = {
-        "value": found.value,
-        "from": found.given,
-        "to": found.wanted,
-        "estimate": found.estimate,
-        "unit": found.wanted,
-        "is_estimate": True,
-        "table": found.table,
-        "material": found.material,
-        "between": [{"from": one.given, "to": one.wanted} for one in found.points],
-        "basis": basis(found.basis),
-        "notices": list(found.notices),
-    }
-    return Response(encode(answer), mimetype=JSON)
+    return sent(
+        HardnessConversion(
+            value=found.value,
+            given=found.given,
+            wanted=found.wanted,
+            estimate=found.estimate,
+            unit=found.wanted,
+            is_estimate=True,
+            table=found.table,
+            material=found.material,
+            between=[Point(one.given, one.wanted) for one in found.points],
+            basis=basis(found.basis),
+            notices=list(found.notices),
+        )
+    )

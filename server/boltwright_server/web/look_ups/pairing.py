@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response
-from marshmallow import Schema, fields
+from marshmallow import Schema
+from msgspec import Struct
 
-from ...mechanical.pairing import NutPair
 from ...specification.pairing import pairing_of
+from ..http.answers import Answer, BasisAnswer, BoundsAnswer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
-from ..http.presentation import basis, bounds, encode
+from ..http.caching import look_up
 from ..http.queries import query, text
-from ..http.schemas import AnswerSchema, BasisSchema, BoundsSchema
-from .coating_limits import PairingSchema as ThreadPairingSchema
+from .coating_presentation import ThreadPairing
 
 blueprint = new_blueprint("pairing", "Which nuts hold a bolt")
 
@@ -29,75 +28,47 @@ class PairingQuery(Schema):
     )
 
 
-class NutSchema(Schema):
+class Nut(Struct, kw_only=True):
     """A nut beside the bolt."""
 
-    nut = fields.String(metadata={"example": "8"})
-    standard = fields.String(metadata={"example": "ISO 898-2"})
-    edition = fields.String()
-    style = fields.Integer(allow_none=True, metadata={"description": "ISO 898-2: 0 thin, 1 regular, 2 high."})
-    form = fields.String(allow_none=True, metadata={"enum": ["hex", "heavy_hex", None]})
-    holds = fields.Boolean(metadata={"description": "The bolt breaks before the thread strips."})
-    reason = fields.String()
-    proof_load = fields.Nested(BoundsSchema, allow_none=True)
-    warnings = fields.List(fields.String())
-    basis = fields.Nested(BasisSchema)
+    nut: Annotated[str, described("Its class or grade.", "8")]
+    standard: Annotated[str, described("As the trade cites it.", "ISO 898-2")]
+    edition: str
+    style: Annotated[int | None, described("ISO 898-2: 0 thin, 1 regular, 2 high.")]
+    form: Annotated[str | None, described("hex or heavy_hex, for nuts of ASTM A194 and A563.")]
+    holds: Annotated[bool, described("The bolt breaks before the thread strips.")]
+    reason: str
+    proof_load: BoundsAnswer | None
+    warnings: list[str]
+    basis: BasisAnswer
 
 
-class BoltPairingSchema(AnswerSchema):
+class BoltPairing(Answer, kw_only=True):
     """Every nut of the standards that go with the bolt, those that hold first."""
 
-    bolt = fields.String(metadata={"example": "M10 - 8.8"})
-    thread = fields.String()
-    property_class = fields.String()
-    tensile_load = fields.Nested(BoundsSchema, allow_none=True)
-    nuts = fields.List(fields.Nested(NutSchema))
-    threads = fields.List(
-        fields.Nested(ThreadPairingSchema),
-        metadata={"description": "Of a galvanized bolt: which tolerance positions may mate."},
-    )
-    notices = fields.List(fields.String())
+    bolt: Annotated[str, described("Canonical.", "M10 - 8.8")]
+    thread: str
+    property_class: str
+    tensile_load: BoundsAnswer | None
+    nuts: list[Nut]
+    threads: Annotated[list[ThreadPairing], described("Of a galvanized bolt: which tolerance positions may mate.")]
+    notices: list[str]
 
 
 @blueprint.route("/pairing")
 @look_up
 @query(blueprint, PairingQuery)
-@blueprint.response(200, BoltPairingSchema)
+@answers(blueprint, BoltPairing)
 def get_pairing(arguments: dict[str, Any]) -> Response:
     """Return which nuts hold a bolt, and warn of the known exceptions."""
     found = pairing_of(arguments["bolt"])
-    load = found.pairing.tensile_load
-    answer = {
-        "bolt": found.bolt.canonical,
-        "thread": found.pairing.thread,
-        "property_class": found.pairing.bolt,
-        "tensile_load": None if load is None else bounds(load),
-        "nuts": [_nut(one) for one in found.pairing.nuts],
-        "threads": [
-            {
-                "external": one.external,
-                "internal": one.internal,
-                "may_mate": one.may_mate,
-                "reason": one.reason,
-                "basis": basis(one.basis),
-            }
-            for one in found.threads
-        ],
-        "notices": list(found.notices),
-    }
-    return Response(encode(answer), mimetype=JSON)
-
-
-def _nut(pair: NutPair) -> dict[str, Any]:
-    return {
-        "nut": pair.nut,
-        "standard": pair.standard,
-        "edition": pair.edition,
-        "style": pair.style,
-        "form": pair.form,
-        "holds": pair.holds,
-        "reason": pair.reason,
-        "proof_load": None if pair.proof_load is None else bounds(pair.proof_load),
-        "warnings": list(pair.warnings),
-        "basis": basis(pair.basis),
-    }
+    return sent(
+        shown(
+            BoltPairing,
+            found.pairing,
+            bolt=found.bolt.canonical,
+            property_class=found.pairing.bolt,
+            threads=found.threads,
+            notices=found.notices,
+        )
+    )

@@ -3,29 +3,40 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from decimal import Decimal
+from itertools import groupby
+from typing import Annotated, Any
+from urllib.parse import urlencode
 
-from flask import Response
-from marshmallow import Schema, fields
+from flask import Response, render_template
+from marshmallow import Schema
+from msgspec import Struct
 
 from ...designations import named_class, parse_coating, parse_length, parse_size, refuse_former, size_in
 from ...products import Product, find_product, products
 from ...quantities import Contradiction, asked_as
 from ...specification import specification_of
-from ...specification.configuration import Choices, Configuration
+from ...specification.configuration import Configuration
 from ...threads import ThreadSize
+from ..http.answers import Answer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import HTML, JSON, look_up, preferred
-from ..http.presentation import encode
+from ..http.caching import HTML, look_up, preferred
 from ..http.queries import query, text
-from ..http.schemas import AnswerSchema
-from .configuration_page import configuration_page
 
 blueprint = new_blueprint("products", "Products, their sizes, lengths, classes and coatings")
 #: The steps in their order; a coating is the last and may be left out.
 STEPS = ("standard", "size", "length", "property_class", "coating")
 #: Says in the last step that the product stays plain.
 PLAIN = "none"
+_LABELS = {
+    "standard": "Product",
+    "size": "Size",
+    "length": "Length",
+    "property_class": "Class or grade",
+    "coating": "Coating",
+}
+_UNITS = {"in": "in, as 2, 3/4 or 1-1/2", "mm": "mm"}
+_PATH = "/v1/products"
 
 
 class ProductsQuery(Schema):
@@ -38,65 +49,61 @@ class ProductsQuery(Schema):
     coating = text("One of its coatings, or none.", "none")
 
 
-class ProductSchema(Schema):
+class ListedProduct(Struct, kw_only=True):
     """A product of a standard."""
 
-    product = fields.String(metadata={"example": "ISO 4014"})
-    standard = fields.String()
-    edition = fields.String()
-    title = fields.String()
-    item = fields.String(metadata={"example": "bolt or screw"})
-    thread = fields.String(allow_none=True, metadata={"enum": ["external", "internal", None]})
-    unit = fields.String()
-    has_length = fields.Boolean()
+    product: Annotated[str, described("How a designation of it starts.", "ISO 4014")]
+    standard: str
+    edition: str
+    title: str
+    item: Annotated[str, described("What it is.", "bolt or screw")]
+    thread: Annotated[str | None, described("external, internal, or null where it has none")]
+    unit: str
+    has_length: bool
 
 
-class ChoiceSchema(Schema):
+class ChoiceAnswer(Struct):
     """One value of the next parameter."""
 
-    value = fields.String()
-    note = fields.String(allow_none=True)
+    value: str
+    note: str | None
 
 
-class ChoicesSchema(Schema):
+class ChoicesAnswer(Struct):
     """What the next parameter may be."""
 
-    values = fields.List(fields.Nested(ChoiceSchema))
-    left_out = fields.List(
-        fields.Nested(ChoiceSchema), metadata={"description": "Listed, but not possible here; `note` says why."}
-    )
-    free = fields.Boolean(metadata={"description": "The standard's list is not held: any value may be named."})
+    values: list[ChoiceAnswer]
+    left_out: Annotated[list[ChoiceAnswer], described("Listed, but not possible here; `note` says why.")]
+    free: Annotated[bool, described("The standard's list is not held: any value may be named.")]
 
 
-class ProductsSchema(AnswerSchema):
+class Products(Answer, kw_only=True):
     """How far the designation has come, and what comes next."""
 
-    standard = fields.String(allow_none=True)
-    size = fields.String(allow_none=True)
-    unit = fields.String(allow_none=True, metadata={"description": "Of the length."})
-    length = fields.Float(allow_none=True)
-    property_class = fields.String(allow_none=True)
-    coating = fields.String(allow_none=True)
-    next = fields.String(
-        allow_none=True, metadata={"enum": [*STEPS, None], "description": "The parameter to name next."}
-    )
-    choices = fields.Nested(ChoicesSchema, metadata={"description": "Its values."})
-    products = fields.List(fields.Nested(ProductSchema), metadata={"description": "While no standard is named."})
-    designation = fields.String(allow_none=True, metadata={"description": "As far as it has come, canonical."})
-    complete = fields.Boolean(metadata={"description": "It can be specified; a coating may still follow."})
+    standard: str | None
+    size: str | None
+    unit: Annotated[str | None, described("Of the length.")]
+    length: Decimal | None
+    property_class: str | None
+    coating: str | None
+    next: Annotated[str | None, described(f"The parameter to name next: {', '.join(STEPS)}; null at the end.")]
+    choices: Annotated[ChoicesAnswer, described("Its values.")]
+    products: Annotated[list[ListedProduct], described("While no standard is named.")]
+    designation: Annotated[str | None, described("As far as it has come, canonical.")]
+    complete: Annotated[bool, described("It can be specified; a coating may still follow.")]
 
 
 @blueprint.route("/products")
 @look_up
 @query(blueprint, ProductsQuery)
-@blueprint.response(200, ProductsSchema)
+@answers(blueprint, Products)
 @blueprint.alt_response(
     200, schema={"type": "string"}, content_type=HTML, description="A page with forms", success=True
 )
 def get_products(arguments: dict[str, Any]) -> Response:
     """List products; with what has been chosen, the values of the next step, until the designation is complete."""
-    shown = configuration_shown(_chosen(arguments))
-    return configuration_page(shown) if preferred() == HTML else Response(encode(shown), mimetype=JSON)
+    found = configuration_shown(_chosen(arguments))
+    return _page(found) if preferred() == HTML else sent(found)
 
 
 def _chosen(arguments: dict[str, Any]) -> Configuration:
@@ -147,41 +154,66 @@ def _check_order(step: str, arguments: dict[str, Any], product: Product) -> None
         raise Contradiction(f"{step} needs a {missing.replace('_', ' ')}", member=missing, code="missing_member")
 
 
-def configuration_shown(found: Configuration) -> dict[str, Any]:
-    """Return the members of a configuration."""
+def configuration_shown(found: Configuration) -> Products:
+    """Return a configuration as its answer shows it."""
     step, choices = found.next_step()
     product, wanted = found.product, found.wanted
-    return {
-        "standard": None if product is None else product.id,
-        "size": None if product is None or found.size is None else product.size_name(found.size),
-        "unit": None if product is None else product.table.unit,
-        "length": found.length,
-        "property_class": found.property_class,
-        "coating": PLAIN if found.plain else None if found.coating is None else found.coating.designation,
-        "next": step,
-        "choices": _choices(choices),
-        "products": [_product(one) for one in products()] if product is None else [],
-        "designation": product.id if product is not None and wanted is None else wanted and wanted.canonical,
-        "complete": found.complete,
-    }
+    return Products(
+        standard=None if product is None else product.id,
+        size=None if product is None or found.size is None else product.size_name(found.size),
+        unit=None if product is None else product.table.unit,
+        length=found.length,
+        property_class=found.property_class,
+        coating=PLAIN if found.plain else None if found.coating is None else found.coating.designation,
+        next=step,
+        choices=shown(ChoicesAnswer, choices),
+        products=[_product(one) for one in products()] if product is None else [],
+        designation=wanted.canonical if wanted is not None else None if product is None else product.id,
+        complete=found.complete,
+    )
 
 
-def _choices(choices: Choices) -> dict[str, Any]:
-    return {
-        "values": [{"value": one.value, "note": one.note} for one in choices.values],
-        "left_out": [{"value": one.value, "note": one.note} for one in choices.left_out],
-        "free": choices.free,
-    }
+def _product(product: Product) -> ListedProduct:
+    return ListedProduct(
+        product=product.id,
+        standard=product.standard.id,
+        edition=product.standard.edition,
+        title=product.title,
+        item=product.family.item,
+        thread=product.member,
+        unit=product.table.unit,
+        has_length=product.has_length,
+    )
 
 
-def _product(product: Product) -> dict[str, Any]:
-    return {
-        "product": product.id,
-        "standard": product.standard.id,
-        "edition": product.standard.edition,
-        "title": product.title,
-        "item": product.family.item,
-        "thread": product.member,
-        "unit": product.table.unit,
-        "has_length": product.has_length,
-    }
+def _page(shown: Products) -> Response:
+    """One plain form a step, no scripts; what is chosen stands above it."""
+    chosen = [(step, str(getattr(shown, step))) for step in _LABELS if getattr(shown, step) is not None]
+    page = render_template(
+        "configuration.html",
+        shown=shown,
+        steps=[(_LABELS[step], value, _address(chosen[:number])) for number, (step, value) in enumerate(chosen)],
+        chosen=chosen,
+        label=_label(shown),
+        groups=_by_item(shown.products),
+        start=_PATH,
+    )
+    return Response(page, mimetype=HTML)
+
+
+def _address(chosen: list[tuple[str, str]]) -> str:
+    """Where a choice is made again: all that comes after it is dropped."""
+    return f"{_PATH}?{urlencode(chosen)}" if chosen else _PATH
+
+
+def _label(shown: Products) -> str:
+    step = shown.next
+    if step == "length":
+        return f"{_LABELS[step]} in {_UNITS[str(shown.unit)]}"
+    return _LABELS.get(str(step), "")
+
+
+def _by_item(products: list[ListedProduct]) -> list[tuple[str, list[ListedProduct]]]:
+    """Return the products by what they are, in the order of the registry within."""
+    ordered = sorted(products, key=lambda one: one.item)
+    return [(item, list(group)) for item, group in groupby(ordered, key=lambda one: one.item)]

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated
 
 from flask import Response, request
 from marshmallow import RAISE, Schema, fields, validate
+from msgspec import Struct
 
 from ...sampling import InspectedLot, Step, switching
 from ...sampling.catalogue import LARGEST_LOT
 from ...sampling.iso_2859_1 import LEVELS, SEVERITIES
 from ...sampling.switching import BASIS
+from ..http.answers import Answer, BasisAnswer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body
-from ..http.caching import JSON
 from ..http.fields import StrictBoolean, StrictDecimal, StrictInteger, StrictString
 from ..http.members import load_body
-from ..http.presentation import basis, encode
-from ..http.schemas import AnswerSchema, BasisSchema
+from ..http.presentation import basis
 
 blueprint = new_blueprint("sampling_plan_switching", "Switching between normal, tightened and reduced inspection")
 #: Lots in one request; more than a year of a line.
@@ -51,26 +51,26 @@ class SwitchingBody(Schema):
     )
 
 
-class SwitchingStepSchema(Schema):
+class SwitchingStep(Struct, kw_only=True):
     """What was applied to a lot, and what follows for the next."""
 
-    severity = fields.String(metadata={"enum": list(SEVERITIES)})
-    code_letter = fields.String()
-    sample_size = fields.Integer()
-    acceptance_number = fields.Integer()
-    accepted = fields.Boolean()
-    switching_score = fields.Integer()
-    next_severity = fields.String(metadata={"enum": list(SEVERITIES)})
-    discontinue = fields.Boolean(metadata={"description": "Inspection stops until the supplier has acted."})
+    severity: Annotated[str, described(", ".join(SEVERITIES))]
+    code_letter: str
+    sample_size: int
+    acceptance_number: int
+    accepted: bool
+    switching_score: int
+    next_severity: str
+    discontinue: Annotated[bool, described("Inspection stops until the supplier has acted.")]
 
 
-class SamplingPlanSwitchingSchema(AnswerSchema):
+class SamplingPlanSwitching(Answer, kw_only=True):
     """A step for each lot, up to the one after which inspection is discontinued."""
 
-    steps = fields.List(fields.Nested(SwitchingStepSchema))
-    basis = fields.Nested(BasisSchema)
-    next_severity = fields.String()
-    notices = fields.List(fields.String())
+    steps: list[SwitchingStep]
+    next_severity: str
+    notices: list[str]
+    basis: BasisAnswer
 
 
 @blueprint.route("/sampling-plan/switching", methods=["POST"])
@@ -108,33 +108,32 @@ class SamplingPlanSwitchingSchema(AnswerSchema):
         },
     }
 )
-@blueprint.response(200, SamplingPlanSwitchingSchema)
+@answers(blueprint, SamplingPlanSwitching)
 def post_sampling_plan_switching() -> Response:
     """Return the severity that applied to each lot and the one for the next."""
     members, _ = load_body(json_body(request), SwitchingBody, {})
     lots = [InspectedLot(one["lot_size"], one["nonconforming"]) for one in members["lots"]]
     may_reduce = members["production_steady"] and members["authority_agrees"]
     steps = switching(lots, members["aql"], members["level"], may_reduce, members["start"])
-    body = {
-        "steps": [_shown(step) for step in steps],
-        "next_severity": steps[-1].next_severity,
-        "notices": _notices(steps, len(lots)),
-        "basis": basis(BASIS),
-    }
-    return Response(encode(body), mimetype=JSON)
+    return sent(
+        SamplingPlanSwitching(
+            steps=[_step(step) for step in steps],
+            next_severity=steps[-1].next_severity,
+            notices=_notices(steps, len(lots)),
+            basis=basis(BASIS),
+        )
+    )
 
 
-def _shown(step: Step) -> dict[str, Any]:
-    return {
-        "severity": step.severity,
-        "code_letter": step.plan.code_letter,
-        "sample_size": step.plan.sample_size,
-        "acceptance_number": step.plan.acceptance_number,
-        "accepted": step.accepted,
-        "switching_score": step.switching_score,
-        "next_severity": step.next_severity,
-        "discontinue": step.discontinue,
-    }
+def _step(step: Step) -> SwitchingStep:
+    plan = step.plan
+    return shown(
+        SwitchingStep,
+        step,
+        code_letter=plan.code_letter,
+        sample_size=plan.sample_size,
+        acceptance_number=plan.acceptance_number,
+    )
 
 
 def _notices(steps: tuple[Step, ...], lots: int) -> list[str]:

@@ -10,11 +10,11 @@ from marshmallow import Schema, fields, validate
 
 from ...products.feature_limits import FEATURES, Asked, class_limits, feature_limits
 from ...quantities import Bounds, Contradiction, NotCovered, NotUnderstood, asked_as
+from ..http.answers import Answer, BoundsAnswer, answers, sent
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
-from ..http.presentation import bounds, encode
+from ..http.caching import look_up
+from ..http.presentation import bounds
 from ..http.queries import length_of, query, text, unit
-from ..http.schemas import AnswerSchema, BoundsSchema
 
 blueprint = new_blueprint("size_limits", "Limits by product grade or ISO 286 class, at any nominal size")
 _BESIDE = ("diameter", "thickness")
@@ -38,20 +38,20 @@ class SizeLimitsQuery(Schema):
     unit = unit()
 
 
-class SizeLimitsSchema(AnswerSchema):
+class SizeLimits(Answer, kw_only=True):
     """The limits."""
 
-    nominal = fields.Float()
-    feature = fields.String(allow_none=True)
-    grade = fields.String(allow_none=True)
-    tolerance_class = fields.String(allow_none=True)
-    limits = fields.Nested(BoundsSchema)
+    nominal: Decimal
+    feature: str | None
+    grade: str | None
+    tolerance_class: str | None
+    limits: BoundsAnswer
 
 
 @blueprint.route("/size-limits")
 @look_up
 @query(blueprint, SizeLimitsQuery)
-@blueprint.response(200, SizeLimitsSchema)
+@answers(blueprint, SizeLimits)
 def get_size_limits(arguments: dict[str, Any]) -> Response:
     """Return limits by the rules of ISO 4759-1, ISO 4759-3 and ISO 286-1, for sizes that no product table lists.
 
@@ -59,14 +59,15 @@ def get_size_limits(arguments: dict[str, Any]) -> Response:
     """
     nominal = _number(arguments, "nominal")
     assert nominal is not None
-    answer = {
-        "nominal": nominal,
-        "feature": arguments.get("feature"),
-        "grade": arguments.get("grade"),
-        "tolerance_class": arguments.get("tolerance_class"),
-        "limits": bounds(_limits(arguments, nominal), arguments.get("unit")),
-    }
-    return Response(encode(answer), mimetype=JSON)
+    return sent(
+        SizeLimits(
+            nominal=nominal,
+            feature=arguments.get("feature"),
+            grade=arguments.get("grade"),
+            tolerance_class=arguments.get("tolerance_class"),
+            limits=bounds(_limits(arguments, nominal), arguments.get("unit")),
+        )
+    )
 
 
 def _limits(arguments: dict[str, Any], nominal: Decimal) -> Bounds:

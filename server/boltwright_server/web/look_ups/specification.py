@@ -171,7 +171,7 @@ def _mass(found: Specification) -> BoundsAnswer | None:
 def _gauges_not_held(gauges: dict[str, Any] | None) -> list[str]:
     if gauges is None:
         return ["Gauges: ISO 1502 has no gauge tolerances for this thread tolerance."]
-    return [f"Gauge {one['id']}: {one['reason']}." for one in gauges["not_covered"]]
+    return [f"Gauge {one.id}: {one.reason}." for one in gauges["not_covered"]]
 
 
 def _item(found: Specification) -> dict[str, Any]:

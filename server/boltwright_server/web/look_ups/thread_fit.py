@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response
-from marshmallow import Schema, fields
+from marshmallow import Schema
 
 from ...coating import check_mating, pairings
 from ...designations import ThreadDesignation, parse_thread
 from ...quantities import Contradiction, asked_as
 from ...threads import Member, ThreadClass, ToleranceClass, thread_fit
 from ...threads.hot_dip import is_hot_dip
+from ..http.answers import Answer, BoundsAnswer, answers, described, sent
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
-from ..http.presentation import all_bounds, bounds, encode
+from ..http.caching import look_up
+from ..http.presentation import all_bounds, bounds
 from ..http.queries import query, text, unit
-from ..http.schemas import AnswerSchema, BoundsSchema, bounds_by_id
 from .thread_limits import class_missing
 
 blueprint = new_blueprint("thread_fit", "Clearances of a bolt and a nut thread")
@@ -30,27 +30,28 @@ class ThreadFitQuery(Schema):
     unit = unit()
 
 
-class ThreadFitSchema(AnswerSchema):
+class ThreadFit(Answer, kw_only=True):
     """How two threads go together. Clearances are on the diameter; a negative one is interference."""
 
-    designation = fields.String(metadata={"example": "M10-6H/6g"})
-    system = fields.String()
-    external = fields.String(metadata={"example": "M10-6g"})
-    internal = fields.String(metadata={"example": "M10-6H"})
-    unit = fields.String()
-    clearances = bounds_by_id(
-        "pitch_diameter (flanks), major_diameter, minor_diameter; null: the standard sets no limit"
-    )
-    overlap = fields.Nested(BoundsSchema, metadata={"description": "Of the flanks, on the radius: (d - D1)/2."})
-    overlap_ratio = fields.Nested(BoundsSchema, metadata={"description": "In percent of the basic 5/8 H."})
-    engagement = bounds_by_id("Lengths of thread engagement: short, normal, long")
-    notices = fields.List(fields.String())
+    designation: Annotated[str, described("Of the fit.", "M10-6H/6g")]
+    system: str
+    external: Annotated[str, described("The bolt thread.", "M10-6g")]
+    internal: Annotated[str, described("The nut thread.", "M10-6H")]
+    unit: str
+    clearances: Annotated[
+        dict[str, BoundsAnswer],
+        described("pitch_diameter (flanks), major_diameter, minor_diameter; null: the standard sets no limit"),
+    ]
+    overlap: Annotated[BoundsAnswer, described("Of the flanks, on the radius: (d - D1)/2.")]
+    overlap_ratio: Annotated[BoundsAnswer, described("In percent of the basic 5/8 H.")]
+    engagement: Annotated[dict[str, BoundsAnswer], described("Lengths of thread engagement: short, normal, long")]
+    notices: list[str]
 
 
 @blueprint.route("/thread-fit")
 @look_up
 @query(blueprint, ThreadFitQuery)
-@blueprint.response(200, ThreadFitSchema)
+@answers(blueprint, ThreadFit)
 def get_thread_fit(arguments: dict[str, Any]) -> Response:
     """Compare a bolt thread such as M10-6g with a nut thread such as M10-6H."""
     bolt, external = _member(arguments["external"], "external")
@@ -59,21 +60,22 @@ def get_thread_fit(arguments: dict[str, Any]) -> Response:
     if isinstance(external, ToleranceClass) and isinstance(internal, ToleranceClass):
         check_mating(external, internal, "internal")
     found = thread_fit(bolt.size, external, internal)
-    shown = arguments.get("unit")
+    unit = arguments.get("unit")
     hand = "-LH" if bolt.left_hand else ""
-    answer = {
-        "designation": f"{bolt.size.designation}-{internal.designation}/{external.designation}{hand}",
-        "system": found.external.system,
-        "external": bolt.canonical,
-        "internal": nut.canonical,
-        "unit": shown or found.external.unit,
-        "clearances": all_bounds(found.clearances, shown),
-        "overlap": bounds(found.overlap, shown),
-        "overlap_ratio": bounds(found.overlap_ratio),
-        "engagement": all_bounds(found.engagement, shown),
-        "notices": _notices(external, internal),
-    }
-    return Response(encode(answer), mimetype=JSON)
+    return sent(
+        ThreadFit(
+            designation=f"{bolt.size.designation}-{internal.designation}/{external.designation}{hand}",
+            system=found.external.system,
+            external=bolt.canonical,
+            internal=nut.canonical,
+            unit=unit or found.external.unit,
+            clearances=all_bounds(found.clearances, unit),
+            overlap=bounds(found.overlap, unit),
+            overlap_ratio=bounds(found.overlap_ratio),
+            engagement=all_bounds(found.engagement, unit),
+            notices=_notices(external, internal),
+        )
+    )
 
 
 def _member(written: str, member: Member) -> tuple[ThreadDesignation, ThreadClass]:

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import Annotated, Any
 
 from flask import Response
 from marshmallow import Schema, fields, validate
+from msgspec import Struct
 
 from ...quantities import Contradiction
 from ...threads import SYSTEMS, ThreadSize, UnifiedSize, system_of
 from ...threads.iso_metric import in_selection_for_fasteners
 from ...threads.listing import SizeFilter, series_names, sizes_matching
+from ..http.answers import Answer, answers, described, sent
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
+from ..http.caching import look_up
 from ..http.paging import cursor, limit, link, page_of
-from ..http.presentation import encode
 from ..http.queries import QueryDecimal, query, text
-from ..http.schemas import AnswerSchema
 
 blueprint = new_blueprint("threads", "Which threads the standards list")
 
@@ -40,34 +41,34 @@ class ThreadsQuery(Schema):
     cursor = cursor()
 
 
-class ThreadSchema(Schema):
+class Thread(Struct, kw_only=True):
     """A thread of a standard."""
 
-    designation = fields.String(metadata={"example": "M10x1.25"})
-    system = fields.String()
-    nominal_diameter = fields.Float()
-    pitch = fields.Float()
-    threads_per_inch = fields.Float(allow_none=True)
-    unit = fields.String()
-    series = fields.String()
-    choice = fields.Integer(allow_none=True, metadata={"description": "null where the standard states none."})
-    selected_for_fasteners = fields.Boolean(
-        allow_none=True, metadata={"description": "ISO 262: chosen for bolts, screws and nuts; null for other systems."}
-    )
+    designation: Annotated[str, described("Without tolerance class.", "M10x1.25")]
+    system: str
+    nominal_diameter: Decimal
+    pitch: Decimal
+    threads_per_inch: Decimal | None
+    unit: str
+    series: str
+    choice: Annotated[int | None, described("null where the standard states none.")]
+    selected_for_fasteners: Annotated[
+        bool | None, described("ISO 262: chosen for bolts, screws and nuts; null for other systems.")
+    ]
 
 
-class ThreadsSchema(AnswerSchema):
+class Threads(Answer):
     """One page of threads."""
 
-    threads = fields.List(fields.Nested(ThreadSchema))
-    total = fields.Integer(metadata={"description": "How many match in all."})
-    next = fields.String(allow_none=True, metadata={"description": "The cursor of the next page, also in Link."})
+    threads: list[Thread]
+    total: Annotated[int, described("How many match in all.")]
+    next: Annotated[str | None, described("The cursor of the next page, also in Link.")]
 
 
 @blueprint.route("/threads")
 @look_up
 @query(blueprint, ThreadsQuery)
-@blueprint.response(200, ThreadsSchema)
+@answers(blueprint, Threads)
 def get_threads(arguments: dict[str, Any]) -> Response:
     """List the threads of the standards by system, series, diameter and choice."""
     low, high = arguments.get("min_diameter"), arguments.get("max_diameter")
@@ -77,19 +78,19 @@ def get_threads(arguments: dict[str, Any]) -> Response:
         arguments.get("system"), arguments.get("series"), arguments.get("choice"), low, high, arguments.get("unit")
     )
     page = page_of(sizes_matching(wanted), arguments)
-    answer = {"threads": [_thread(size) for size in page.items], "total": page.total, "next": page.next}
-    return Response(encode(answer), mimetype=JSON, headers=link(page))
+    answer = Threads(threads=[_thread(size) for size in page.items], total=page.total, next=page.next)
+    return sent(answer, link(page))
 
 
-def _thread(size: ThreadSize) -> dict[str, Any]:
-    return {
-        "designation": size.designation,
-        "system": size.system,
-        "nominal_diameter": size.d,
-        "pitch": size.pitch,
-        "threads_per_inch": size.threads_per_inch if isinstance(size, UnifiedSize) else None,
-        "unit": system_of(size).unit,
-        "series": size.series,
-        "choice": size.choice or None,
-        "selected_for_fasteners": None if isinstance(size, UnifiedSize) else in_selection_for_fasteners(size),
-    }
+def _thread(size: ThreadSize) -> Thread:
+    return Thread(
+        designation=size.designation,
+        system=size.system,
+        nominal_diameter=size.d,
+        pitch=size.pitch,
+        threads_per_inch=size.threads_per_inch if isinstance(size, UnifiedSize) else None,
+        unit=system_of(size).unit,
+        series=size.series,
+        choice=size.choice or None,
+        selected_for_fasteners=None if isinstance(size, UnifiedSize) else in_selection_for_fasteners(size),
+    )

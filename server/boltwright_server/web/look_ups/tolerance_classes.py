@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import Annotated, Any
 
 from flask import Response
 from marshmallow import Schema, fields, validate
+from msgspec import Struct
 
 from ...designations import parse_thread
 from ...quantities import Contradiction, asked_as
 from ...threads import SYSTEMS, ToleranceClass, system_of
 from ...threads.hot_dip import is_hot_dip
 from ...threads.listing import ClassEntry, class_entries, classes_of, find_system, grades_and_positions
+from ..http.answers import Answer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
-from ..http.presentation import encode
+from ..http.caching import look_up
 from ..http.queries import query, text
-from ..http.schemas import AnswerSchema
 
 blueprint = new_blueprint("tolerance_classes", "Which tolerance classes exist for which threads")
 
@@ -32,38 +33,38 @@ class ToleranceClassesQuery(Schema):
     thread = text("A thread without class: only the classes that exist for it.", "M10")
 
 
-class ToleranceClassSchema(Schema):
+class ToleranceClassShown(Struct, kw_only=True):
     """A class, and for which threads its standard gives every limit."""
 
-    designation = fields.String(metadata={"example": "6g"})
-    system = fields.String()
-    standard = fields.String()
-    member = fields.String(metadata={"enum": ["external", "internal"]})
-    grades = fields.List(fields.String(), metadata={"description": "Of the pitch diameter, then of the crest."})
-    positions = fields.List(fields.String(), metadata={"description": "Of the pitch diameter, then of the crest."})
-    pitches = fields.List(fields.Float(), metadata={"description": "In mm; threads per inch for Unified threads."})
-    series = fields.List(fields.String())
-    least_diameter = fields.Float()
-    greatest_diameter = fields.Float()
-    unit = fields.String(metadata={"description": "Of the diameters."})
-    thread_count = fields.Integer()
+    designation: Annotated[str, described("As in a thread's designation.", "6g")]
+    system: str
+    standard: str
+    member: Annotated[str, described("external or internal", "external")]
+    grades: Annotated[list[str], described("Of the pitch diameter, then of the crest.")]
+    positions: Annotated[list[str], described("Of the pitch diameter, then of the crest.")]
+    pitches: Annotated[list[Decimal], described("In mm; threads per inch for Unified threads.")]
+    series: list[str]
+    least_diameter: Decimal
+    greatest_diameter: Decimal
+    unit: Annotated[str, described("Of the diameters.", "mm")]
+    thread_count: int
 
 
-class ToleranceClassesSchema(AnswerSchema):
+class ToleranceClasses(Answer):
     """The classes."""
 
-    tolerance_classes = fields.List(fields.Nested(ToleranceClassSchema))
+    tolerance_classes: list[ToleranceClassShown]
 
 
 @blueprint.route("/tolerance-classes")
 @look_up
 @query(blueprint, ToleranceClassesQuery)
-@blueprint.response(200, ToleranceClassesSchema)
+@answers(blueprint, ToleranceClasses)
 def get_tolerance_classes(arguments: dict[str, Any]) -> Response:
     """List the tolerance classes with the pitches for which they are standardised; a dash of a table is no class."""
     member = arguments.get("member")
-    shown = [_shown(one) for one in _entries(arguments) if member in (None, one.tolerance.member)]
-    return Response(encode({"tolerance_classes": shown}), mimetype=JSON)
+    entries = [one for one in _entries(arguments) if member in (None, one.tolerance.member)]
+    return sent(ToleranceClasses(tolerance_classes=[_class(one) for one in entries]))
 
 
 def _entries(arguments: dict[str, Any]) -> tuple[ClassEntry, ...]:
@@ -77,22 +78,19 @@ def _entries(arguments: dict[str, Any]) -> tuple[ClassEntry, ...]:
     return classes_of(size, system_of(size))
 
 
-def _shown(entry: ClassEntry) -> dict[str, Any]:
+def _class(entry: ClassEntry) -> ToleranceClassShown:
     grades, positions = grades_and_positions(entry.tolerance)
-    return {
-        "designation": entry.tolerance.designation,
-        "system": entry.system.name,
-        "standard": _standard(entry),
-        "member": entry.tolerance.member,
-        "grades": grades,
-        "positions": positions,
-        "pitches": list(entry.pitches),
-        "series": list(entry.series),
-        "least_diameter": entry.least_diameter,
-        "greatest_diameter": entry.greatest_diameter,
-        "unit": entry.system.unit,
-        "thread_count": entry.thread_count,
-    }
+    return shown(
+        ToleranceClassShown,
+        entry,
+        designation=entry.tolerance.designation,
+        system=entry.system.name,
+        standard=_standard(entry),
+        member=entry.tolerance.member,
+        grades=grades,
+        positions=positions,
+        unit=entry.system.unit,
+    )
 
 
 def _standard(entry: ClassEntry) -> str:
