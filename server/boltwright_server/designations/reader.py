@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import re
 from contextlib import AbstractContextManager
-from pathlib import Path
 
 from lark import Lark, Token, Tree, UnexpectedInput
 
 from ..products import products
 from ..quantities import NotUnderstood, at_position
 from ..quantities.keeper import remembered
+from .grammar import parser
 
 #: Longer texts are refused unread; the longest canonical designation has under 60 characters.
 LONGEST = 200
-_GRAMMAR = Path(__file__).with_name("designation.lark")
 _SPELLINGS = str.maketrans({"×": "x", "✕": "x", "–": "-", "—": "-", "−": "-", "\u00a0": " ", "″": '"', "”": '"'})
 #: How the body of a standard may be written: national and European adoptions of an ISO standard keep its number.
 _BODIES = {
@@ -60,14 +59,8 @@ _MEANING = {
 
 
 @remembered()
-def _parser(start: str) -> Lark:
-    return Lark(
-        f"{_GRAMMAR.read_text(encoding='utf-8')}\nKNOWN_STANDARD.2: /(?:{known_standards()})(?![0-9A-Za-z])/i\n",
-        start=start,
-        parser="lalr",
-        lexer="contextual",
-        maybe_placeholders=True,
-    )
+def _parser() -> Lark:
+    return parser(f"(?:{known_standards()})(?![0-9A-Za-z])")
 
 
 def known_standards() -> str:
@@ -100,7 +93,7 @@ def read(text: str, start: str, member: str = "designation") -> Tree[Token]:
         )
     spelt = text.translate(_SPELLINGS)
     try:
-        return _parser(start).parse(spelt)
+        return _parser().parse(spelt, start=start)
     except UnexpectedInput as error:
         raise _explained(text, error, member) from None
 
