@@ -77,7 +77,7 @@ def bodies() -> list[Body]:
     """Every form, and those that may be gzip by the documents as gzip, too."""
     plain = list(plain_bodies())
     packed = [
-        Body(one.path, one.media_type, gzip.compress(one.content), ends_itself=True, zipped=True)
+        Body(one.path, one.media_type, gzip.compress(one.content, mtime=0), ends_itself=True, zipped=True)
         for one in plain
         if one.path == BULK and one.media_type in ("application/x-ndjson", "text/csv")
     ]

@@ -31,13 +31,13 @@ def findings(folder: Path, text: str, name: str) -> bytes:
 @pytest.mark.parametrize(("name", "text"), [(".csv", ROWS), (".ndjson", LINES)])
 def test_a_gzip_file(tmp_path: Path, name: str, text: str) -> None:
     packed, out = tmp_path / f"parts{name}.gz", tmp_path / f"out{name}"
-    packed.write_bytes(gzip.compress(text.encode()))
+    packed.write_bytes(gzip.compress(text.encode(), mtime=0))
     main(["validate", str(packed), "--out", str(out), "--quiet"])
     assert out.read_bytes() == findings(tmp_path, text, name)
 
 
 def test_findings_of_a_gzip_file_lie_beside_it(tmp_path: Path) -> None:
-    (tmp_path / "parts.csv.gz").write_bytes(gzip.compress(ROWS.encode()))
+    (tmp_path / "parts.csv.gz").write_bytes(gzip.compress(ROWS.encode(), mtime=0))
     main(["validate", str(tmp_path / "parts.csv.gz"), "--quiet"])
     assert (tmp_path / "parts.findings.csv").read_bytes() == findings(tmp_path, ROWS, ".csv")
 
@@ -47,14 +47,18 @@ def test_findings_of_a_gzip_file_lie_beside_it(tmp_path: Path) -> None:
 def test_the_standard_input(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str, text: str, packed: bool
 ) -> None:
-    body = gzip.compress(text.encode()) if packed else text.encode()
+    body = gzip.compress(text.encode(), mtime=0) if packed else text.encode()
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(body)))
     out = tmp_path / f"out{name}"
     main(["validate", "-", "--out", str(out), "--quiet"])
     assert out.read_bytes() == findings(tmp_path, text, name)
 
 
-@pytest.mark.parametrize("body", [gzip.compress(ROWS.encode())[:-6], b"no gzip at all", b""])
+@pytest.mark.parametrize(
+    "body",
+    [gzip.compress(ROWS.encode(), mtime=0)[:-6], b"no gzip at all", b""],
+    ids=["cut", "none", "empty"],
+)
 def test_a_gzip_file_that_is_cut_or_none_is_told(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], body: bytes
 ) -> None:

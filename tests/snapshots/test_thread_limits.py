@@ -16,7 +16,7 @@ HERE = Path(__file__).parent
 
 
 def _generator() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("snapshot_of_thread_limits", HERE / "look_ups/thread_limits.py")
+    spec = importlib.util.spec_from_file_location("snapshot_of_thread_limits", HERE / "thread_limits.py")
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
