@@ -127,10 +127,23 @@ def _judgements() -> Iterator[tuple[str, str, Any]]:
         yield _post(path, {"values": values, **limits, **size})
     lots = [{"lot_size": 1200, "nonconforming": count} for count in (0, 0, 5, 6, 0, 0, 0, 0)]
     yield _post("sampling-plan/switching", {"aql": 1, "lots": lots})
+    yield from _stations()
     gauge = {"designation": "M10-6g", "gauge": "go_screw_ring", "measured": {"value": 9.001, "unit": "mm"}}
     yield _post("gauge-sizes/check", gauge)
     requirements = {"width_across_flats": {"min": 15.8, "unit": "mm"}}
     yield _post("specification", {"designation": BOLT, "requirements": requirements})
+
+
+def _stations() -> Iterator[tuple[str, str, Any]]:
+    for designation in (BOLT, NUT, "M10-6g", "3/4-16 UNF-2A", "ISO 4032 - M12 - 8Z - tZn"):
+        yield _get("set-points", designation=designation)
+    plant = {"wire_diameter": 9.65, "head_trim": 0.02, "elongation": 0.005, "tools": {"chamfer_circle": 15.2}}
+    yield _post("set-points", {"designation": BOLT, "aims": {"thread_length": 26}, "explain": True, **plant})
+    before, after = [8.9, 8.91, 8.92, 8.9, 8.915, 8.905, 8.9, 8.91, 8.92, 8.9], [8.905] * 5 + [8.915] * 5
+    yield _post("state-limits", {"min": 8.862, "max": 8.994, "unit": "mm", "before": before, "after": after})
+    station = {"min": 8.869, "max": 8.979, "resolution": 0.001}
+    readings = [{"number": number, "value": value} for number, value in enumerate((8.92, 8.93, 8.91, 8.95, 8.97), 1)]
+    yield _post("piece-decision", {"station": station, "readings": readings})
 
 
 def _get(path: str, **query: Any) -> tuple[str, str, Any]:

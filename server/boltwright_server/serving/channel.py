@@ -97,6 +97,9 @@ class Parser(HTTPRequestParser):  # type: ignore[misc]
         if self.chunked:
             if stated:
                 raise ParsingError("Content-Length and Transfer-Encoding contradict each other")
+            codings = b",".join(re.findall(rb"(?im)^transfer-encoding[ \t]*:([^\r\n]*)", header_plus))
+            if codings.lower().count(b"chunked") > 1:
+                raise ParsingError("Transfer-Encoding names chunked twice")
             self.body_rcv = Chunks(self.body_rcv.getbuf())
         most = (
             self.limits.body_bytes if _STREAMED.match(self.headers.get("CONTENT_TYPE", "")) else self.limits.json_bytes

@@ -6,11 +6,11 @@ from decimal import Decimal
 
 import pytest
 from exact_steps import recompute
+from steps_in_answers import steps_in_answers
 
 from boltwright_server.gauges import GaugeSet, gauge_derivation, gauge_sizes
 from boltwright_server.quantities import Refusal
 from boltwright_server.threads import ToleranceClass, sizes, unified
-from boltwright_server.web.http.derivations import steps_shown
 
 #: Each member, a position away from the basic profile, two symbols, and a galvanized thread.
 CLASSES = ("6g", "6H", "4h", "8g", "5g6g", "7G", "6az", "6AX")
@@ -38,7 +38,7 @@ def test_every_gauge_of_every_size(standard: str, least: int) -> None:
             except Refusal:
                 continue
             steps = gauge_derivation(size, tolerance, standard)
-            assert recompute(steps_shown(steps)) == []
+            assert recompute(steps_in_answers(steps)) == []
             derived = {step.answers: step.rounded for step in steps if step.answers is not None}
             assert derived == answers(found), f"{size.designation}-{name}"
             sets += 1
@@ -54,7 +54,7 @@ def test_every_gage_of_every_unified_size() -> None:
             except Refusal:
                 continue
             steps = gauge_derivation(size, wanted)
-            assert recompute(steps_shown(steps)) == []
+            assert recompute(steps_in_answers(steps)) == []
             derived = {step.answers: step.rounded for step in steps if step.answers is not None}
             assert derived == answers(found), f"{size.designation}-{wanted.designation}"
             sets += 1

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from exact_steps import recompute
+from steps_in_answers import steps_in_answers
 
 from boltwright_server.designations import parse_thread
 from boltwright_server.mechanical import MechanicalMinimums, mechanical_minimums
@@ -12,7 +13,6 @@ from boltwright_server.mechanical.derivation import minimums_derivation
 from boltwright_server.mechanical.names import grades
 from boltwright_server.quantities import Refusal
 from boltwright_server.threads import SYSTEMS, find_size
-from boltwright_server.web.http.derivations import steps_shown
 
 
 def answers(found: MechanicalMinimums) -> dict[str, Decimal | None]:
@@ -30,7 +30,7 @@ def test_every_load_of_every_class_has_steps_that_give_it() -> None:
             except Refusal:
                 continue
             steps = minimums_derivation(size, found)
-            assert recompute(steps_shown(steps)) == []
+            assert recompute(steps_in_answers(steps)) == []
             derived = {step.answers: step.rounded for step in steps if step.answers is not None}
             assert derived == answers(found), f"{size.designation} {grade.name}"
             seen += 1

@@ -14,13 +14,13 @@ from typing import Any
 
 import pytest
 from exact_steps import recompute
+from steps_in_answers import steps_in_answers
 
 from boltwright_server.quantities.derivation import Derivation, Step
 from boltwright_server.threads import MetricSize, ThreadLimits, ToleranceClass, find_size, limits, sizes
 from boltwright_server.threads.iso_metric_derivation import limits_derivation, stress_area_steps
 from boltwright_server.threads.iso_metric_tolerances import classes
 from boltwright_server.threads.stress_area import nominal_stress_area
-from boltwright_server.web.http.derivations import steps_shown
 
 SYMBOL = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 #: Members of an answer that come straight from a table, not by a step.
@@ -42,7 +42,7 @@ def test_every_step_of_every_seventh_thread_follows_and_gives_the_limit() -> Non
     threads, numbers, wrong = 0, 0, []
     for size, tolerance in islice(((of, one) for of in sizes() for one in classes(of)), 0, None, 7):
         steps = limits_derivation(size, tolerance)
-        wrong += [f"{size.designation}-{tolerance.designation}: {one}" for one in recompute(steps_shown(steps))]
+        wrong += [f"{size.designation}-{tolerance.designation}: {one}" for one in recompute(steps_in_answers(steps))]
         wrong += unlike(size, tolerance, steps)
         threads, numbers = threads + 1, numbers + len(steps)
     assert not wrong, f"{len(wrong)}:\n" + "\n".join(wrong[:20])
@@ -67,12 +67,12 @@ def test_stress_areas_of_every_size() -> None:
     for size in sizes():
         work = Derivation()
         stress_area_steps(work, size)
-        assert recompute(steps_shown(work.steps)) == []
+        assert recompute(steps_in_answers(work.steps)) == []
         assert work.steps[-1].rounded == nominal_stress_area(size)
 
 
 def test_every_symbol_is_an_input_with_a_basis_or_an_earlier_step() -> None:
-    steps = steps_shown(limits_derivation(find_size(Decimal(10)), ToleranceClass.parse("5g6g")))
+    steps = steps_in_answers(limits_derivation(find_size(Decimal(10)), ToleranceClass.parse("5g6g")))
     for step in steps:
         symbols = set(SYMBOL.findall(step["expression"])) - {"sqrt", "abs", "min", "max", "pi"}
         assert symbols == set(step["inputs"])
@@ -82,7 +82,7 @@ def test_every_symbol_is_an_input_with_a_basis_or_an_earlier_step() -> None:
 
 
 def shown() -> list[dict[str, Any]]:
-    return copy.deepcopy(steps_shown(limits_derivation(find_size(Decimal(10)), ToleranceClass.parse("6g"))))
+    return copy.deepcopy(steps_in_answers(limits_derivation(find_size(Decimal(10)), ToleranceClass.parse("6g"))))
 
 
 @pytest.mark.parametrize(

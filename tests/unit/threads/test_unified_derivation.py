@@ -11,12 +11,12 @@ from decimal import Decimal
 
 import pytest
 from exact_steps import recompute
+from steps_in_answers import steps_in_answers
 
 from boltwright_server.designations import parse_thread
 from boltwright_server.quantities.derivation import Step
 from boltwright_server.threads import ThreadLimits, UnifiedClass, UnifiedSize, limits, limits_derivation
 from boltwright_server.threads.unified import classes, sizes
-from boltwright_server.web.http.derivations import steps_shown
 
 #: Members that repeat another one, or that are the basic size itself.
 REPEATED = (
@@ -61,7 +61,7 @@ def test_every_step_of_every_thread_follows_and_gives_the_limit() -> None:
     threads = every_thread()
     for size, wanted in threads:
         steps = limits_derivation(size, wanted)
-        wrong += [f"{size.designation}-{wanted.designation}: {one}" for one in recompute(steps_shown(steps))]
+        wrong += [f"{size.designation}-{wanted.designation}: {one}" for one in recompute(steps_in_answers(steps))]
         wrong += unlike(size, wanted, steps)
         numbers += len(steps)
     assert not wrong, f"{len(wrong)}:\n" + "\n".join(wrong[:20])
@@ -93,7 +93,7 @@ def unlike(size: UnifiedSize, wanted: UnifiedClass, steps: tuple[Step, ...]) -> 
 )
 def test_a_wrong_step_is_noticed(symbol: str, member: str, value: object) -> None:
     thread = parse_thread("1/4-20 UNC-2A")
-    steps = [dict(step) for step in steps_shown(limits_derivation(thread.size, thread.classes[0]))]
+    steps = [dict(step) for step in steps_in_answers(limits_derivation(thread.size, thread.classes[0]))]
     assert recompute(steps) == []
     next(step for step in steps if step["symbol"] == symbol)[member] = value
     assert recompute(steps)
