@@ -13,9 +13,11 @@ from typing import Literal
 
 from ..quantities import Basis, Bounds, UnknownName
 from ..quantities.keeper import remembered
-from ..standards import Row, Table, standard
+from ..standards import Row, Table, rules
 
 Process = Literal["hot dip galvanizing", "electroplating", "zinc flake"]
+#: The edition of ISO 10683 that a designation with a chromate word names.
+_TOLD_APART = "2000"
 _DESIGNATION_RECALLED = "the form of the designation is from memory"
 
 
@@ -48,7 +50,7 @@ def hot_dip_galvanized() -> Coating:
 
     ISO 10684:2004, clause on coating thickness.
     """
-    facts = standard("iso_10684_2004")
+    facts = rules("ISO 10684")
     table = facts.table("thickness")
     thickness = {}
     for name in ("local_min", "batch_average_min"):
@@ -60,7 +62,8 @@ def hot_dip_galvanized() -> Coating:
 
 def metal_symbols() -> tuple[str, ...]:
     """Return the symbols of coating metals that a designation may name."""
-    return tuple(str(name) for name in standard("iso_4042_2018").table("metal_symbols").column_values("symbol"))
+    table = rules("ISO 4042", holding="metal_symbols").table("metal_symbols")
+    return tuple(str(name) for name in table.column_values("symbol"))
 
 
 @remembered(4096)
@@ -72,7 +75,7 @@ def electroplated(symbol: str, nominal: Decimal, finish: tuple[str, ...] = ()) -
     Raises:
         UnknownName: no such metal or nominal thickness is held.
     """
-    facts = standard("iso_4042_2018")
+    facts = rules("ISO 4042", holding="metal_symbols")
     metals = facts.table("metal_symbols")
     row = metals.find(symbol)
     if row is None:
@@ -92,7 +95,7 @@ def electroplated_by_code(code: str) -> Coating:
     Raises:
         UnknownName: no such metal or thickness is held.
     """
-    facts = standard("iso_4042_1999")
+    facts = rules("ISO 4042", holding="metal_codes")
     metal = facts.table("metal_codes").find(code[0])
     figure = facts.table("thickness_codes").find(Decimal(code[1]))
     if metal is None or figure is None:
@@ -100,7 +103,8 @@ def electroplated_by_code(code: str) -> Coating:
         raise _unknown(f"coating code {code!r}", (f"{letter}{code[1]}{code[2]}" for letter in letters))
     basis = facts.basis("codes of the coating", "memory", "tabulated", "the letters and figures are from memory")
     thickness = _nominal_thickness(figure.number("nominal"), code[0])
-    notice = f"{code} is a code of {facts.cited}; the edition of 2018 designates coating systems in another way"
+    other = f"the edition of {rules('ISO 4042').edition} designates coating systems in another way"
+    notice = f"{code} is a code of {facts.cited}; {other}"
     return Coating(code, "electroplating", facts.id, facts.edition, metal.word("metal"), thickness, basis, (notice,))
 
 
@@ -113,7 +117,7 @@ def zinc_flake(hours: Decimal, chromate: str = "", lubricated: bool = False) -> 
     Raises:
         UnknownName: the edition gives no thickness for that duration.
     """
-    facts = standard("iso_10683_2000" if chromate else "iso_10683_2014")
+    facts = rules("ISO 10683", _TOLD_APART if chromate else None)
     column = {"yc": "with_chromate", "nc": "without_chromate"}.get(chromate, "thickness")
     table = facts.table("reference_thickness")
     name = f"flZn{chromate}{'L' if lubricated else ''}"
@@ -129,7 +133,7 @@ def zinc_flake(hours: Decimal, chromate: str = "", lubricated: bool = False) -> 
 
 
 def _nominal_thickness(nominal: Decimal, prefix: str) -> dict[str, Bounds]:
-    table = standard("iso_4042_1999").table("table_1")
+    table = rules("ISO 4042", holding="table_1").table("table_1")
     row = table.find(nominal)
     if row is None:
         near = sorted(_numbers(table, "nominal"), key=lambda known: abs(known - nominal))

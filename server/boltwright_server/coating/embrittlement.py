@@ -10,7 +10,7 @@ from decimal import Decimal
 
 from ..mechanical import mechanical_minimums
 from ..quantities import Basis, Bounds, NotStandardised, Refusal
-from ..standards import Row, standard
+from ..standards import Row, rules
 from ..threads import ThreadSize
 from .coating import Coating
 
@@ -73,7 +73,7 @@ def forbids(grade: str, process: str) -> Row | None:
     ASTM F3125-2015; A490 alone is the same bolt under its former name.
     """
     name = grade.removeprefix("ASTM ").removeprefix("F3125 ")
-    row = standard("astm_f3125_2015").table("coatings").find(name, process)
+    row = rules("ASTM F3125").table("coatings").find(name, process)
     return row if row is not None and row.word("permitted") == "no" else None
 
 
@@ -112,7 +112,7 @@ def measure_asked_for(coating: Coating, hardness: Bounds) -> Basis | None:
 
 
 def _of_inch() -> Row:
-    return next(iter(standard("astm_f1941_2015").table("embrittlement").rows.values()))
+    return next(iter(rules("ASTM F1941").table("embrittlement").rows.values()))
 
 
 def embrittlement(coating: Coating, hardness: Decimal) -> Embrittlement:
@@ -126,7 +126,7 @@ def embrittlement(coating: Coating, hardness: Decimal) -> Embrittlement:
         hardness,
         str(row.key[0]),
         _MEASURES[measure],
-        None if measure == "none" else _caution(coating, f"{hardness} HV", measure, "ISO 4042:2018"),
+        None if measure == "none" else _caution(coating, f"{hardness} HV", measure, row.table.standard.cited),
         _by_edition_1999(coating, hardness),
         row.basis("measure"),
     )
@@ -152,7 +152,7 @@ def embrittlement_of_inch(coating: Coating, hardness: Decimal) -> Embrittlement:
 
 def _group(hardness: Decimal) -> Row:
     found = None
-    for row in standard("iso_4042_2018").table("clause_4_4").rows.values():
+    for row in rules("ISO 4042", holding="clause_4_4").table("clause_4_4").rows.values():
         start = row.number("HV_from")
         if hardness > start or (hardness == start and row.word("from_included") == "yes"):
             found = row
@@ -172,8 +172,10 @@ def _caution(coating: Coating, hardness: str, measure: str, asking: str) -> str:
 
 
 def _by_edition_1999(coating: Coating, hardness: Decimal) -> tuple[str, ...]:
-    if (coating.standard, coating.edition) != ("ISO 4042", "1999"):
+    if coating.standard != "ISO 4042":
         return ()
-    rows = standard("iso_4042_1999").table("clause_6").rows.values()
+    facts = rules(coating.standard, coating.edition)
+    table = facts.tables.get("clause_6.csv")
+    rows = () if table is None else table.rows.values()
     asked = [f"{row.key[0]} above {row.number('HV_over')} HV" for row in rows if hardness > row.number("HV_over")]
-    return (f"ISO 4042:1999, clause 6, asks for {' and '.join(asked)}",) if asked else ()
+    return (f"{facts.cited}, clause 6, asks for {' and '.join(asked)}",) if asked else ()

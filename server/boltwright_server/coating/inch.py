@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from ..quantities import Bounds, NotCovered
 from ..quantities.units import factor
-from ..standards import standard
+from ..standards import rules
 from ..threads import UnifiedClass, UnifiedSize, limits
 from .coating import Coating
 from .embrittlement import embrittlement_of_inch, specified_maximum
@@ -19,7 +19,7 @@ from .result import CoatingLimits, Fit
 from .room import Room
 from .states import AFTER, BEFORE, HOLDS_BEFORE, State
 
-_FOLDER = "astm_f1941_2015"
+_STANDARD = "ASTM F1941"
 _HOT_DIP = (
     "ISO 10684 galvanizes metric threads; the allowances of hot dip galvanized inch threads (nuts tapped oversize, "
     "ASTM A563 and ASTM F2329) are not held"
@@ -62,7 +62,7 @@ def inch_coating_limits(
 
 def _room(size: UnifiedSize, wanted: UnifiedClass) -> Room:
     """A quarter of the allowance as printed; an internal thread and class 3A have none."""
-    row = standard(_FOLDER).table("room").rows[(wanted.member,)]
+    row = rules(_STANDARD).table("room").rows[(wanted.member,)]
     allowance = limits(size, wanted).reference.get("allowance")
     basis = row.basis("share") if allowance is None else row.basis("share").computed(None, allowance.basis.checked)
     room = Decimal("0.0000") if allowance is None or allowance.max is None else allowance.max
@@ -72,7 +72,7 @@ def _room(size: UnifiedSize, wanted: UnifiedClass) -> Room:
 
 
 def _fit(coating: Coating, space: Room, wanted: UnifiedClass) -> Fit:
-    share = standard(_FOLDER).table("room").rows[(wanted.member,)].number("share")
+    share = rules(_STANDARD).table("room").rows[(wanted.member,)].number("share")
     needed = Fraction(share * coating.planned) * factor("um", "in")
     available = abs(space.deviation.max or Decimal(0))
     fits = needed <= Fraction(available)
@@ -89,7 +89,7 @@ def _fit(coating: Coating, space: Room, wanted: UnifiedClass) -> Fit:
 def _states(size: UnifiedSize, wanted: UnifiedClass) -> tuple[State, ...]:
     """Before coating the class, after it the basic profile; the NOT GO gauge stays that of the class."""
     own, before = _named(size, wanted), limits(size, wanted).limits
-    basis = standard(_FOLDER).table("room").rows[(wanted.member,)].basis("share")
+    basis = rules(_STANDARD).table("room").rows[(wanted.member,)].basis("share")
     internal = wanted.member == "internal"
     largest = before if internal else limits(size, _LARGEST).limits
     boundary = {

@@ -6,7 +6,7 @@ ISO 10684:2004: U undersize bolts 6az, Z and X oversize nuts 6AZ and 6AX. `12.9U
 from __future__ import annotations
 
 from ..quantities.keeper import remembered
-from ..standards import standard
+from ..standards import rules
 
 UNDERSIZE = "U"
 _UNDERLINED = "12.9U"
@@ -14,7 +14,7 @@ _UNDERLINED = "12.9U"
 
 @remembered()
 def _class_of_mark() -> dict[str, str]:
-    rows = standard("iso_10684_2004").table("marking").rows.values()
+    rows = rules("ISO 10684").table("marking").rows.values()
     return {row.word("mark"): str(row.key[0]) for row in rows}
 
 

@@ -8,26 +8,28 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from ..standards import Standard, standard
+from ..standards import Standard, rules
 from ..threads import MetricSize, ToleranceClass
 from .coating import Coating
 from .embrittlement import embrittlement, specified_maximum
 from .pairing import pairings
 from .reduced_loads import reduced_loads
 from .result import CoatingLimits, Fit
-from .room import SHARES, Room, length_group, room
+from .room import SHARES, Room, cited_table, length_group, room
 from .states import states, tapped_after
 
-NEVER = (
-    "Galvanized threads: never mate a bolt of class 6az with a nut of class 6AZ or 6AX; the threads strip "
-    "(ISO 10684:2004)."
-)
+_NEVER = "Galvanized threads: never mate a bolt of class 6az with a nut of class 6AZ or 6AX; the threads strip ({})."
 #: 8.8, 08.8, 12.9U, 10.9S, 8, 05: the number of a class of carbon or alloy steel.
 _STEEL_CLASS = re.compile(r"0?([0-9]{1,2}(?:\.[0-9])?)[US]?")
 _ROOM_IN_NUT = (
     "bolts of position {position} take the zinc only with nuts 6AZ or 6AX (marked Z or X), tapped oversize after "
     "galvanizing; for nuts 6H or 6G order the bolt undersize, 6az (marked U)"
 )
+
+
+def never() -> str:
+    """Return the caution of galvanized threads: which two are never mated."""
+    return _NEVER.format(rules("ISO 10684").cited)
 
 
 def metric_coating_limits(
@@ -63,7 +65,10 @@ def metric_coating_limits(
         pairings(tolerance) if hot_dip or loads else (),
         loads,
         risk,
-        (*((risk.caution,) if risk is not None and risk.caution else ()), *((NEVER,) if hot_dip else ())),
+        (
+            *((risk.caution,) if risk is not None and risk.caution else ()),
+            *((never(),) if hot_dip else ()),
+        ),
         _notices(coating, size, property_class, length, group) + (() if risk is None else risk.notices),
     )
 
@@ -86,7 +91,7 @@ def _told(coating: Coating, space: Room, tolerance: ToleranceClass, group: str |
     name = group or "local"
     needed, available = SHARES[name] * coating.planned, abs(space.deviation.max or 0)
     printed = space.nominal.get(name) if coating.process == "electroplating" else None
-    table = f" (largest nominal thickness of ISO 4042:1999, Table 2: {printed.max} um)" if printed else ""
+    table = f" (largest nominal thickness of {cited_table()}: {printed.max} um)" if printed else ""
     return (
         f"{coating.planned} um ({name.replace('_', ' ')}) takes {needed} um of the pitch diameter; "
         f"position {tolerance.pitch_position} leaves {available} um{table}"
@@ -112,7 +117,7 @@ def _notices(
     if coating.process == "hot dip galvanizing":
         found += _outside_iso_10684(size, property_class)
     elif length is not None and group is None:
-        found.append(f"ISO 4042:1999, Table 2, ends at a length of 15 d; agree a local thickness for l = {length} mm")
+        found.append(f"{cited_table()}, ends at a length of 15 d; agree a local thickness for l = {length} mm")
     average = coating.thickness.get("batch_average")
     if average is not None and average.max is not None:
         found.append(
@@ -151,7 +156,7 @@ def class_not_galvanized(property_class: str) -> str | None:
 
 
 def _iso_10684() -> tuple[Standard, dict[str, Decimal]]:
-    facts = standard("iso_10684_2004")
+    facts = rules("ISO 10684")
     return facts, {str(key[0]): row.number("value") for key, row in facts.table("scope").rows.items()}
 
 

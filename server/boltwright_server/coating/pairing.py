@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..quantities import Basis, Contradiction
-from ..standards import Row, standard
+from ..standards import Row, rules
 from ..threads import ToleranceClass
 
 _REASONS = {
@@ -33,7 +33,7 @@ class Pairing:
 def pairings(tolerance: ToleranceClass) -> tuple[Pairing, ...]:
     """Return every pairing of the position of a galvanized thread that the standard speaks of."""
     column = 0 if tolerance.member == "external" else 1
-    rows = standard("iso_10684_2004").table("pairing").rows
+    rows = rules("ISO 10684").table("pairing").rows
     return tuple(_pairing(row) for key, row in rows.items() if key[column] == tolerance.pitch_position)
 
 
@@ -51,10 +51,12 @@ def check_mating(external: ToleranceClass, internal: ToleranceClass, member: str
     Raises:
         Contradiction: an undersize bolt with an oversize nut.
     """
-    row = standard("iso_10684_2004").table("pairing").find(external.pitch_position, internal.pitch_position)
+    table = rules("ISO 10684").table("pairing")
+    row = table.find(external.pitch_position, internal.pitch_position)
     if row is not None and row.word("because") == "stripping":
         raise Contradiction(
             f"{internal.designation}/{external.designation}: a bolt of position az is never mated with a nut of "
-            "position AZ or AX, the threads strip (ISO 10684:2004); mate az with H or G, and AZ or AX with g or h",
+            f"position AZ or AX, the threads strip ({table.standard.cited}); mate az with H or G, "
+            "and AZ or AX with g or h",
             member=member,
         )

@@ -6,7 +6,7 @@ ISO 10684:2004, Annex A: M8 and M10 only; from M12 up the loads of ISO 898-1 and
 from __future__ import annotations
 
 from ..quantities import Bounds
-from ..standards import Row, Table, standard
+from ..standards import Row, Table, rules
 from ..threads import MetricSize, ToleranceClass
 
 _PRINTED_APART = "printed 28 000 N; its own stress of 493 MPa on 58.0 mm2 gives 28 600 N; unresolved"
@@ -25,7 +25,7 @@ def reduced_loads(size: MetricSize, tolerance: ToleranceClass) -> dict[str, dict
     """
     found: dict[str, dict[str, Bounds]] = {}
     for id, (symbol, name) in _TABLES.get(tolerance.designation, {}).items():
-        table = standard("iso_10684_2004").table(name)
+        table = rules("ISO 10684").table(name)
         row = table.find(size.designation)
         if row is not None:
             for property_class in _classes(table):

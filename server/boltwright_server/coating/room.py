@@ -11,7 +11,7 @@ from decimal import ROUND_FLOOR, Decimal
 
 from ..quantities import Basis, Bounds
 from ..quantities.keeper import remembered
-from ..standards import standard
+from ..standards import Standard, rules
 from ..threads import MetricSize, ToleranceClass
 from ..threads.iso_metric_tolerances import tolerances
 
@@ -25,7 +25,6 @@ _GROUPS = {
 GROUPS = tuple(_GROUPS)
 #: Length group -> how much of the pitch diameter one um of coating is reckoned to take.
 SHARES = {name: share for name, (_, share) in _GROUPS.items()}
-_FOLDER = "iso_4042_1999"
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +71,21 @@ def length_group(size: MetricSize, length: Decimal) -> str | None:
 
 def _by_rule(deviation: Decimal, share: int, symbol: str, deviation_basis: Basis) -> Bounds:
     most = (abs(deviation) / share).quantize(Decimal("0.01"), rounding=ROUND_FLOOR)
-    basis = standard(_FOLDER).basis("thickness of coating on threads", "two reproductions")
+    basis = _facts().basis("thickness of coating on threads", "two reproductions")
     return Bounds("t", None, most, "um", basis.computed(f"|{symbol}|/{share}, rounded down", deviation_basis.checked))
 
 
+def cited_table() -> str:
+    """Return how the table of the room is cited."""
+    return _facts().table("table_2").cited
+
+
+def _facts() -> Standard:
+    return rules("ISO 4042", holding="table_2")
+
+
 def _tabulated(size: MetricSize, position: str) -> dict[str, Bounds]:
-    row = standard(_FOLDER).table("table_2").find(size.pitch, position)
+    row = _facts().table("table_2").find(size.pitch, position)
     if row is None:
         return {}
     return {

@@ -10,15 +10,14 @@ from decimal import Decimal
 
 from ..quantities import Basis, Bounds, NotCovered, weakest
 from ..quantities.keeper import remembered
-from ..standards import standard
+from ..standards import rules
 from ..threads.unified import UnifiedClass, UnifiedSize
 from ..threads.unified_limits import limits
 from ..threads.unified_profile import H_FACTOR, cube_root, four_places, six_places
 from .asme_gages import TRAP, WEAR, ClassX, Truncation, external_gages, internal_gages
 from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld
 
-STANDARD = "ASME B1.2-1983"
-_FOLDER = "asme_b1_2_1983"
+STANDARD = "ASME B1.2"
 #: Decimals of thread gages and of plain ones.
 _FOUR, _FIVE = Decimal("0.0001"), Decimal("0.00001")
 _PITCH_STEP, _GREATEST = Decimal("1.5"), Decimal(4)
@@ -46,9 +45,9 @@ def gauge_sizes(size: UnifiedSize, wanted: UnifiedClass) -> GaugeSet:
     cut = Truncation(H / 2, H / 4, "memory")
     if wanted.member == "external":
         gauges = [*external_gages(x, product, cut), *_setting_plugs(x, size, product, H), *_plain_external(product)]
-        return GaugeSet(STANDARD, tuple(gauges), (_CLASS_W,), (TRAP, WEAR, _SETTING))
+        return GaugeSet(rules(STANDARD).cited, tuple(gauges), (_CLASS_W,), (TRAP, WEAR, _SETTING))
     gauges = [*internal_gages(x, product, cut), *_plain_internal(product)]
-    return GaugeSet(STANDARD, tuple(gauges), (), (TRAP, WEAR))
+    return GaugeSet(rules(STANDARD).cited, tuple(gauges), (), (TRAP, WEAR))
 
 
 _CLASS_W = NotHeld(
@@ -64,11 +63,11 @@ def class_x(size: UnifiedSize) -> ClassX:
     Raises:
         NotCovered: a diameter over 4 in, or threads per inch outside the table.
     """
-    row = standard(_FOLDER).table("table_6").find(size.threads_per_inch)
+    row = rules(STANDARD).table("table_6").find(size.threads_per_inch)
     if row is None or size.d > _GREATEST:
         raise NotCovered(
-            f"gage tolerances of {STANDARD} are held for the threads per inch of its Table 6 and up to 4 in, "
-            f"not for {size.designation}",
+            f"gage tolerances of {rules(STANDARD).cited} are held for the threads per inch of its Table 6 "
+            f"and up to 4 in, not for {size.designation}",
             member="designation",
         )
     pitch = "pitch_up_to_1_5" if size.d <= _PITCH_STEP else "pitch_over_1_5"
@@ -135,7 +134,7 @@ def _plain_internal(product: Mapping[str, Bounds]) -> list[Gauge]:
 
 def _plain(id: str, name: str, member: str, limit: str, at: Decimal, sign: int, product: Basis) -> Gauge:
     """Return a plain gage of class Z; the GO gage serves until it passes the product limit."""
-    row = standard(_FOLDER).table("plain_gages").find_in_band(at)
+    row = rules(STANDARD).table("plain_gages").find_in_band(at)
     assert row is not None
     at, other = (end.quantize(_FIVE) for end in (at, at + sign * row.number("Z")))
     owner = row.table.standard

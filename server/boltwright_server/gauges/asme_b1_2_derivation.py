@@ -7,10 +7,10 @@ ASME B1.1. Inch.
 from __future__ import annotations
 
 from ..quantities.derivation import Derivation, Rounding, Step
-from ..standards import standard
+from ..standards import rules
 from ..threads.unified import UnifiedClass, UnifiedSize
 from ..threads.unified_derivation import add_limits
-from .asme_b1_2 import class_x, gauge_sizes
+from .asme_b1_2 import STANDARD, class_x, gauge_sizes
 from .asme_gages_derivation import add_class_x, add_deviations, add_gage, dimension_of
 from .gauge import GaugeSet
 
@@ -66,8 +66,8 @@ def gauge_derivation(size: UnifiedSize, wanted: UnifiedClass) -> tuple[Step, ...
 
 def _heights(work: Derivation, wanted: UnifiedClass) -> None:
     """What a NOT GO profile and a setting plug are cut by."""
-    rule = standard("asme_b1_2_1983").basis("rules for the size of each gage", "memory")
-    setting = standard("asme_b1_2_1983").basis("setting plugs", "one reproduction and formula")
+    rule = rules(STANDARD).basis("rules for the size of each gage", "memory")
+    setting = rules(STANDARD).basis("setting plugs", "one reproduction and formula")
     work.step("H", "0.86602540 * P", "in", rule, _SIX)
     if wanted.member == "external":
         work.step("t", "0.060 * cbrt(P**2) + 0.017 * P", "in", setting, _SIX)
@@ -77,6 +77,6 @@ def _plain_tolerance(work: Derivation, found: GaugeSet, gauge: str, dimension: s
     """Class Z by the size of the gage itself: each plain gage looks its own up."""
     zone = dimension_of(found, gauge, dimension).zone
     assert zone is not None
-    row = standard("asme_b1_2_1983").table("plain_gages").find_in_band(zone.at)
+    row = rules(STANDARD).table("plain_gages").find_in_band(zone.at)
     assert row is not None
     work.given("Z", row.number("Z"), "in", row.basis("Z"))

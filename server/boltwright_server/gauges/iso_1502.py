@@ -11,7 +11,7 @@ from ..threads.iso_metric import MetricSize, ToleranceClass
 from ..threads.iso_metric_tolerances import tolerances
 from .gauge import Gauge, GaugeDimension, GaugeSet, NotHeld
 from .iso_1502_check_plugs import check_plugs
-from .iso_1502_frame import F1_NOTE, STANDARD, Frame, at_least, at_most, between, frame_of, wearing
+from .iso_1502_frame import F1_NOTE, Frame, at_least, at_most, between, frame_of, wearing
 
 TURNS = 2
 _GO = "Must screw over or into the whole length of the thread by hand, without force."
@@ -50,10 +50,10 @@ def gauge_sizes(size: MetricSize, tolerance: ToleranceClass) -> GaugeSet:
         plain, setting = ("go_plain_ring", "not_go_plain_snap"), ("go_screw_ring", "not_go_screw_ring")
         held_back = [NotHeld(id, _NOT_HELD_PLAIN) for id in plain]
         held_back += [NotHeld(f"setting_plug_for_{id}", _NOT_HELD_SETTING) for id in setting]
-        return GaugeSet(STANDARD, (*rings, *check_plugs(frame)), tuple(held_back), (TRAP, _BY_CHECK_PLUG))
+        return GaugeSet(frame.cited, (*rings, *check_plugs(frame)), tuple(held_back), (TRAP, _BY_CHECK_PLUG))
     plugs = (_go_plug(frame), _not_go_plug(frame))
     held_back = [NotHeld(id, _NOT_HELD_PLAIN) for id in ("go_plain_plug", "not_go_plain_plug")]
-    return GaugeSet(STANDARD, plugs, tuple(held_back), (TRAP,))
+    return GaugeSet(frame.cited, plugs, tuple(held_back), (TRAP,))
 
 
 def _go_ring(f: Frame) -> Gauge:

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 
 from ..quantities import Basis
 from ..quantities.derivation import Derivation, Rounding, Step
-from ..standards import standard
+from ..standards import rules
 from ..threads.iso_metric import MetricSize, ToleranceClass
 from ..threads.iso_metric_derivation import add_basic_diameters
 from ..threads.iso_metric_tolerances import Tolerances, tolerances
 from .gauge import GaugeSet
 from .iso_1502 import gauge_sizes
+from .iso_1502_frame import STANDARD
 
 _GRID = Rounding("half even", "0.0001")
 _TOLERANCES = ("T_R", "T_PL", "T_CP", "Z_R", "Z_PL", "W_GO_ring", "W_NG_ring", "W_GO_plug", "W_NG_plug", "m")
@@ -108,7 +109,7 @@ def _product(work: Derivation, size: MetricSize, cells: Tolerances, external: bo
     add_basic_diameters(work, size, "d" if external else "D")
     work.given("es" if external else "EI", cells.deviation, "um", cells.deviation_basis)
     work.given("Td2" if external else "TD2", cells.pitch, "um", cells.pitch_tolerance_basis)
-    row = standard("iso_1502_1996").table("table_pitch_diameter").find_in_band(cells.pitch)
+    row = rules(STANDARD).table("table_pitch_diameter").find_in_band(cells.pitch)
     assert row is not None
     for column in _TOLERANCES:
         work.given(column, row.number(column), "um", row.basis(column))

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from ..quantities import Basis, NotCovered, weakest
-from ..standards import Row, standard
+from ..standards import Row, rules
 from ..threads.geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
 from ..threads.iso_metric import MetricSize
 from ..threads.iso_metric_tolerances import Tolerances
 from .gauge import GaugeDimension
 
-STANDARD = "ISO 1502:1996"
+STANDARD = "ISO 1502"
 F1_NOTE = (
     "F1 taken as H/8, which every cell seen of one reproduction fits; another source recalls 0.1 P, "
     "which moves this diameter by 0.0165 P. The pitch diameter is not affected."
@@ -34,6 +34,11 @@ class Frame:
     row: Row
     thread: Basis
 
+    @property
+    def cited(self) -> str:
+        """The gauge standard, as the trade cites it."""
+        return self.row.table.standard.cited
+
     def um(self, column: str) -> Decimal:
         """Return a gauge tolerance in mm."""
         return self.row.number(column) * _UM
@@ -53,11 +58,11 @@ def frame_of(size: MetricSize, cells: Tolerances) -> Frame:
     Raises:
         NotCovered: the pitch diameter tolerance lies outside 24 to 670 um.
     """
-    table = standard("iso_1502_1996").table("table_pitch_diameter")
+    table = rules(STANDARD).table("table_pitch_diameter")
     row = table.find_in_band(cells.pitch)
     if row is None:
         raise NotCovered(
-            f"{STANDARD} has no gauge tolerances for a pitch diameter tolerance of {cells.pitch} um "
+            f"{table.standard.cited} has no gauge tolerances for a pitch diameter tolerance of {cells.pitch} um "
             "(it covers over 24 up to and including 670 um)",
             member="designation",
         )

@@ -87,7 +87,7 @@ def mechanical_minimums(
 
 
 def _for_structural_bolting(grade: Grade) -> Grade:
-    if grade.folder != "iso_898_1_2013" or grade.reduced_loadability:
+    if standard(grade.folder).id != iso_898_1.STANDARD or grade.reduced_loadability:
         raise Contradiction(
             f"structural bolting is a matter of bolts of ISO 898-1, not of {grade.name}", member="structural"
         )

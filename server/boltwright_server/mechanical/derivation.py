@@ -11,7 +11,7 @@ from decimal import Decimal
 
 from ..quantities import Bounds
 from ..quantities.derivation import UNROUNDED, Derivation, Rounding, Step
-from ..standards import all_standards
+from ..standards import rules
 from ..threads import MetricSize, ThreadSize
 from ..threads.iso_metric_derivation import stress_area_steps
 from .answer import MechanicalMinimums
@@ -64,8 +64,7 @@ def _area_as_held(work: Derivation, area: Bounds) -> None:
 def _rounding(found: MechanicalMinimums, product: Decimal) -> Rounding:
     if found.standard.startswith("ISO 898"):
         return _THREE_DIGITS
-    facts = next(one for one in all_standards() if (one.id, one.edition) == (found.standard, found.edition))
-    return load_rounding(facts, product)
+    return load_rounding(rules(found.standard, found.edition), product)
 
 
 def _load(work: Derivation, id: str, found: MechanicalMinimums) -> None:

@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 
 from ..quantities import Basis, Contradiction, NotStandardised, UnknownName, weakest
-from ..standards import Row, Table, standard
+from ..standards import Row, Table, rules
 
-#: name of a table -> folder and file
+#: name of a table -> standard and file
 _TABLES = {
-    "ISO 18265 A.1": ("iso_18265_2013", "table_a_1"),
-    "ASTM E140 1": ("astm_e140_undated", "table_1"),
+    "ISO 18265 A.1": ("ISO 18265", "table_a_1"),
+    "ASTM E140 1": ("ASTM E140", "table_1"),
 }
 TABLE_NAMES = tuple(_TABLES)
 #: unit code -> column; tensile strength is the column that is known least
@@ -84,8 +84,8 @@ def _table(name: str) -> Table:
         raise UnknownName(
             f"no conversion table {name[:40]!r}; held are {', '.join(_TABLES)}", member="table", nearest=TABLE_NAMES
         )
-    folder, file = _TABLES[name]
-    return standard(folder).table(file)
+    number, file = _TABLES[name]
+    return rules(number, holding=file).table(file)
 
 
 def _column(table: Table, scale: str, member: str) -> str:

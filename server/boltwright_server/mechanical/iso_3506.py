@@ -9,7 +9,7 @@ from __future__ import annotations
 from ..quantities import Bounds, OutsideScope
 from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
-from ..standards import Row, Standard, standard
+from ..standards import Row, Standard, Table, rules, standard
 from ..threads import MetricSize
 from .answer import MechanicalMinimums, PartShape, Setting, Steel, Test
 from .composition import steels_of
@@ -18,29 +18,32 @@ from .marking import marks_of
 from .stress_area import stress_area
 from .test_programme import Candidate, programme_of
 
-_BOLTS, _NUTS, _ADDITIONS = "iso_3506_1_2009", "iso_3506_2_2009", "iso_3506_1_2020"
-_BOLT_TABLES = ((_BOLTS, "table_2"), (_BOLTS, "table_3"), (_ADDITIONS, "additions"))
+BOLTS, NUTS = "ISO 3506-1", "ISO 3506-2"
+#: Tables of classes; what an edition that is held in part adds stands last.
+_ADDED = "additions"
+_BOLT_TABLES = ("table_2", "table_3", _ADDED)
 _SCALES = {"hardness_vickers": "HV", "hardness_brinell": "HBW", "hardness_rockwell_c": "HRC"}
 _LARGEST = 39
 _REDUCED = (
     "reduced loadability: head or shank is weaker than the thread; the loads are those of the product standard, the "
     "material is that of {}"
 )
-_RECALLED = "class {} is new in ISO 3506-1:2020 and recalled, not seen in print"
+_RECALLED = "class {} is new in {} and recalled, not seen in print"
 
 
 def bolt_codes() -> tuple[str, ...]:
     """Return every grade with class of bolts, as `A2-70`, older edition first."""
-    return tuple(
-        f"{grade}-{property_class}"
-        for folder, table in _BOLT_TABLES
-        for grade, property_class in standard(folder).table(table).rows
-    )
+    rows = (key for table in _BOLT_TABLES for key in _bolt_table(table).rows)
+    return tuple(dict.fromkeys(f"{grade}-{property_class}" for grade, property_class in rows))
+
+
+def _bolt_table(name: str) -> Table:
+    return rules(BOLTS, holding=name).table(name)
 
 
 def nut_codes() -> tuple[str, ...]:
     """Return every grade with class of nuts, as `A2-70` or, thin, `A2-035`."""
-    return tuple(f"{grade}-{property_class}" for grade, property_class, _ in standard(_NUTS).table("table_4").rows)
+    return tuple(f"{grade}-{property_class}" for grade, property_class, _ in rules(NUTS).table("table_4").rows)
 
 
 @remembered(4096)
@@ -54,7 +57,7 @@ def stainless_bolt_minimums(size: MetricSize, grade: Grade, shape: PartShape | N
     """
     row = _bolt_row(grade.code)
     _check_diameter(size, row, grade)
-    facts, owner = standard(_BOLTS), row.table.standard
+    facts, owner = standard(grade.folder), row.table.standard
     area = stress_area(size)
     properties = _bolt_properties(size, row)
     loads = {} if grade.reduced_loadability else _loads(size, grade, area, properties)
@@ -83,14 +86,15 @@ def _loads(size: MetricSize, grade: Grade, area: Bounds, properties: dict[str, B
 
 
 def _notices(grade: Grade, row: Row) -> tuple[str, ...]:
-    recalled = (_RECALLED.format(grade.name),) if row.table.standard.folder == _ADDITIONS else ()
+    owner = row.table
+    recalled = (_RECALLED.format(grade.name, owner.standard.cited),) if owner.file == f"{_ADDED}.csv" else ()
     return (*recalled, *((_REDUCED.format(grade.code),) if grade.reduced_loadability else ()))
 
 
 def _bolt_row(code: str) -> Row:
     steel, property_class = code.split("-")
-    for folder, table in _BOLT_TABLES:
-        row = standard(folder).table(table).find(steel, property_class)
+    for table in _BOLT_TABLES:
+        row = _bolt_table(table).find(steel, property_class)
         if row is not None:
             return row
     raise KeyError(code)
@@ -136,7 +140,7 @@ def _product(symbol: str, area: Bounds, stress: Bounds) -> Bounds:
 def _torque(size: MetricSize, code: str) -> dict[str, Bounds]:
     """Minimum breaking torque; Table 4 of 2009: austenitic grades A1 to A5, M1.6 to M16 coarse."""
     steel, property_class = code.split("-")
-    row = standard(_BOLTS).table("table_4").find(size.designation)
+    row = _bolt_table("table_4").find(size.designation)
     if row is None or steel not in ("A1", "A2", "A3", "A4", "A5") or property_class not in row.cells:
         return {}
     torque = row.number(property_class)
@@ -168,7 +172,7 @@ def _bolt_tests(
 
 
 def _steels(code: str) -> tuple[Steel, ...]:
-    row = standard(_ADDITIONS).table("table_1").find(code.split("-")[0])
+    row = _bolt_table("table_1").find(code.split("-")[0])
     return () if row is None else steels_of([row], "grade")
 
 
@@ -181,7 +185,7 @@ def stainless_nut_minimums(size: MetricSize, grade: Grade) -> MechanicalMinimums
     Raises:
         NotStandardised: above M39.
     """
-    facts = standard(_NUTS)
+    facts = standard(grade.folder)
     steel, property_class = grade.code.split("-")
     row = next(row for key, row in facts.table("table_4").rows.items() if key[:2] == (steel, property_class))
     _check_diameter(size, row, grade)

@@ -11,7 +11,7 @@ from decimal import Decimal
 from ..quantities import Bounds, Contradiction, NotStandardised, OutsideScope
 from ..quantities.keeper import remembered
 from ..quantities.rounding import significant
-from ..standards import Row, standard
+from ..standards import Row, rules
 from ..threads import MetricSize
 from .answer import Mark, MechanicalMinimums, PartShape, Test
 from .composition import steels_of
@@ -23,6 +23,7 @@ from .marking import marks_of
 from .stress_area import stress_area
 from .test_programme import Candidate, programme_of
 
+STANDARD = "ISO 898-1"
 CLASSES = ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9", "12.9U")
 #: Class 8.8 has two columns; 16 mm itself belongs to the first, for structural bolting only sizes below 12 mm do,
 #: and that column is not for structural bolting (Table 3, footnotes a and b).
@@ -61,11 +62,11 @@ def _of_thread(size: MetricSize, grade: Grade) -> MechanicalMinimums:
     _check_scope(size, grade)
     column = _column(size, grade)
     notices: list[str] = []
-    loads = _loads(size, grade, column, notices)
+    loads, facts = _loads(size, grade, column, notices), rules(STANDARD)
     properties = class_properties(size, grade.code, column)
     return MechanicalMinimums(
-        standard="ISO 898-1",
-        edition="2013",
+        standard=facts.id,
+        edition=facts.edition,
         thread=size.designation,
         property_class=grade.name,
         member="external",
@@ -82,24 +83,25 @@ def _of_thread(size: MetricSize, grade: Grade) -> MechanicalMinimums:
 
 
 def _check_scope(size: MetricSize, grade: Grade) -> None:
+    named = rules(STANDARD).cited
     if not _SMALLEST <= size.d <= _LARGEST:
         raise OutsideScope(
-            f"ISO 898-1:2013 covers M{_SMALLEST} to M{_LARGEST}; {size.designation} lies outside",
+            f"{named} covers M{_SMALLEST} to M{_LARGEST}; {size.designation} lies outside",
             member="thread",
         )
     if size.series == "fine" and size.d < _SMALLEST_FINE:
         raise OutsideScope(
-            f"ISO 898-1:2013 covers fine threads from M8x1 to M39x3; {size.designation} lies outside", member="thread"
+            f"{named} covers fine threads from M8x1 to M39x3; {size.designation} lies outside", member="thread"
         )
     if grade.code == "9.8" and size.d > _SPLIT:
-        raise NotStandardised(f"ISO 898-1:2013 gives class 9.8 up to M{_SPLIT} only", member="property_class")
+        raise NotStandardised(f"{named} gives class 9.8 up to M{_SPLIT} only", member="property_class")
     if grade.structural and grade.code not in _STRUCTURAL:
         raise Contradiction(
             f"structural bolting has the classes {' and '.join(_STRUCTURAL)}, not {grade.code}", member="structural"
         )
     if grade.structural and grade.code == "8.8" and size.d < _STRUCTURAL_SPLIT:
         raise NotStandardised(
-            f"ISO 898-1:2013, Table 3: class 8.8 for structural bolting starts at M{_STRUCTURAL_SPLIT}",
+            f"{named}, Table 3: class 8.8 for structural bolting starts at M{_STRUCTURAL_SPLIT}",
             member="thread",
         )
 
@@ -111,7 +113,7 @@ def _column(size: MetricSize, grade: Grade) -> str:
 
 
 def _steel_rows(code: str) -> list[Row]:
-    rows = standard("iso_898_1_2013").table("table_2").rows.values()
+    rows = rules(STANDARD).table("table_2").rows.values()
     return [row for row in rows if row.word("class") == code]
 
 
@@ -130,14 +132,14 @@ def _tests(
         grade.reduced_loadability,
         class_settings(size, grade.code, properties, loads, surface_over_core(_column(size, grade)), shape),
     )
-    return programme_of(standard("iso_898_1_2013"), candidate)
+    return programme_of(rules(STANDARD), candidate)
 
 
 def _marking(size: MetricSize, grade: Grade, kind: str) -> tuple[Mark, ...]:
     symbol = grade.name
     if symbol.endswith("U"):
         symbol = f"{symbol[:-1]} underlined"
-    facts = standard("iso_898_1_2013")
+    facts = rules(STANDARD)
     marks = marks_of(facts, kind, size.d, grade.code, symbol)
     if marks and kind == "stud" and (row := facts.table("marking_studs").find(grade.code.removesuffix("U"))):
         marks += marks_of(facts, kind, size.d, grade.code, f"{row.word('symbol')} in place of {symbol}")
@@ -146,7 +148,7 @@ def _marking(size: MetricSize, grade: Grade, kind: str) -> tuple[Mark, ...]:
 
 def _stress_area(size: MetricSize) -> Bounds:
     """As,nom to three digits, printed where a table lists the thread; Tables 4 to 7."""
-    facts = standard("iso_898_1_2013")
+    facts = rules(STANDARD)
     for name in ("table_4", "table_6"):
         row = facts.table(name).find(size.designation)
         if row is not None:
@@ -162,7 +164,7 @@ def _loads(size: MetricSize, grade: Grade, column: str, notices: list[str]) -> d
         notices.append(_REDUCED.format(grade.code))
         return {}
     if size.d < 3:
-        notices.append("ISO 898-1:2013, Tables 4 to 7, give no loads below M3: hardness decides")
+        notices.append(f"{rules(STANDARD).cited}, Tables 4 to 7, give no loads below M3: hardness decides")
         return found
     return {
         "tensile_load": _load(size, grade, column, "tensile"),
@@ -181,7 +183,7 @@ _LOAD_TABLES = {
 def _load(size: MetricSize, grade: Grade, column: str, load: str) -> Bounds:
     """Printed load where a table lists the thread, else As,nom times stress to three digits, ties to even."""
     symbol, coarse, fine, stress_row = _LOAD_TABLES[load]
-    facts = standard("iso_898_1_2013")
+    facts = rules(STANDARD)
     if grade.structural and grade.code == "8.8":
         row = facts.table("footnotes_structural").find(size.designation)
         if row is not None:

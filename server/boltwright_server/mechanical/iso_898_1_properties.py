@@ -9,7 +9,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from ..quantities import Bounds
-from ..standards import Row, standard
+from ..standards import Row, Standard, rules
 from ..threads import MetricSize
 
 #: property id -> (rows of Table 3 in the order of preference, limit that they are)
@@ -32,13 +32,17 @@ _NOTES = {
 }
 
 
+def _facts() -> Standard:
+    return rules("ISO 898-1")
+
+
 def table_3(name: str) -> Row:
     """Return a row of Table 3.
 
     Raises:
         KeyError: there is none. That is a fault of the caller.
     """
-    row = standard("iso_898_1_2013").table("table_3").find(name)
+    row = _facts().table("table_3").find(name)
     if row is None:
         raise KeyError(name)
     return row
@@ -73,7 +77,7 @@ def _window(low: str, high: str | None, column: str) -> Bounds | None:
 
 def _nominal(low: str, column: str) -> Decimal | None:
     """The nominal strength, which the symbol of the class is made from; Table 3 prints it above the minimum."""
-    row = standard("iso_898_1_2013").table("table_3").find(low.replace("_min", "_nom"))
+    row = _facts().table("table_3").find(low.replace("_min", "_nom"))
     return None if row is None or row is table_3(low) else row.get(column)
 
 
@@ -86,7 +90,7 @@ def _end_note(high: str, column: str) -> str | None:
 
 
 def _brinell_rows(column: str) -> dict[str, Bounds]:
-    table = standard("iso_898_1_2013").table("table_3_brinell")
+    table = _facts().table("table_3_brinell")
     found = {}
     for printed_in in dict.fromkeys(str(name) for name in table.column_values("printed_in")):
         low, high = table.find(printed_in, "min"), table.find(printed_in, "max")
@@ -101,14 +105,14 @@ def _brinell(column: str) -> dict[str, Bounds]:
     rows = _brinell_rows(column)
     printed = rows["2009 layout"]
     if not _are_disputed(rows):
-        return {"hardness_brinell": replace(printed, basis=replace(printed.basis, edition="2013"))}
+        return {"hardness_brinell": replace(printed, basis=replace(printed.basis, edition=_facts().edition))}
     recalled = rows["2013 recalled"]
     note = (
         f"sources disagree: printed tables give {printed.min} to {printed.max}, "
         f"another source recalls {recalled.min} to {recalled.max} for 2013; name the edition to judge on this scale"
     )
     # The printed figures are those of 1999; none was seen under 2013.
-    basis = type(printed.basis)("ISO 898-1", "1999", "Table 3", "tabulated", "conflict", note)
+    basis = replace(rows["1999"].basis, clause="Table 3", checked="conflict", note=note)
     return {"hardness_brinell": Bounds("HBW", printed.min, printed.max, "HBW", basis)}
 
 
@@ -149,7 +153,7 @@ def _decarburization(size: MetricSize, column: str) -> dict[str, Bounds]:
     if most is None:
         return {}
     found = {"decarburization_depth": Bounds("G", None, most, "mm", depth.basis(column))}
-    row = standard("iso_898_1_2013").table("decarburisation").find(size.pitch)
+    row = _facts().table("decarburisation").find(size.pitch)
     name = f"E_min_{'8.8' if column.startswith('8.8') else column}"
     if row is not None and (least := row.get(name)) is not None:
         found["non_decarburized_height"] = Bounds("E", least, None, "mm", row.basis(name))
@@ -157,7 +161,7 @@ def _decarburization(size: MetricSize, column: str) -> dict[str, Bounds]:
 
 
 def _tempering(code: str) -> dict[str, Bounds]:
-    rows = [row for row in standard("iso_898_1_2013").table("table_2").rows.values() if row.word("class") == code]
+    rows = [row for row in _facts().table("table_2").rows.values() if row.word("class") == code]
     least = min((row.number("tempering_min") for row in rows if row.get("tempering_min") is not None), default=None)
     if least is None:
         return {}

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from ..quantities import Bounds
-from ..standards import standard
+from ..standards import rules
 from ..threads import MetricSize
 from .answer import PartShape, Setting
 
@@ -67,7 +67,7 @@ def has_long_shank(size: MetricSize, shape: PartShape) -> bool | None:
 
 def _wedge(size: MetricSize, code: str, shape: PartShape | None) -> dict[str, Setting]:
     """Wedge angle and hole; clause 9.1, tables recalled. No angle where the shank length is not known."""
-    facts = standard("iso_898_1_2013")
+    facts = rules("ISO 898-1")
     found = {}
     long_shank = None if shape is None else has_long_shank(size, shape)
     if long_shank is not None:
@@ -80,14 +80,14 @@ def _wedge(size: MetricSize, code: str, shape: PartShape | None) -> dict[str, Se
 
 
 def _hole(size: MetricSize, name: str) -> dict[str, Setting]:
-    row = standard("iso_898_1_2013").table("wedge_hole").find(f"M{size.d}")
+    row = rules("ISO 898-1").table("wedge_hole").find(f"M{size.d}")
     if row is None:
         return {}
     return {name: Setting(row.number("dh_min"), row.number("dh_max"), "mm", row.basis("dh_min"))}
 
 
 def _block(size: MetricSize, code: str) -> dict[str, Setting]:
-    row = standard("iso_898_1_2013").table("head_soundness").find(code)
+    row = rules("ISO 898-1").table("head_soundness").find(code)
     if row is None:
         return {}
     beta = row.number("beta")

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from ..quantities import Bounds, NotStandardised, OutsideScope
 from ..quantities.keeper import remembered
-from ..standards import Row, Table, standard
+from ..standards import Row, Table, rules
 from ..threads import MetricSize
 from .answer import MechanicalMinimums, Setting, Steel, Test
 from .composition import steels_of
@@ -18,15 +18,16 @@ from .marking import marks_of
 from .stress_area import stress_area
 from .test_programme import Candidate, programme_of
 
+STANDARD = "ISO 898-2"
 CLASSES = ("04", "05", "5", "6", "8", "9", "10", "12")
 _SCALES = {"hardness_vickers": "HV", "hardness_brinell": "HBW", "hardness_rockwell_c": "HRC"}
 _SOFT = (
     "this class is not quenched and tempered: the minimum hardness is guidance, the proof load decides "
-    "where the nut can be tested (ISO 898-2:2012, clause 9.2)"
+    "where the nut can be tested ({}, clause 9.2)"
 )
 WITHDRAWN = "the edition of 2022 no longer has class 9"
 _STRESS_OF_1992 = (
-    "of the edition of 1992, whose load for this style is lower; Table 4 of 2012 prints one load for both styles"
+    "of the edition of 1992, whose load for this style is lower; Table 4 of {} prints one load for both styles"
 )
 _THIN = "thin nuts strip before a bolt breaks: class {} pairs with no bolt class for full loading"
 
@@ -62,11 +63,11 @@ def nut_minimums(size: MetricSize, grade: Grade, style: int | None = None) -> Me
     stress = _stress(size, code, style)
     if stress is not None:
         properties["proof_stress"] = stress
-    loads = _proof_load(size, code)
+    loads, facts = _proof_load(size, code), rules(STANDARD)
     notices += _edition_notices(size, code, style)
     return MechanicalMinimums(
-        standard="ISO 898-2",
-        edition="2012",
+        standard=facts.id,
+        edition=facts.edition,
         thread=size.designation,
         property_class=grade.name,
         member="internal",
@@ -76,22 +77,20 @@ def nut_minimums(size: MetricSize, grade: Grade, style: int | None = None) -> Me
         tests=_tests(size, code, properties, loads),
         notices=tuple(notices),
         steels=_steels(size, code, style),
-        marking=marks_of(standard("iso_898_2_2012"), "nut", size.d, code),
-        hardness_guides=standard("iso_898_2_2012").basis("clause 9.2", "one reproduction", "tabulated")
-        if soft
-        else None,
+        marking=marks_of(facts, "nut", size.d, code),
+        hardness_guides=facts.basis("clause 9.2", "one reproduction", "tabulated") if soft else None,
     )
 
 
 def _facts(table: str) -> Table:
-    return standard("iso_898_2_2012").table(table)
+    return rules(STANDARD).table(table)
 
 
 def _checked_style(size: MetricSize, code: str, style: int | None) -> int:
-    styles = nut_styles(size, code)
+    styles, table = nut_styles(size, code), _facts("table_1").cited
     if not any(nut_styles(size, one) for one in CLASSES):
         raise OutsideScope(
-            f"ISO 898-2:2012, Table 1 covers M5 to M39 and M8x1 to M39x3; {size.designation} lies outside",
+            f"{table} covers M5 to M39 and M8x1 to M39x3; {size.designation} lies outside",
             member="thread",
         )
     if styles and style is None:
@@ -101,7 +100,7 @@ def _checked_style(size: MetricSize, code: str, style: int | None) -> int:
     of_style = "" if style is None else f" of style {style}"
     held = f"; it has style {' and '.join(map(str, styles))}" if styles else ""
     raise NotStandardised(
-        f"ISO 898-2:2012, Table 1 gives no class {code}{of_style} for {size.designation}{held}",
+        f"{table} gives no class {code}{of_style} for {size.designation}{held}",
         member="property_class",
     )
 
@@ -129,15 +128,15 @@ def _hardness(size: MetricSize, code: str, style: int, notices: list[str]) -> tu
     if row is None:
         notices.append(f"{table.cited} gives no hardness for class {code}, {size.designation}")
         return {}, False
-    soft = row.word("quenched_and_tempered") == "no"
+    soft, told = row.word("quenched_and_tempered") == "no", _SOFT.format(table.standard.cited)
     found = {}
     for id, scale in _SCALES.items():
         if f"{scale}_max" in row.cells:
             column = f"{scale}_max"
             low, high = row.get(f"{scale}_min"), row.get(column)
-            found[id] = Bounds(scale, low, high, scale, row.basis(column, note=_SOFT if soft else None))
+            found[id] = Bounds(scale, low, high, scale, row.basis(column, note=told if soft else None))
     if soft:
-        notices.append(_SOFT)
+        notices.append(told)
     return found, soft
 
 
@@ -149,7 +148,7 @@ def _stress(size: MetricSize, code: str, style: int) -> Bounds | None:
         row = _facts("stress_fine").find_in_band(size.d, code)
     if row is None or row.get("Sp") is None:
         return None
-    note = None if _load_of_1992(size, code, style) is None else _STRESS_OF_1992
+    note = None if _load_of_1992(size, code, style) is None else _STRESS_OF_1992.format(rules(STANDARD).edition)
     return Bounds("Sp", row.number("Sp"), None, "MPa", row.basis("Sp", note=note))
 
 
@@ -174,7 +173,7 @@ def _proof_load(size: MetricSize, code: str) -> dict[str, Bounds]:
     row = _load_row(size)
     if row is None or code not in row.cells:
         raise NotStandardised(
-            f"ISO 898-2:2012, Tables 4 and 5 give no proof load of class {code} for {size.designation}",
+            f"{rules(STANDARD).cited}, Tables 4 and 5 give no proof load of class {code} for {size.designation}",
             member="thread",
         )
     return {"proof_load": Bounds("Fp", row.number(code), None, "N", row.basis(code))}
@@ -186,7 +185,7 @@ def _tests(size: MetricSize, code: str, properties: dict[str, Bounds], loads: di
     hardness = properties.get("hardness_vickers")
     if hardness is not None:
         settings["hardness_core"] = {"hardness": Setting(hardness.min, hardness.max, "HV", hardness.basis)}
-    return programme_of(standard("iso_898_2_2012"), Candidate(size.d, size.pitch, code, settings=settings))
+    return programme_of(rules(STANDARD), Candidate(size.d, size.pitch, code, settings=settings))
 
 
 def _steels(size: MetricSize, code: str, style: int) -> tuple[Steel, ...]:

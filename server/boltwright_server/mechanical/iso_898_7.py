@@ -6,7 +6,7 @@ ISO 898-7:1992. Torques in N.m.
 from __future__ import annotations
 
 from ..quantities import Bounds
-from ..standards import standard
+from ..standards import rules
 from ..threads import MetricSize
 
 
@@ -15,7 +15,7 @@ def breaking_torque(size: MetricSize, code: str) -> Bounds | None:
 
     ISO 898-7:1992, Table 2: M1 to M10, classes 8.8 to 12.9. The printed value decides, not the formula behind it.
     """
-    row = standard("iso_898_7_1992").table("table_2").find(size.designation)
+    row = rules("ISO 898-7").table("table_2").find(size.designation)
     column = code.removesuffix("U")
     if row is None or column not in row.cells or row.get(column) is None:
         return None

@@ -7,12 +7,11 @@ from collections.abc import Iterator
 
 from ..quantities import Contradiction, UnknownName, near_names
 from ..quantities.keeper import remembered
-from ..standards import Standard, all_standards, current
+from ..standards import Standard, all_standards, current, rules
 from ..threads import Member
 from . import iso_898_1, iso_898_2, iso_3506, stress_grades
 from .grade import Grade
 
-_BOLTS = "iso_898_1_2013"
 _REDUCED = ("4.8", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9", "12.9U")
 _STRUCTURAL = ("8.8", "10.9")
 _STRESS_GRADES: dict[str, Member] = {"bolt_stress_grade": "external", "nut_stress_grade": "internal"}
@@ -26,23 +25,25 @@ _UNDERLINE = "\u0332"
 @remembered()
 def grades() -> tuple[Grade, ...]:
     """Return every class and grade held; bolts stand before nuts of the same name."""
-    found = [Grade(code, code, "external", _BOLTS) for code in iso_898_1.CLASSES]
-    found += [Grade(f"0{code}", code, "external", _BOLTS, reduced_loadability=True) for code in _REDUCED]
-    found += [Grade(f"{code}S", code, "external", _BOLTS, structural=True) for code in _STRUCTURAL]
-    found += [Grade(code, code, "internal", "iso_898_2_2012") for code in iso_898_2.CLASSES]
-    found += [Grade(code, code, "external", "iso_3506_1_2009") for code in iso_3506.bolt_codes()]
-    found += [_reduced_stainless(code) for code in iso_3506.bolt_codes()]
-    found += [Grade(code, code, "internal", "iso_3506_2_2009") for code in iso_3506.nut_codes()]
+    bolts, nuts = rules(iso_898_1.STANDARD).folder, rules(iso_898_2.STANDARD).folder
+    stainless = rules(iso_3506.BOLTS, holding="table_2").folder, rules(iso_3506.NUTS).folder
+    found = [Grade(code, code, "external", bolts) for code in iso_898_1.CLASSES]
+    found += [Grade(f"0{code}", code, "external", bolts, reduced_loadability=True) for code in _REDUCED]
+    found += [Grade(f"{code}S", code, "external", bolts, structural=True) for code in _STRUCTURAL]
+    found += [Grade(code, code, "internal", nuts) for code in iso_898_2.CLASSES]
+    found += [Grade(code, code, "external", stainless[0]) for code in iso_3506.bolt_codes()]
+    found += [_reduced_stainless(code, stainless[0]) for code in iso_3506.bolt_codes()]
+    found += [Grade(code, code, "internal", stainless[1]) for code in iso_3506.nut_codes()]
     for facts in all_standards():
         if facts.family in _STRESS_GRADES and current(facts.id) is facts:
             found += _stress_grades(facts)
     return tuple(found)
 
 
-def _reduced_stainless(code: str) -> Grade:
+def _reduced_stainless(code: str, folder: str) -> Grade:
     """ISO 3506-1:2020 marks reduced loadability with a zero before the class, A2-070 (memory)."""
     steel, property_class = code.split("-")
-    return Grade(f"{steel}-0{property_class}", code, "external", "iso_3506_1_2009", reduced_loadability=True)
+    return Grade(f"{steel}-0{property_class}", code, "external", folder, reduced_loadability=True)
 
 
 def _stress_grades(facts: Standard) -> Iterator[Grade]:

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from ..quantities import Basis, Bounds, NotCovered, Refusal
-from ..standards import Row, standard
+from ..standards import Row, rules, standard
 from ..threads import MetricSize, ThreadSize
+from . import iso_898_2
 from .answer import MechanicalMinimums
 from .catalogue import mechanical_minimums
 from .grade import Grade
@@ -23,7 +24,7 @@ _THIN = "thin nuts strip before the bolt breaks: they pair with no bolt class fo
 _HIGHER = "a nut of a higher class may replace one of a lower class"
 _GALLING = "stainless threads gall: lubricate, and tighten slowly"
 _NO_TABLE = "no pairing table is held for {}: nuts are compared by their stress under proof load"
-_NO_NUT = "ISO 898-2:2012, Table 1 has no nut class for {}"
+_NO_NUT = "{} has no nut class for {}"
 _RECALLED = "the loads of this pair are from memory or computed: check them before use"
 #: Nut standards whose grades are compared with an inch bolt that has no pairing table.
 _INCH_NUTS = ("ASTM A563", "ASTM A194")
@@ -75,8 +76,8 @@ def pairing(size: ThreadSize, bolt: Grade) -> Pairing:
 def _nuts(size: ThreadSize, bolt: Grade, minimums: MechanicalMinimums) -> tuple[list[NutPair], tuple[str, ...]]:
     family = standard(bolt.folder).family
     if family == "bolt_property_class" and isinstance(size, MetricSize):
-        nuts = list(_of_classes(size, bolt, minimums))
-        return nuts, (_HIGHER,) if nuts else (_NO_NUT.format(size.designation),)
+        nuts, listed = list(_of_classes(size, bolt, minimums)), rules(iso_898_2.STANDARD).table("table_1")
+        return nuts, (_HIGHER,) if nuts else (_NO_NUT.format(listed.cited, size.designation),)
     if family == "stainless_bolt_class":
         return list(_of_stainless(size, bolt, minimums)), (_GALLING,)
     if isinstance(size, MetricSize):
@@ -92,7 +93,7 @@ def _rank(property_class: str) -> int:
 
 def _of_classes(size: MetricSize, bolt: Grade, minimums: MechanicalMinimums) -> Iterator[NutPair]:
     """Classes of ISO 898-2, Table 2: each in every style that Table 1 has for the size."""
-    table = standard("iso_898_2_2012").table("table_2")
+    table = rules(iso_898_2.STANDARD).table("table_2")
     for code in CLASSES:
         grade = find_grade(code, "internal")
         for style in nut_styles(size, code):
@@ -154,7 +155,7 @@ def _of_stainless(size: ThreadSize, bolt: Grade, minimums: MechanicalMinimums) -
     """Nuts of the same steel: they hold where the stress under proof load reaches the tensile strength of the bolt."""
     steel = bolt.code.split("-")[0]
     wanted = minimums.properties["tensile_strength"]
-    for row in standard("iso_3506_2_2009").table("table_4").rows.values():
+    for row in rules("ISO 3506-2").table("table_4").rows.values():
         if row.word("grade") != steel:
             continue
         grade = find_grade(f"{steel}-{row.word('class')}", "internal")

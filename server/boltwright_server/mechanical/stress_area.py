@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..quantities import Bounds
-from ..standards import standard
+from ..standards import rules
 from ..threads import MetricSize, ThreadSize
 from ..threads.stress_area import nominal_stress_area as metric_area
 from ..threads.unified_stress_area import nominal_stress_area as unified_area
@@ -17,4 +17,4 @@ def stress_area(size: ThreadSize) -> Bounds:
     if not isinstance(size, MetricSize):
         return unified_area(size)
     area = metric_area(size)
-    return Bounds("As", area, area, "mm2", standard("iso_898_1_2013").basis("clause 9.1.6.1", "formula"), area)
+    return Bounds("As", area, area, "mm2", rules("ISO 898-1").basis("clause 9.1.6.1", "formula"), area)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from ..quantities import Bounds, Contradiction, OutsideScope
 from ..quantities.keeper import remembered
-from ..standards import Row, Standard, standard
+from ..standards import Row, Standard, rules, standard
 from ..threads import MetricSize, ThreadSize
 from .answer import Mark, MechanicalMinimums, PartShape, Setting, Steel, Test
 from .composition import steels_of
@@ -251,7 +251,7 @@ def _tests(
     settings.setdefault("wedge_tensile", {}).update(_wedge(facts, size, shape))
     candidate = Candidate(size.d, size.pitch, grade.code, shape, settings=settings)
     prefix = "nut_" if grade.member == "internal" else ""
-    tests = programme_of(standard("astm_f606_undated"), candidate, prefix)
+    tests = programme_of(rules("ASTM F606"), candidate, prefix)
     return tuple(test for test in tests if test.id not in _NEEDS or _NEEDS[test.id] in {**properties, **loads})
 
 
@@ -263,7 +263,7 @@ def _wedge(facts: Standard, size: ThreadSize, shape: PartShape | None) -> dict[s
     """Wedge angle of the standard itself, else of ASTM F606; none where the shape is not known."""
     if shape is None:
         return {}
-    table = facts.tables.get("wedge_angle.csv") or standard("astm_f606_undated").table("wedge_angle")
+    table = facts.tables.get("wedge_angle.csv") or rules("ASTM F606").table("wedge_angle")
     product = "stud_or_flange" if shape.kind in ("stud", "flange") else "bolt"
     if shape.fully_threaded:
         product = "threaded_to_head"

@@ -13,7 +13,7 @@ from fnmatch import fnmatchcase
 
 from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
-from ..standards import Row, Standard, standard
+from ..standards import Row, Standard, rules, standard
 from .answer import PartShape, Setting, Test
 
 #: What a test can do to whoever stands beside it; common practice.
@@ -157,7 +157,7 @@ def _test(facts: Standard, prefix: str, row: Row, candidate: Candidate, applies:
 
 def _pieces(facts: Standard, destructive: bool) -> Setting | None:
     """Smallest sample of ISO 3269:2000 with acceptance number 0: AQL 1.5 for destructive tests, else 0.65 (memory)."""
-    row = standard("iso_3269_2000").table("sampling_plans").find(_AQL[destructive], Decimal(0))
+    row = rules("ISO 3269", holding="sampling_plans").table("sampling_plans").find(_AQL[destructive], Decimal(0))
     if row is None or not facts.id.startswith("ISO"):
         return None
     note = f"AQL {_AQL[destructive]}, acceptance number 0; the order or another plan may ask for more"

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from ..quantities import Basis, Bounds, NotCovered
 from ..quantities.derivation import Derivation, Step
-from ..standards import standard
+from ..standards import rules
 from ..threads import MetricSize
 from .product import Product, ProductDimensions
 from .product_grade import grade_of_class, length_class
@@ -45,7 +45,7 @@ def _length(work: Derivation, product: Product, found: ProductDimensions) -> Non
         return
     tolerance = length_class(length, found.product_grade, product.options.length_class)
     letter, column = grade_of_class(tolerance)
-    row = standard("iso_286_1_2010").table("table_1").find_in_band(length)
+    row = rules("ISO 286-1").table("table_1").find_in_band(length)
     if row is None or letter not in _LENGTH:
         return
     work.given("IT", row.number(column), "mm", row.basis(column, note=f"{column} of class {tolerance}"))

@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from ..quantities import Basis, Bounds, NotUnderstood, UnknownName, weakest
 from ..quantities.rounding import half_up
-from ..standards import standard
+from ..standards import rules
 from .product_grade import length_bounds, limits_of_class, tolerance_class, washer_bounds
 
 GRADES = ("A", "B", "C")
@@ -67,7 +67,7 @@ def class_limits(tolerance: str, nominal: Decimal) -> Bounds:
         NotUnderstood, NotCovered: as `limits_of_class`.
     """
     low, high, checked = limits_of_class(tolerance, nominal)
-    basis = standard("iso_286_1_2010").basis(f"Tables 1 to 5, class {tolerance}", checked)
+    basis = rules("ISO 286-1").basis(f"Tables 1 to 5, class {tolerance}", checked)
     return Bounds(tolerance, nominal + low, nominal + high, "mm", basis, nominal)
 
 
@@ -75,12 +75,14 @@ def _by_class(symbol: str, asked: Asked) -> Bounds:
     """The class of the feature by its product grade, at its own size."""
     named, class_checked = tolerance_class(symbol, asked.grade, asked.beside or asked.nominal)
     low, high, grade_checked = limits_of_class(named, asked.nominal)
-    basis = _basis(f"{symbol}, product grade {asked.grade}: {named} of ISO 286-1:2010", class_checked, grade_checked)
+    basis = _basis(
+        f"{symbol}, product grade {asked.grade}: {named} of {rules('ISO 286-1').cited}", class_checked, grade_checked
+    )
     return Bounds(symbol, asked.nominal + low, asked.nominal + high, "mm", basis, asked.nominal)
 
 
 def _basis(clause: str, *checked: str) -> Basis:
-    return standard("iso_4759_1_2000").basis(clause, weakest(*checked))
+    return rules("ISO 4759-1").basis(clause, weakest(*checked))
 
 
 def _least(symbol: str, start: str, factor: str) -> Callable[[str, Asked], Bounds]:

@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from ..quantities import Basis, UnknownName
 from ..quantities.keeper import remembered
-from ..standards import Row, Table, standard
+from ..standards import Row, Table, rules
 from .catalogue import by_key, product_key
 from .family import VARIANT_IDS
 from .product import Product
@@ -79,7 +79,7 @@ def look_alikes() -> tuple[LookAlike, ...]:
 
 
 def _facts(table: str) -> Table:
-    return standard("former_standards_withdrawn").table(table)
+    return rules("Former standards").table(table)
 
 
 def _former_basis(row: Row, column: str, note: str | None = None) -> Basis:

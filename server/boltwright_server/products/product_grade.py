@@ -10,7 +10,7 @@ import re
 from decimal import Decimal
 
 from ..quantities import Bounds, NotCovered, NotUnderstood, weakest
-from ..standards import Row, standard
+from ..standards import Row, rules
 
 _CLASS = re.compile(r"(\+-IT|\+IT|EF|JS|js|K|H|h|[defDE])([0-9]{1,2})")
 _LONGEST = Decimal(500)
@@ -33,10 +33,12 @@ def tolerance_class(feature: str, grade: str, size: Decimal) -> tuple[str, str]:
     Raises:
         NotCovered: no class is held for that size.
     """
-    table = standard("iso_4759_1_2000").table("tolerance_classes")
+    table = rules("ISO 4759-1").table("tolerance_classes")
     row = table.find_in_band(size, feature, grade)
     if row is None:
-        raise NotCovered(f"no tolerance class of ISO 4759-1:2000 is held for {feature} = {size} mm, grade {grade}")
+        raise NotCovered(
+            f"no tolerance class of {table.standard.cited} is held for {feature} = {size} mm, grade {grade}"
+        )
     return row.word("class"), row.checked("class")
 
 
@@ -55,11 +57,11 @@ def limits_of_class(tolerance: str, size: Decimal) -> tuple[Decimal, Decimal, st
         raise NotUnderstood(
             f"{tolerance!r} is no tolerance class that is held: write h13, js15, H14, D12 or E11", member="class"
         )
-    table = standard("iso_286_1_2010").table("table_1")
+    table = rules("ISO 286-1").table("table_1")
     row, column = table.find_in_band(size), f"IT{match[2]}"
     if row is None or column not in row.cells:
         raise NotCovered(
-            f"ISO 286-1:2010 is held for IT1 to IT18 over 0 up to 500 mm, not for {tolerance} at {size} mm"
+            f"{table.standard.cited} is held for IT1 to IT18 over 0 up to 500 mm, not for {tolerance} at {size} mm"
         )
     lower, upper, checked = _deviations(match[1], row.number(column), size, tolerance)
     return lower, upper, weakest(checked, row.checked(column))
@@ -81,6 +83,10 @@ def length_class(length: Decimal, grade: str, tolerance: str = "") -> str:
     return tolerance or tolerance_class("l", grade, length)[0]
 
 
+def _cited() -> str:
+    return rules("ISO 286-1").cited
+
+
 def _deviations(letter: str, grade: Decimal, size: Decimal, tolerance: str) -> tuple[Decimal, Decimal, str]:
     known = "two reproductions"
     match letter:
@@ -94,12 +100,12 @@ def _deviations(letter: str, grade: Decimal, size: Decimal, tolerance: str) -> t
             return -grade, grade, known
         case "K":
             if tolerance != "K9" or size > 3:
-                raise NotCovered(f"ISO 286-1:2010 is held for K9 up to 3 mm, not for {tolerance} at {size} mm")
+                raise NotCovered(f"{_cited()} is held for K9 up to 3 mm, not for {tolerance} at {size} mm")
             return -grade, _ZERO, "formula"
-    row = standard("iso_286_1_2010").table("fundamental_deviations").find_in_band(size)
+    row = rules("ISO 286-1").table("fundamental_deviations").find_in_band(size)
     near = None if row is None else row.get(letter)
     if row is None or near is None:
-        raise NotCovered(f"ISO 286-1:2010 gives no deviation {letter} at {size} mm")
+        raise NotCovered(f"{_cited()} gives no deviation {letter} at {size} mm")
     lower, upper = (near - grade, near) if letter.islower() else (near, near + grade)
     return lower, upper, row.checked(letter)
 
@@ -114,11 +120,11 @@ def length_bounds(length: Decimal, grade: str, tolerance: str = "") -> Bounds:
         NotCovered: longer than 500 mm.
     """
     if length > _LONGEST:
-        raise NotCovered(f"ISO 286-1:2010 is held up to {_LONGEST} mm, not for l = {length} mm", member="length")
+        raise NotCovered(f"{_cited()} is held up to {_LONGEST} mm, not for l = {length} mm", member="length")
     named, class_checked = (tolerance, "memory") if tolerance else tolerance_class("l", grade, length)
     low, high, grade_checked = limits_of_class(named, length)
-    basis = standard("iso_4759_1_2000").basis(
-        f"length, product grade {grade}: {named} of ISO 286-1:2010", weakest(class_checked, grade_checked)
+    basis = rules("ISO 4759-1").basis(
+        f"length, product grade {grade}: {named} of {_cited()}", weakest(class_checked, grade_checked)
     )
     return Bounds("l", length + low, length + high, "mm", basis, length)
 
@@ -131,18 +137,20 @@ def washer_bounds(feature: str, grade: str, nominal: Decimal, thickness: Decimal
     Raises:
         NotCovered: no class is held for that thickness.
     """
-    facts = standard("iso_4759_3_2000")
+    facts = rules("ISO 4759-3")
     if feature == "h":
         row = _held(facts.table("thickness").find_in_band(thickness, grade), feature, thickness)
         half = row.number("tolerance")
         return Bounds("h", nominal - half, nominal + half, "mm", row.basis("tolerance", "computed"), nominal)
     row = _held(facts.table("tolerance_classes").find_in_band(thickness, feature, grade), feature, thickness)
     low, high, checked = limits_of_class(row.word("class"), nominal)
-    basis = row.basis("class").computed(f"{row.table.printed_as}: {row.word('class')} of ISO 286-1:2010", checked)
+    basis = row.basis("class").computed(f"{row.table.printed_as}: {row.word('class')} of {_cited()}", checked)
     return Bounds(feature, nominal + low, nominal + high, "mm", basis, nominal)
 
 
 def _held(row: Row | None, feature: str, thickness: Decimal) -> Row:
     if row is None:
-        raise NotCovered(f"no tolerance of ISO 4759-3:2000 is held for {feature} of a washer {thickness} mm thick")
+        raise NotCovered(
+            f"no tolerance of {rules('ISO 4759-3').cited} is held for {feature} of a washer {thickness} mm thick"
+        )
     return row

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..quantities import Basis, Bounds
-from ..standards import standard
+from ..standards import rules
 from ..threads import MetricSize, ThreadSize
 from .product import Product
 
@@ -29,7 +29,7 @@ def thread_end(product: Product) -> ThreadEnd | None:
     """
     if product.member != "external" or product.family.inch:
         return None
-    row = standard("iso_4753_2011").table("ends").find(product.options.end)
+    row = rules("ISO 4753").table("ends").find(product.options.end)
     if row is None:
         return None
     return ThreadEnd(product.options.end, row.word("name"), row.word("form"), row.basis("form"))
@@ -42,7 +42,7 @@ def clearance_holes(product: Product, size: ThreadSize) -> dict[str, Bounds]:
     """
     row = None
     if product.member == "external" and isinstance(size, MetricSize):
-        row = standard("iso_273_1979").table("table").find(f"M{size.d}")
+        row = rules("ISO 273").table("table").find(f"M{size.d}")
     if row is None:
         return {}
     return {

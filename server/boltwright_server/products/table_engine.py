@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from ..quantities import Bounds
 from ..quantities.keeper import remembered
-from ..standards import Row, standard
+from ..standards import Row, rules
 from ..threads import ThreadSize
 from .mass import Part, mass_per_1000, nominal_sizes
 from .product import Product, ProductDimensions
@@ -135,8 +135,11 @@ def _short_or_long(row: Row, size: ThreadSize, length: Decimal | None, notices: 
 def _length_notices(product: Product, row: Row, bounds: Bounds, length: Decimal) -> list[str]:
     if not product.has_grade:
         return open_length_notices(product, bounds)
-    if standard("iso_888_2012").table("table_1").find(length) is None:
-        return [f"l = {length} mm is no nominal length of ISO 888:2012; its limits follow ISO 4759-1:2000 all the same"]
+    lengths, grades = rules("ISO 888"), rules("ISO 4759-1")
+    if lengths.table("table_1").find(length) is None:
+        return [
+            f"l = {length} mm is no nominal length of {lengths.cited}; its limits follow {grades.cited} all the same"
+        ]
     if "l_min" not in row.cells:
         return [f"{row.table.standard.cited}: the range of lengths is not held"]
     shortest, longest = row.get("l_min"), row.get("l_max")

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 
-from ..standards import BadFacts, Row, Table, standard
+from ..standards import BadFacts, Row, Table, rules
 from .product import Product
 
 #: Grade C bolts of this class and above take the class of grades A and B (memory).
@@ -40,11 +40,13 @@ def thread_tolerance_class(
         return ThreadClassOfProduct(own)
     if grade is None:
         raise BadFacts(f"{product.table.where}: neither thread_class nor grade says which tolerance the thread has")
-    of_grade = standard("iso_4759_1_2000").table("thread_tolerance").find(product.member, grade)
+    table = rules("ISO 4759-1").table("thread_tolerance")
+    of_grade = table.find(product.member, grade)
     if of_grade is None:
         raise BadFacts(f"{product.table.where}: ISO 4759-1 has no grade {grade!r}")
     if product.member == "external" and grade == "C" and _is_strong(property_class):
-        notice = f"grade C bolts of class {property_class} have the thread tolerance 6g (ISO 4759-1:2000, memory)"
+        source = f"{table.standard.cited}, memory"
+        notice = f"grade C bolts of class {property_class} have the thread tolerance 6g ({source})"
         return ThreadClassOfProduct("6g", notice)
     return ThreadClassOfProduct(of_grade.word("class"))
 

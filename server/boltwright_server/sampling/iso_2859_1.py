@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from ..quantities import Basis, NotUnderstood, UnknownName
-from ..standards import Row, standard
+from ..standards import Row, rules
 from .plan import SamplingPlan
 from .risks import binomial_characteristic, consumer_point, producer_point
 
+STANDARD = "ISO 2859-1"
 LEVELS = ("S-1", "S-2", "S-3", "S-4", "I", "II", "III")
 SEVERITIES = {"normal": "table_2_a", "tightened": "table_2_b", "reduced": "table_2_c"}
 _SMALLEST_LOT = 2
@@ -30,17 +31,16 @@ def code_letter(lot_size: int, level: str) -> str:
         raise UnknownName(
             f"no inspection level {level[:20]!r}; ISO 2859-1 has {', '.join(LEVELS)}", member="level", code="invalid"
         )
-    row = standard("iso_2859_1_1999").table("table_1").find_in_band(Decimal(lot_size))
+    table = rules(STANDARD).table("table_1")
+    row = table.find_in_band(Decimal(lot_size))
     if row is None:
-        raise NotUnderstood(
-            f"ISO 2859-1:1999, Table 1 starts at {_SMALLEST_LOT} pieces", member="lot_size", code="out_of_range"
-        )
+        raise NotUnderstood(f"{table.cited} starts at {_SMALLEST_LOT} pieces", member="lot_size", code="out_of_range")
     return row.word(level)
 
 
 def aqls() -> tuple[str, ...]:
     """Return the AQL values of the tables in percent, as printed."""
-    columns = standard("iso_2859_1_1999").table("table_2_a").columns
+    columns = rules(STANDARD).table("table_2_a").columns
     return tuple(name for name in columns if name not in ("letter", "n"))
 
 
@@ -59,8 +59,8 @@ def iso_2859_1(
     found = plan_of_letter(letter, aql, severity)
     n, acceptance = min(found.sample_size, lot_size), found.acceptance_number
     return SamplingPlan(
-        scheme="ISO 2859-1",
-        edition="1999",
+        scheme=STANDARD,
+        edition=found.basis.edition,
         lot_size=lot_size,
         sample_size=n,
         acceptance_number=acceptance,
@@ -115,7 +115,7 @@ def _plan_row(letter: str, column: str, severity: str) -> tuple[Row, str]:
         raise UnknownName(
             f"no severity {severity[:20]!r}; it is {', '.join(SEVERITIES)}", member="severity", code="invalid"
         )
-    rows = list(standard("iso_2859_1_1999").table(SEVERITIES[severity]).rows.values())
+    rows = list(rules(STANDARD).table(SEVERITIES[severity]).rows.values())
     at = next(index for index, row in enumerate(rows) if row.key == (letter,))
     while rows[at].word(column) in ("up", "down"):
         at += -1 if rows[at].word(column) == "up" else 1

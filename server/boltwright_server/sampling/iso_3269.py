@@ -8,7 +8,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from ..quantities import NotStandardised, NotUnderstood, UnknownName
-from ..standards import Row, standard
+from ..standards import Row, rules
 from .plan import SamplingPlan, SecondSample
 from .risks import binomial_characteristic, characteristic_of_two, consumer_point, consumer_point_of_two, producer_point
 
@@ -41,13 +41,14 @@ def iso_3269_2019(
     if category is None and group is None:
         raise NotUnderstood("ISO 3269 needs a group or a category", member="group", code="missing_member")
     category = CATEGORY_OF_GROUP[group] if category is None and group is not None else category
-    row = standard("iso_3269_2019").table("table_1").find_in_band(Decimal(lot_size))
+    table = rules("ISO 3269", holding="table_1").table("table_1")
+    row = table.find_in_band(Decimal(lot_size))
     if row is None:
-        raise NotStandardised("ISO 3269:2019, Table 1 starts at 2 pieces", member="lot_size")
+        raise NotStandardised(f"{table.cited} starts at 2 pieces", member="lot_size")
     if category == 3:
         if row.get("category_3_acceptance") is None:
             raise NotStandardised(
-                f"ISO 3269:2019, Table 1 gives no plan of category 3 for lots up to {row.number('lot_up_to')} pieces",
+                f"{table.cited} gives no plan of category 3 for lots up to {row.number('lot_up_to')} pieces",
                 member="category",
             )
         column, acceptance, second = "category_3", int(row.number("category_3_acceptance")), None
@@ -57,7 +58,7 @@ def iso_3269_2019(
     n = min(int(row.number(column)), lot_size)
     return SamplingPlan(
         scheme="ISO 3269",
-        edition="2019",
+        edition=table.standard.edition,
         lot_size=lot_size,
         sample_size=n,
         acceptance_number=acceptance,
@@ -90,11 +91,11 @@ def iso_3269_2000(
     Raises:
         NotUnderstood: neither group nor AQL. UnknownName: the edition has no such plan.
     """
-    facts, notices = standard("iso_3269_2000"), [_SUPERSEDED]
+    facts, notices = rules("ISO 3269", "2000"), [_SUPERSEDED]
     if aql is None:
         row = facts.table("aql_by_group").find(group or "")
         if row is None:
-            raise NotUnderstood("ISO 3269:2000 needs a group or an aql", member="group", code="missing_member")
+            raise NotUnderstood(f"{facts.cited} needs a group or an aql", member="group", code="missing_member")
         aql, aql_of_c = row.number("grade_a_b"), row.number("grade_c")
         if aql_of_c != aql:
             notices.append(f"AQL {aql} is that of product grades A and B; for grade C ask with aql={aql_of_c}")
@@ -102,14 +103,14 @@ def iso_3269_2000(
     if plan is None:
         known = ", ".join(f"{key[0]} with Ac {key[1]}" for key in facts.table("sampling_plans").rows)
         raise UnknownName(
-            f"ISO 3269:2000 has no plan for AQL {aql} with Ac {acceptance}; it has {known}",
+            f"{facts.cited} has no plan for AQL {aql} with Ac {acceptance}; it has {known}",
             member="aql",
             code="invalid",
         )
     n = min(int(plan.number("n")), lot_size)
     return SamplingPlan(
         scheme="ISO 3269",
-        edition="2000",
+        edition=facts.edition,
         lot_size=lot_size,
         sample_size=n,
         acceptance_number=acceptance,

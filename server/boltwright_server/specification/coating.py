@@ -11,7 +11,7 @@ from ..coating.states import AFTER, tapped_after
 from ..designations import ProductDesignation
 from ..mechanical import MechanicalMinimums
 from ..quantities import Bounds
-from ..standards import standard
+from ..standards import rules
 from ..threads import MetricSize, ThreadClass, ToleranceClass
 from ..threads.hot_dip import is_hot_dip
 from .characteristic import Characteristic, State, attribute, measured
@@ -103,7 +103,7 @@ def _gauged_after(limits: CoatingLimits) -> dict[str, Characteristic]:
         return {}
     id = "thread_go_gauge_after_coating"
     if state.go is None:
-        basis = standard("iso_10684_2004").basis("gauging after coating, no gauge held", "memory", "common practice")
+        basis = rules("ISO 10684").basis("gauging after coating, no gauge held", "memory", "common practice")
         return {id: replace(attribute(id, basis, mandatory=False), instrument="nut or gauge as agreed")}
     gauged = next(iter(state.limits.values())).basis
     return {id: replace(attribute(id, gauged), instrument=f"GO screw gauge {state.go}")}

@@ -11,7 +11,7 @@ from ..products import Product, products
 from ..quantities import Refusal
 from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
-from ..standards import Row, standard
+from ..standards import Row, rules
 from ..threads import UNIFIED_INCH, ThreadSize, UnifiedSize
 from .compose import specification_of
 
@@ -114,7 +114,7 @@ def lengths(product: Product, size: ThreadSize) -> Choices:
         return Choices((), free=True)
     held = row.cells.get("l_min") is not None and row.cells.get("l_max") is not None
     shortest_one, longest = (row.number("l_min"), row.number("l_max")) if held else (Decimal(0), Decimal(500))
-    table = standard("iso_888_2012").table("table_1")
+    table = rules("ISO 888").table("table_1")
     found = [one for one in table.rows.values() if shortest_one <= one.number("l") <= longest]
     values = tuple(Choice(str(shortest(one.number("l"))), _length_note(one)) for one in found)
     return Choices(values, free=not held)
@@ -171,8 +171,8 @@ def _is_coated(wanted: ProductDesignation) -> bool:
 
 @remembered()
 def _offered() -> tuple[Coating, ...]:
-    nominal = standard("iso_4042_1999").table("table_1").column_values("nominal")
-    hours = standard("iso_10683_2014").table("reference_thickness").column_values("hours")
+    nominal = rules("ISO 4042", holding="table_1").table("table_1").column_values("nominal")
+    hours = rules("ISO 10683").table("reference_thickness").column_values("hours")
     thicknesses = [shortest(one) for one in nominal if isinstance(one, Decimal)]
     return (
         hot_dip_galvanized(),

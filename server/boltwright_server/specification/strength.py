@@ -8,7 +8,7 @@ from ..designations import ProductDesignation
 from ..mechanical import Mark, MechanicalMinimums, PartShape, Test, mechanical_minimums
 from ..products import ProductDimensions
 from ..quantities import Basis, Bounds, NotStandardised, OutsideScope
-from ..standards import Row, standard
+from ..standards import Row, rules
 from ..threads import ThreadClass
 from .characteristic import Characteristic, attribute, measured
 from .coating import for_coating
@@ -88,7 +88,7 @@ def _of_hardness_class(wanted: ProductDesignation, property_class: str) -> Stren
     """A washer's class stands in its own standard, a set screw's in ISO 898-5:2012."""
     row = wanted.product.class_row(property_class)
     if row is None or "HV_min" not in row.cells:
-        row = standard("iso_898_5_2012").table("table").find(property_class)
+        row = rules("ISO 898-5").table("table").find(property_class)
     if row is None:
         raise NotStandardised(f"no hardness is given for class {property_class}", member="designation")
     scales = {scale: bounds for scale in _SCALES if (bounds := _scale(row, scale)) is not None}

@@ -2,7 +2,18 @@
 
 from . import editions
 from .loader import BadFacts
-from .registry import REGISTRY, all_standards, current, standard
+from .registry import REGISTRY, all_standards, current, rules, standard
 from .table import Row, Standard, Table
 
-__all__ = ["REGISTRY", "BadFacts", "Row", "Standard", "Table", "all_standards", "current", "editions", "standard"]
+__all__ = [
+    "REGISTRY",
+    "BadFacts",
+    "Row",
+    "Standard",
+    "Table",
+    "all_standards",
+    "current",
+    "editions",
+    "rules",
+    "standard",
+]

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ..quantities import cited
-from .registry import all_standards, standard
+from .registry import all_standards, rules
 from .table import Standard
 
 #: `held`: one of the editions held. `superseded`: older than the newest held, and not held itself. `later`: newer than
@@ -90,7 +90,7 @@ _AGE = {
 
 def in_force(standard_id: str) -> InForce | None:
     """Return the edition of a standard that is in force as far as known, or None where nothing is known."""
-    row = standard("editions_in_force_2026").table("editions").find(standard_id)
+    row = rules("Editions in force").table("editions").find(standard_id)
     if row is None:
         return None
     edition, remark = row.word("in_force"), row.word("remark")

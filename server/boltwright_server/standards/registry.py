@@ -142,3 +142,26 @@ def current(standard_id: str) -> Standard | None:
     """
     built_in = [standard(folder) for folder in REGISTRY if standard(folder).id == standard_id]
     return next((one for one in reversed(built_in or all_standards()) if one.id == standard_id), None)
+
+
+def rules(standard_id: str, edition: str | None = None, *, holding: str | None = None) -> Standard:
+    """Return the facts of a standard by its number ("ISO 898-1"): the edition that is named, else the current one.
+
+    `holding` names a table: of an edition that is held in part, what it does not hold is that of the latest edition
+    that does. Engines ask here, so that a further edition of unchanged rules is a folder and a line of `REGISTRY`.
+
+    Raises:
+        KeyError: no such standard, edition or table is held. That is a fault of the caller, not of a client.
+    """
+    if edition is None and holding is None and (found := current(standard_id)) is not None:
+        return found
+    fitting = [
+        one
+        for one in all_standards()
+        if one.id == standard_id
+        and edition in (None, one.edition)
+        and (holding is None or f"{holding}.csv" in one.tables)
+    ]
+    if not fitting:
+        raise KeyError(f"{standard_id}, edition {edition or 'current'}, table {holding or 'any'}")
+    return next((one for one in reversed(fitting) if one.folder in REGISTRY), fitting[-1])

@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ..quantities import NotUnderstood
-from ..standards import standard
+from ..standards import rules
 
 Floats = npt.NDArray[np.float64]
 LARGEST = 25
@@ -39,7 +39,7 @@ def factor(name: str, n: int) -> float:
     Raises:
         NotUnderstood: no factors are tabulated for that size.
     """
-    row = standard("iso_7870_2_2013").table("factors").find(Decimal(n))
+    row = rules("ISO 7870-2").table("factors").find(Decimal(n))
     if row is None:
         raise NotUnderstood(
             f"subgroup_size is from 1 to {LARGEST}, not {n}", member="subgroup_size", code="out_of_range"

@@ -9,16 +9,16 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from ..quantities import Basis, NotStandardised, UnknownName
-from ..standards import Row, standard
+from ..standards import Row, Standard, rules
 from .iso_metric import MetricSize, ToleranceClass
 
 POSITIONS = ("az", "AZ", "AX")
 CLASSES = ("6az", "6AZ", "6AX")
-#: class -> (folder of its table, columns: deviation at maximum material, far deviation of d2 or D2, of d or D1)
+#: class -> (standard of its table, columns: deviation at maximum material, far deviation of d2 or D2, of d or D1)
 _COLUMNS = {
-    "6az": ("iso_965_4_1998", "es_az", "ei_d2_6az", "ei_d_6az"),
-    "6AZ": ("iso_965_5_1998", "EI_AZ", "ES_D2_6AZ", "ES_D1_6AZ"),
-    "6AX": ("iso_965_5_1998", "EI_AX", "ES_D2_6AX", "ES_D1_6AX"),
+    "6az": ("ISO 965-4", "es_az", "ei_d2_6az", "ei_d_6az"),
+    "6AZ": ("ISO 965-5", "EI_AZ", "ES_D2_6AZ", "ES_D1_6AZ"),
+    "6AX": ("ISO 965-5", "EI_AX", "ES_D2_6AX", "ES_D1_6AX"),
 }
 
 
@@ -54,8 +54,8 @@ def hot_dip_cells(size: MetricSize, tolerance: ToleranceClass) -> HotDipCells:
             code="unknown_tolerance_class",
             nearest=[one for one in CLASSES if one[1:] == tolerance.pitch_position] or list(CLASSES),
         )
-    folder, near, far_pitch, far_crest = _COLUMNS[name]
-    row = _row(folder, size)
+    number, near, far_pitch, far_crest = _COLUMNS[name]
+    row = _row(rules(number), size)
     deviation = row.number(near)
     return HotDipCells(
         deviation,
@@ -65,13 +65,12 @@ def hot_dip_cells(size: MetricSize, tolerance: ToleranceClass) -> HotDipCells:
     )
 
 
-def _row(folder: str, size: MetricSize) -> Row:
-    row = standard(folder).table("deviations").find(size.designation)
-    row = row or standard("iso_10684_2004").table("annex_b").find(size.designation)
+def _row(facts: Standard, size: MetricSize) -> Row:
+    further = rules("ISO 10684")
+    row = facts.table("deviations").find(size.designation) or further.table("annex_b").find(size.designation)
     if row is None:
         raise NotStandardised(
-            f"{standard(folder).cited} gives coarse threads M10 to M64 (ISO 10684:2004 adds M8), "
-            f"not {size.designation}",
+            f"{facts.cited} gives coarse threads M10 to M64 ({further.cited} adds M8), not {size.designation}",
             member="designation",
         )
     return row

@@ -13,7 +13,7 @@ from decimal import Decimal
 from ..quantities import NotUnderstood, UnknownName
 from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
-from ..standards import current, standard
+from ..standards import current, rules
 from .thread_limits import Member
 
 SYSTEM = "ISO metric"
@@ -90,7 +90,7 @@ class ToleranceClass:
 
 @remembered()
 def _plan() -> dict[tuple[Decimal, Decimal], MetricSize]:
-    table = standard("iso_261_1998").table("table_2")
+    table = rules("ISO 261").table("table_2")
     plan = {}
     for row in table.rows.values():
         d, pitch = row.number("d"), row.number("pitch")
@@ -116,7 +116,7 @@ def find_size(d: Decimal, pitch: Decimal | None = None) -> MetricSize:
     of_diameter = [size for size in _plan().values() if size.d == d]
     if not of_diameter:
         raise UnknownName(
-            f"ISO 261:1998 lists no nominal diameter of {d} mm",
+            f"{rules('ISO 261').cited} lists no nominal diameter of {d} mm",
             member="designation",
             code="unknown_size",
             nearest=_nearest_diameters(d),
@@ -126,7 +126,7 @@ def find_size(d: Decimal, pitch: Decimal | None = None) -> MetricSize:
             return size
     asked = "no coarse pitch" if pitch is None else f"no pitch of {pitch} mm"
     raise UnknownName(
-        f"ISO 261:1998 lists {asked} for M{shortest(d)}",
+        f"{rules('ISO 261').cited} lists {asked} for M{shortest(d)}",
         member="designation",
         code="unknown_size",
         nearest=_nearest_pitches(of_diameter, pitch),

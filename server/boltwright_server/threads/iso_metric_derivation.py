@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from ..quantities import Basis
 from ..quantities.derivation import Derivation, Rounding, Step
-from ..standards import standard
+from ..standards import rules
 from .iso_metric import MetricSize, ToleranceClass
 from .iso_metric_tolerances import Tolerances, tolerances
 
@@ -82,7 +82,7 @@ def _external(work: Derivation, size: MetricSize, cells: Tolerances) -> None:
     work.step("d2_max", "d2 + es", "mm", cells.pitch_basis, _TO_UM, "limits.pitch_diameter.max")
     work.step("d2_min", "d2_max - Td2", "mm", cells.pitch_basis, _TO_UM, "limits.pitch_diameter.min")
     work.step("d1_max", "d1 + es", "mm", cells.pitch_basis, _TO_UM, "limits.minor_diameter.max")
-    _root(work, standard("iso_965_1_2013").basis("clause 11", "formula"))
+    _root(work, rules("ISO 965-1").basis("clause 11", "formula"))
 
 
 def _root(work: Derivation, clause_11: Basis) -> None:

@@ -11,7 +11,7 @@ from decimal import Decimal
 from ..quantities import Basis, Bounds, weakest
 from ..quantities.keeper import remembered
 from ..quantities.rounding import half_up
-from ..standards import standard
+from ..standards import rules
 from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
 from .iso_metric import SYSTEM, MetricSize, ToleranceClass
 from .iso_metric_tolerances import Tolerances, band_row, tolerances
@@ -73,7 +73,7 @@ def _external(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], d
     d2_max = d2 + es
     d2_min = d2_max - cells.pitch * _UM
     flat_max = d1 + es
-    root = standard("iso_965_1_2013").basis("clause 11", weakest(cells.pitch_basis.checked, "formula"))
+    root = rules("ISO 965-1").basis("clause 11", weakest(cells.pitch_basis.checked, "formula"))
     limits = {
         "major_diameter": _mm("d", d_max - cells.crest * _UM, d_max, cells.crest_basis, d),
         "pitch_diameter": _mm("d2", d2_min, d2_max, cells.pitch_basis, d2),

@@ -11,7 +11,7 @@ from decimal import Decimal
 
 from ..quantities import Basis, NotStandardised, Refusal, UnknownName, near_names
 from ..quantities.keeper import remembered
-from ..standards import Row, standard
+from ..standards import Row, rules
 from .hot_dip import CLASSES as HOT_DIP
 from .hot_dip import hot_dip_cells, is_hot_dip
 from .iso_metric import MetricSize, ToleranceClass
@@ -128,19 +128,21 @@ def _held_cell(table: str, pitch: Decimal, column: str) -> tuple[Decimal, Basis]
 
 
 def _pitch_row(table: str, pitch: Decimal) -> Row | None:
-    return standard("iso_965_1_2013").table(table).find(pitch)
+    return rules("ISO 965-1").table(table).find(pitch)
 
 
 @remembered()
 def band_row(table: str, size: MetricSize) -> Row | None:
     """Return the row of a table whose band of diameters holds the size, at its pitch."""
-    return standard("iso_965_1_2013").table(table).find_in_band(size.d, size.pitch)
+    return rules("ISO 965-1").table(table).find_in_band(size.d, size.pitch)
 
 
 def _number(row: Row | None, column: str, size: MetricSize, what: str) -> tuple[Decimal, Basis]:
     symbol = column.split("_")[-1]
     if row is None:
-        raise NotStandardised(f"ISO 965-1:2013 gives no tolerances for {size.designation}", member="designation")
+        raise NotStandardised(
+            f"{rules('ISO 965-1').cited} gives no tolerances for {size.designation}", member="designation"
+        )
     if column not in row.cells:
         known = [name.split("_")[-1] for name in row.table.columns if name not in row.table.key]
         raise UnknownName(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from ..quantities import Contradiction
 from ..quantities.derivation import Step
+from ..standards import rules
 from . import (
     iso_metric,
     iso_metric_derivation,
@@ -31,18 +32,21 @@ class ThreadSystem:
     name: str
     title: str
     standard: str
-    edition: str
     unit: str
     #: The class that most external and most internal threads have.
     common_classes: tuple[str, str]
     sizes: Callable[[], Iterator[ThreadSize]]
+
+    @property
+    def edition(self) -> str:
+        """The edition whose tables answer."""
+        return rules(self.standard).edition
 
 
 ISO_METRIC = ThreadSystem(
     iso_metric.SYSTEM,
     "ISO general purpose metric screw thread",
     "ISO 965-1",
-    "2013",
     "mm",
     ("6g", "6H"),
     iso_metric.sizes,
@@ -51,7 +55,6 @@ UNIFIED_INCH = ThreadSystem(
     unified.SYSTEM,
     "Unified inch screw thread",
     "ASME B1.1",
-    "2003",
     "in",
     ("2A", "2B"),
     unified.sizes,

@@ -15,7 +15,7 @@ from typing import Literal
 from ..quantities import Contradiction, NotStandardised, NotUnderstood, UnknownName, near_names
 from ..quantities.keeper import remembered
 from ..quantities.rounding import half_even, shortest
-from ..standards import Row, standard
+from ..standards import Row, rules
 from .thread_limits import Member
 from .unified_diameters import GREATEST, diameter_name, diameters
 from .unified_profile import minor_diameter
@@ -113,7 +113,7 @@ CLASSES = tuple(UnifiedClass(grade, letter) for letter in ("A", "B") for grade i
 
 @remembered()
 def _plan() -> dict[tuple[Decimal, Decimal], UnifiedSize]:
-    table = standard("asme_b1_1_2003").table("table_1")
+    table = rules("ASME B1.1").table("table_1")
     return {
         (row.number("d"), row.number("threads_per_inch")): UnifiedSize(
             row.number("d"), shortest(row.number("threads_per_inch")), row.word("series"), int(row.number("choice"))
@@ -169,14 +169,15 @@ def check_class(size: UnifiedSize, wanted: UnifiedClass) -> None:
         )
     if not _has_class(size, wanted):
         raise NotStandardised(
-            f"ASME B1.1-2003 gives classes 1A and 1B for UNC and UNF from 1/4 in only, not for {size.designation}",
+            f"{rules('ASME B1.1').cited} gives classes 1A and 1B for UNC and UNF from 1/4 in only, "
+            f"not for {size.designation}",
             member="designation",
         )
 
 
 def series_row(size: UnifiedSize) -> Row | None:
     """Return the row of Table 1 that lists the size, or None for a diameter and pitch outside the table."""
-    return standard("asme_b1_1_2003").table("table_1").find(size.d, size.threads_per_inch)
+    return rules("ASME B1.1").table("table_1").find(size.d, size.threads_per_inch)
 
 
 @remembered(4096)
@@ -201,7 +202,7 @@ def find_size(written: str, threads_per_inch: Decimal, series: str | None = None
         found = listed
     else:
         raise UnknownName(
-            f"ASME B1.1-2003 lists {listed.short} as {_symbol(listed)}, not {plain}",
+            f"{rules('ASME B1.1').cited} lists {listed.short} as {_symbol(listed)}, not {plain}",
             member="designation",
             code="unknown_size",
             nearest=[listed.designation, *_of_series(listed.d, plain)],
@@ -221,7 +222,7 @@ def _unlisted(written: str, candidates: list[Decimal], threads_per_inch: Decimal
     if symbol != "UNS":
         shown = f"{written}-{threads_per_inch}{f' {symbol}' if symbol else ''}"
         raise UnknownName(
-            f"ASME B1.1-2003 lists no {shown}; write UNS for a diameter and pitch outside its table",
+            f"{rules('ASME B1.1').cited} lists no {shown}; write UNS for a diameter and pitch outside its table",
             member="designation",
             code="unknown_size",
             nearest=_nearest(candidates, threads_per_inch),
@@ -235,8 +236,8 @@ def _unlisted(written: str, candidates: list[Decimal], threads_per_inch: Decimal
     found = UnifiedSize(candidates[-1], threads_per_inch, "UNS", None)
     if not _LEAST <= found.d <= GREATEST or minor_diameter(found.d, found.pitch) < found.d * _LEAST_MINOR:
         raise NotStandardised(
-            f"the formulas of ASME B1.1-2003 are not used for {written}-{threads_per_inch}: diameters run from "
-            "0.060 to 6 in, and the pitch must leave a minor diameter of at least half the diameter",
+            f"the formulas of {rules('ASME B1.1').cited} are not used for {written}-{threads_per_inch}: "
+            "diameters run from 0.060 to 6 in, and the pitch must leave a minor diameter of at least half the diameter",
             member="designation",
         )
     return found

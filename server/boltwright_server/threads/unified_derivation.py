@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from ..quantities import Basis
 from ..quantities.derivation import Derivation, Rounding, Step
-from ..standards import standard
+from ..standards import rules
 from .unified import UnifiedClass, UnifiedSize, check_class
 from .unified_limits import HOT_ROLLED, has_three_places
 from .unified_tolerances import QUARTER, UnifiedTolerances, tolerances
 
-_FOLDER = "asme_b1_1_2003"
+_STANDARD = "ASME B1.1"
 _EIGHT, _SIX = Rounding("half even", "0.00000001"), Rounding("half even", "0.000001")
 _FOUR, _THREE = Rounding("half even", "0.0001"), Rounding("half even", "0.001")
 _AREA = Rounding("significant, half even", "4")
@@ -51,7 +51,7 @@ def add_limits(work: Derivation, size: UnifiedSize, wanted: UnifiedClass) -> Non
 
 
 def _given(work: Derivation, size: UnifiedSize, wanted: UnifiedClass) -> None:
-    facts = standard(_FOLDER)
+    facts = rules(_STANDARD)
     row = facts.table("table_1").find(size.d, size.threads_per_inch)
     listed = facts.basis("designation", "formula", "tabulated") if row is None else row.basis("series")
     work.given("D", size.d, "in", listed)
@@ -143,7 +143,7 @@ def _minor_tolerance(work: Derivation, size: UnifiedSize, wanted: UnifiedClass, 
 
 
 def _stress_areas(work: Derivation, size: UnifiedSize) -> None:
-    facts = standard(_FOLDER)
+    facts = rules(_STANDARD)
     formula = facts.basis("formula for the tensile stress area", "formula")
     row = facts.table("stress_area").find(size.d, size.threads_per_inch)
     nominal = "stress_areas.nominal.max"

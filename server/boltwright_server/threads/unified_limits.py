@@ -12,7 +12,7 @@ from decimal import Decimal
 from ..quantities import Bounds, weakest
 from ..quantities.keeper import remembered
 from ..quantities.rounding import half_even
-from ..standards import Row, standard
+from ..standards import Row, rules
 from .thread_limits import ThreadLimits
 from .unified import SYSTEM, UnifiedClass, UnifiedSize, check_class
 from .unified_profile import (
@@ -26,7 +26,7 @@ from .unified_profile import (
 from .unified_stress_area import stress_areas
 from .unified_tolerances import UnifiedTolerances, tolerances
 
-_FOLDER = "asme_b1_1_2003"
+_STANDARD = "ASME B1.1"
 #: From this diameter (#6) on, the minor diameter of an internal thread is rounded to three decimals.
 _THREE_PLACES_FROM = Decimal("0.138")
 HOT_ROLLED = ("UNC", "4-UN", "6-UN", "8-UN")
@@ -149,7 +149,7 @@ def _greatest_minor(size: UnifiedSize, wanted: UnifiedClass, value: Decimal) -> 
 
 def _with_evidence(size: UnifiedSize, wanted: UnifiedClass, found: dict[str, Bounds]) -> dict[str, Bounds]:
     """Say in each basis how far prints confirm the computed limits, and what another print shows instead."""
-    tables = [standard(_FOLDER).table(name) for name in ("limits_seen", "older_prints")]
+    tables = [rules(_STANDARD).table(name) for name in ("limits_seen", "older_prints")]
     rows = [table.find(size.d, size.threads_per_inch, wanted.designation) for table in tables]
     printed = [row for row in rows if row is not None]
     if size.LE is not None or not printed:

@@ -10,12 +10,12 @@ from decimal import Decimal
 from ..quantities import Bounds, weakest
 from ..quantities.keeper import remembered
 from ..quantities.rounding import significant
-from ..standards import standard
+from ..standards import rules
 from .geometry import PI
 from .unified import UnifiedSize
 from .unified_profile import STRESS_FACTOR
 
-_FOLDER = "asme_b1_1_2003"
+_STANDARD = "ASME B1.1"
 #: 3/16 H in pitches.
 _HIGH_STRENGTH_FACTOR = Decimal("0.16238")
 _DIGITS = 4
@@ -39,12 +39,12 @@ def nominal_stress_area(size: UnifiedSize) -> Bounds:
 
     ASME B1.1-2003, formula for the tensile stress area.
     """
-    row = standard(_FOLDER).table("stress_area").find(size.d, size.threads_per_inch)
+    row = rules(_STANDARD).table("stress_area").find(size.d, size.threads_per_inch)
     if row is not None:
         area, basis = row.number("As"), row.basis("As")
     else:
         area = significant(unrounded_stress_area(size), _DIGITS)
-        basis = standard(_FOLDER).basis("formula for the tensile stress area", "formula")
+        basis = rules(_STANDARD).basis("formula for the tensile stress area", "formula")
     return Bounds("As", area, area, "in2", basis, area)
 
 
@@ -52,7 +52,7 @@ def stress_areas(size: UnifiedSize, pitch_diameter: Bounds) -> dict[str, Bounds]
     """Return the nominal area and, by the name `high_strength`, the smaller one for steels of high strength."""
     assert pitch_diameter.min is not None
     area = significant(unrounded_high_strength_area(size, pitch_diameter.min), _DIGITS)
-    basis = standard(_FOLDER).basis(
+    basis = rules(_STANDARD).basis(
         "formula for the tensile stress area of high strength",
         weakest("two reproductions", pitch_diameter.basis.checked),
         note="used over 100 ksi by handbooks, over 180 ksi by another source; product standards use the nominal area",

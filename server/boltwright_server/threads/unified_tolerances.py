@@ -10,11 +10,11 @@ from decimal import Decimal
 
 from ..quantities import Basis, weakest
 from ..quantities.keeper import remembered
-from ..standards import standard
+from ..standards import rules
 from .unified import UnifiedClass, UnifiedSize, series_row
 from .unified_profile import cube_root, six_places
 
-_FOLDER = "asme_b1_1_2003"
+_STANDARD = "ASME B1.1"
 #: From this diameter on, 1B and 2B have the minor diameter tolerance of the pitch alone.
 QUARTER = Decimal("0.25")
 CLAUSE = "formulas for limits of size; rounding of ASME B1.30-2002"
@@ -54,7 +54,7 @@ def tolerances(size: UnifiedSize, wanted: UnifiedClass) -> UnifiedTolerances:
 
     ASME B1.1-2003, formulas for tolerances and allowance. Results in inch to six decimals.
     """
-    factors = standard(_FOLDER).table("tolerance_factors").find(wanted.designation)
+    factors = rules(_STANDARD).table("tolerance_factors").find(wanted.designation)
     assert factors is not None
     LE = engagement(size)
     terms = pitch_tolerance_terms(size.d, size.pitch, LE.LE)
@@ -65,7 +65,7 @@ def tolerances(size: UnifiedSize, wanted: UnifiedClass) -> UnifiedTolerances:
     else:
         allowance = Decimal("0.000000")
         crest = minor_tolerance(size, wanted)
-    basis = standard(_FOLDER).basis(CLAUSE, weakest("formula", LE.basis.checked))
+    basis = rules(_STANDARD).basis(CLAUSE, weakest("formula", LE.basis.checked))
     return UnifiedTolerances(
         LE, terms, Td2, allowance, six_places(factors.number("pitch_diameter") * Td2), crest, basis
     )
@@ -109,7 +109,7 @@ def engagement(size: UnifiedSize) -> Engagement:
     ASME B1.1-2003: D for UNC, UNF, 4-, 6- and 8-UN, 9P for the other series. A stated length outside the lengths for
     which that holds goes into the formula itself.
     """
-    row = standard(_FOLDER).table("engagement").find(size.series)
+    row = rules(_STANDARD).table("engagement").find(size.series)
     assert row is not None
     diameters, pitches = row.get("diameters"), row.get("pitches")
     if diameters is not None:
@@ -121,7 +121,7 @@ def engagement(size: UnifiedSize) -> Engagement:
         up_to = row.number("normal_up_to_pitches") * size.pitch
         checked = row.checked("pitches")
         assert pitches is not None
-    basis = standard(_FOLDER).basis(row.table.printed_as, checked, "tabulated")
+    basis = rules(_STANDARD).basis(row.table.printed_as, checked, "tabulated")
     if size.LE is not None and not (over or 0) <= size.LE <= up_to:
         return Engagement(size.LE, size.LE, size.LE, basis, in_diameters=False, stated=True)
     return Engagement(LE, over, up_to, basis, diameters is not None)

@@ -14,7 +14,7 @@ from ...coating.embrittlement import forbids, is_at_risk_in_inch, needs_baking, 
 from ...mechanical import MechanicalMinimums, mechanical_minimums
 from ...quantities import Basis, Refusal
 from ...quantities.keeper import remembered
-from ...standards import standard
+from ...standards import rules
 from ...threads import MetricSize
 from ..text.scanning.classes import AMBIGUOUS
 from .findings import Finding
@@ -192,7 +192,7 @@ def _unknown_hardness(part: Outline, name: str, coating: str) -> tuple[Finding, 
 
 @remembered(_REMEMBERED)
 def _hardest(part: Outline, name: str) -> _Hardest | None:
-    row = standard("iso_898_5_2012").table("table").find(name)
+    row = rules("ISO 898-5").table("table").find(name)
     if row is not None:
         return _Hardest(row.number("HV_max"), "HV", row.basis("HV_max"))
     try:

@@ -9,7 +9,7 @@ from ...mechanical import find_grade
 from ...products import Product
 from ...quantities import Basis, Refusal, UnknownName, cited
 from ...quantities.keeper import remembered
-from ...standards import current, standard
+from ...standards import current, rules
 from ...standards.editions import in_force, later_than, standing
 from ...threads import ThreadSize
 from ..text.scanning.classes import AMBIGUOUS
@@ -52,7 +52,7 @@ def length_findings(product: Product, size: ThreadSize, length: Decimal) -> tupl
 
 def _stored_in_inches(length: Decimal, low: Decimal, high: Decimal) -> Decimal | None:
     """Return the usual length of ISO 888 that a figure is in inches, typed to two decimals; None for none."""
-    rows = standard("iso_888_2012").table("table_1").rows.values()
+    rows = rules("ISO 888").table("table_1").rows.values()
     usual = (Decimal(row.key[0]) for row in rows if row.word("series") == "usual")
     near = [one for one in usual if low <= one <= high and abs(length * _MM - one) <= _HUNDREDTH_OF_INCH / 2]
     return near[0] if len(near) == 1 else None
@@ -69,14 +69,15 @@ def _long_for_inches(size: ThreadSize, length: Decimal) -> tuple[Finding, ...]:
 
 def _not_preferred(length: Decimal) -> tuple[Finding, ...]:
     """A length that ISO 888 does not list, or lists as one to avoid."""
-    lengths = standard("iso_888_2012").table("table_1")
+    lengths = rules("ISO 888").table("table_1")
     listed = lengths.find(length)
     if listed is not None and listed.word("series") == "usual":
         return ()
     usual = [row.key[0] for row in lengths.rows.values() if row.word("series") == "usual"]
     near = sorted(sorted(usual, key=lambda one: abs(Decimal(one) - length))[:2])
     basis = lengths.standard.basis(lengths.printed_as, lengths.checked, "tabulated")
-    what = "is no nominal length of ISO 888:2012" if listed is None else "is a length that ISO 888:2012 says to avoid"
+    named = lengths.standard.cited
+    what = f"is no nominal length of {named}" if listed is None else f"is a length that {named} says to avoid"
     expected = " or ".join(str(one) for one in near)
     return (Finding("length-not-preferred", "length", str(length), expected, f"{length} mm {what}", basis),)
 
