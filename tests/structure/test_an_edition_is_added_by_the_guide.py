@@ -60,6 +60,7 @@ def _add(standards: Path, folder: str, held: str, file: str, stands: str, moved:
     edition = held.rpartition(":")[2]
     new = shutil.copytree(standards / folder, standards / folder.replace(edition, "2031"))
     about, table, registry = new / "standard.toml", new / file, standards / "registry.py"
+    last = '    "inch_threaded_rod_as_ordered",\n'
     for path, old, text in (
         (about, f'edition = "{edition}"', 'edition = "2031"'),
         (table, stands, moved),
