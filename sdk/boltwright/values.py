@@ -14,7 +14,14 @@ _CAUTIONS = {"memory": "from memory", "conflict": "sources disagree"}
 
 
 def cited(standard: str, edition: str) -> str:
-    """Return number and year as the body that publishes the standard joins them."""
+    """Return number and edition as the body that publishes the standard joins them.
+
+    ISO 4014:2011, ASME B1.1-2003. An edition in words stands in brackets, ASTM A325 (before 2016); none is `-`.
+    """
+    if edition == "-":
+        return standard
+    if not edition[:1].isdigit():
+        return f"{standard} ({edition})"
     return f"{standard}{'-' if standard.startswith(_DASHED) else ':'}{edition}"
 
 
@@ -30,13 +37,18 @@ class Basis:
     note: str | None = None
 
     @property
+    def cited(self) -> str:
+        """Standard and edition, as the trade cites them."""
+        return cited(self.standard, self.edition)
+
+    @property
     def caution(self) -> str:
         """What the reader of the figure must be told: it is from memory, or the sources disagree. Mostly empty."""
         return _CAUTIONS.get(self.checked, "")
 
     def __str__(self) -> str:
         """Return the citation, with its caution."""
-        place = f"{cited(self.standard, self.edition)}, {self.clause}"
+        place = f"{self.cited}, {self.clause}"
         return f"{place} ({self.caution})" if self.caution else place
 
 

@@ -23,11 +23,16 @@ MOVED = {
     "iso_3506_1_2009": ("ISO 3506-1:2009", "table_2.csv", "A2,70,700,", "A2,70,710,"),
     "iso_4042_2018": ("ISO 4042:2018", "clause_4_4.csv", "C,390,no,", "C,370,no,"),
 }
+#: Members that show the limits of several editions side by side.
+BY_EDITION = {"disputed"}
 ASKED = {
     "bolt": "/v1/mechanical-minimums?thread=M10&property_class=8.8",
     "nut": "/v1/mechanical-minimums?thread=M10&property_class=8&member=internal",
     "nut, no such class": "/v1/mechanical-minimums?thread=M4&property_class=8&member=internal",
     "stainless": "/v1/mechanical-minimums?thread=M10&property_class=A2-70",
+    "bolt, step by step": "/v1/mechanical-minimums?thread=M10&property_class=8.8&explain=true",
+    "hard bolt": "/v1/specification?designation=ISO%204014%20-%20M10x60%20-%2012.9",
+    "pair": "/v1/pairing?bolt=M10%20-%208.8",
     "thread": "/v1/thread-limits?designation=M10-6g&explain=true",
     "coating": "/v1/coating-limits?designation=M10-6g&coating=Fe/Zn8&property_class=10.9",
     "bolt as a product": "/v1/specification?designation=ISO%204014%20-%20M10x60%20-%208.8",
@@ -64,11 +69,7 @@ def _add(standards: Path, folder: str, held: str, file: str, stands: str, moved:
     for path, old, text in (
         (about, f'edition = "{edition}"', 'edition = "2031"'),
         (table, stands, moved),
-        (
-            registry,
-            '    "inch_threaded_rod_as_ordered",\n',
-            f'    "inch_threaded_rod_as_ordered",\n    "{new.name}",\n',
-        ),
+        (registry, last, f'{last}    "{new.name}",\n'),
     ):
         content = path.read_text(encoding="utf-8")
         assert content.count(old) == 1, (path, old)
@@ -120,4 +121,4 @@ def _bases(answer: Any) -> list[dict[str, str]]:
     if not isinstance(answer, dict):
         return []
     own = [answer] if {"standard", "edition", "clause"} <= answer.keys() else []
-    return [*own, *(basis for one in answer.values() for basis in _bases(one))]
+    return [*own, *(basis for name, one in answer.items() if name not in BY_EDITION for basis in _bases(one))]

@@ -9,6 +9,7 @@ from ..client import Client
 from ..look_ups.mechanical_minimums import MechanicalMinimums
 from ..look_ups.pairing import Nut, Pairing
 from ..tables import Cell, aligned, limits_of, listed, sections, words
+from ..values import cited
 from .look_ups import Outcome, bounds_table
 
 _FORMS = ("hex", "heavy_hex")
@@ -50,7 +51,8 @@ def _nuts(client: Client, options: argparse.Namespace) -> Outcome:
 
 def strength_text(found: MechanicalMinimums) -> str:
     """Return properties, loads and the names of the tests."""
-    head = f"{found.thread}   class {found.property_class}, {found.standard}:{found.edition}, {found.member} thread"
+    source = cited(found.standard, found.edition)
+    head = f"{found.thread}   class {found.property_class}, {source}, {found.member} thread"
     return sections(
         head,
         ("Loads", bounds_table({"stress_area": found.stress_area, **found.loads})),

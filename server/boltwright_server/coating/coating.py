@@ -56,7 +56,7 @@ def hot_dip_galvanized() -> Coating:
     for name in ("local_min", "batch_average_min"):
         row = _found(table.find(name))
         thickness[name.removesuffix("_min")] = Bounds("t", row.number("value"), None, "um", row.basis("value"))
-    basis = facts.basis("designation", "two reproductions", "tabulated")
+    basis = facts.clause("designation", "tabulated")
     return Coating("tZn", "hot dip galvanizing", facts.id, facts.edition, "zinc", thickness, basis)
 
 
@@ -81,7 +81,7 @@ def electroplated(symbol: str, nominal: Decimal, finish: tuple[str, ...] = ()) -
     if row is None:
         raise _unknown(f"coating metal {symbol!r}", (f"Fe/{name}8" for name in metal_symbols()))
     designation = "/".join(["Fe", f"{symbol}{nominal}", *finish])
-    basis = facts.basis("designation of coating systems", "memory", "tabulated", _DESIGNATION_RECALLED)
+    basis = facts.clause("designation of coating systems", "tabulated", _DESIGNATION_RECALLED)
     thickness = _nominal_thickness(nominal, f"Fe/{symbol}")
     return Coating(designation, "electroplating", facts.id, facts.edition, row.word("metal"), thickness, basis)
 
@@ -101,7 +101,7 @@ def electroplated_by_code(code: str) -> Coating:
     if metal is None or figure is None:
         letters = facts.table("metal_codes").column_values("letter")
         raise _unknown(f"coating code {code!r}", (f"{letter}{code[1]}{code[2]}" for letter in letters))
-    basis = facts.basis("codes of the coating", "memory", "tabulated", "the letters and figures are from memory")
+    basis = facts.clause("codes of the coating", "tabulated", "the letters and figures are from memory")
     thickness = _nominal_thickness(figure.number("nominal"), code[0])
     other = f"the edition of {rules('ISO 4042').edition} designates coating systems in another way"
     notice = f"{code} is a code of {facts.cited}; {other}"
@@ -127,7 +127,7 @@ def zinc_flake(hours: Decimal, chromate: str = "", lubricated: bool = False) -> 
         raise _unknown(f"duration {hours} h", (f"{name}-{known}h" for known in near))
     reference = row.number(column)
     thickness = {"reference": Bounds("t", None, None, "um", row.basis(column), reference)}
-    basis = facts.basis("designation", "memory", "tabulated", _DESIGNATION_RECALLED)
+    basis = facts.clause("designation", "tabulated", _DESIGNATION_RECALLED)
     notice = "the real thickness of zinc flake coatings spreads widely: plan the thread with the greatest thickness"
     return Coating(f"{name}-{hours}h", "zinc flake", facts.id, facts.edition, "zinc flake", thickness, basis, (notice,))
 

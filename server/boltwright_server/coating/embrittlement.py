@@ -93,7 +93,7 @@ def refuse_plating(coating: Coating, property_class: str | None) -> None:
     if coating.process != "zinc flake" and (property_class or "").startswith(_NEVER_PLATED):
         raise NotStandardised(
             f"{coating.designation}: {property_class} bolts are neither electroplated nor hot dip galvanized "
-            "(ASTM F3125-2015, one reproduction); order zinc flake, or another grade",
+            f"({rules('ASTM F3125').cited}, one reproduction); order zinc flake, or another grade",
             member="coating",
         )
 

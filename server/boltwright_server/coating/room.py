@@ -71,7 +71,7 @@ def length_group(size: MetricSize, length: Decimal) -> str | None:
 
 def _by_rule(deviation: Decimal, share: int, symbol: str, deviation_basis: Basis) -> Bounds:
     most = (abs(deviation) / share).quantize(Decimal("0.01"), rounding=ROUND_FLOOR)
-    basis = _facts().basis("thickness of coating on threads", "two reproductions")
+    basis = _facts().clause("thickness of coating on threads")
     return Bounds("t", None, most, "um", basis.computed(f"|{symbol}|/{share}, rounded down", deviation_basis.checked))
 
 

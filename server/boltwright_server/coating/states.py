@@ -59,7 +59,7 @@ def states(size: MetricSize, tolerance: ToleranceClass, coating: Coating | None)
 def _at_basic_profile(size: MetricSize, tolerance: ToleranceClass, own: str) -> State:
     """After coating the thread must not cross the basic profile; the NOT GO gauge stays that of the class."""
     internal = tolerance.member == "internal"
-    basis = rules("ISO 4042", holding="table_2").basis("clause on gauging of coated threads", "two reproductions")
+    basis = rules("ISO 4042", holding="table_2").clause("clause on gauging of coated threads")
     symbols = ("D", "D2", "D1") if internal else ("d", "d2", "d1")
     boundary = {
         name: _one_sided(symbol, basic, internal, basis)

@@ -9,15 +9,14 @@ from fractions import Fraction
 from typing import Any
 
 from ..quantities import (
-    STATED,
     Basis,
     Bounds,
     Contradiction,
     NotUnderstood,
     Refusal,
-    cited,
     member_path,
     near_names,
+    stated_by_purchaser,
 )
 from ..quantities.units import factor
 from ..specification import GROUPS, Characteristic, Specification
@@ -143,13 +142,13 @@ def _looser(standing: Bounds, bounds: Bounds, given: Mapping[str, Any]) -> str:
 
 
 def _thread_only(characteristic: Characteristic) -> Characteristic:
-    basis = Basis("order of the purchaser", "-", "fracture rule thread_only", "common practice", STATED)
+    basis = stated_by_purchaser("order of the purchaser", "fracture rule thread_only")
     return replace(characteristic, allowed=("thread",), basis=basis)
 
 
 def purchasers_basis(document: str | None, revision: str | None) -> Basis:
     """Return the basis of what a purchaser asks for: stated in the request, checked by nobody here."""
-    return Basis(document or "purchaser's requirement", revision or "-", OF_REQUEST, "tabulated", STATED)
+    return stated_by_purchaser(document, OF_REQUEST, "tabulated", revision=revision)
 
 
 def _with_requirement(standing: Characteristic | None, requirement: Requirement) -> Characteristic:
@@ -260,7 +259,7 @@ def _merged(standing: Bounds, given: Any, basis: Basis, id: str) -> Bounds:
         side, value = ("max", high) if "max" in given else ("min", low)
         raise Contradiction(
             f"{id}: {side} {value} {unit} lies beyond the {kept} {standing.unit} of "
-            f"{cited(standing.basis.standard, standing.basis.edition)}, which stays unless you state it too",
+            f"{standing.basis.cited}, which stays unless you state it too",
             member=member_path("requirements", id),
         )
     return _bounds(standing.symbol, low, high, unit, basis, id)

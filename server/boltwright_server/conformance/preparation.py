@@ -12,6 +12,7 @@ import numpy as np
 
 from ..quantities import Contradiction, member_path
 from ..specification import Characteristic
+from ..standards import rules
 from .readings import Column
 
 #: ISO 898-1:2013, clause 9.9 (from memory): readings at mid radius that differ by more show incomplete hardening.
@@ -96,5 +97,5 @@ def _say_spread(column: Column, characteristic: Characteristic, notices: list[st
         if max(given) - min(given) > _HARDNESS_SPREAD:
             notices.append(
                 f"hardness_core: readings on piece {piece + 1} differ by {max(given) - min(given):g} HV, more than "
-                f"{_HARDNESS_SPREAD}: check the hardening (ISO 898-1:2013, clause 9.9, from memory)"
+                f"{_HARDNESS_SPREAD}: check the hardening ({rules('ISO 898-1').cited}, clause 9.9, from memory)"
             )

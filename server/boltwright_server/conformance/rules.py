@@ -14,6 +14,7 @@ from fractions import Fraction
 from statistics import NormalDist
 
 from ..quantities import Basis
+from ..standards import other_source
 
 #: ISO 14253-1:2017: 95 % against one limit is 1.65 u; ISO 14253-1:2013: U with k = 2.
 ONE_SIDED_2017 = Fraction(165, 100)
@@ -43,17 +44,15 @@ class DecisionRule:
     @property
     def basis(self) -> Basis:
         """The standard that the rule is taken from."""
-        standard, edition, clause, checked = {
-            "simple": ("JCGM 106", "2012", "clause 8.2, simple acceptance", "memory"),
-            "guarded": ("ISO 14253-1", self.edition or "2017", "default decision rule", "two reproductions"),
-            "absolute": ("ASTM E29", "2013", "absolute method", "two reproductions"),
-            "rounded": ("ASTM E29", "2013", "rounding method, half to even", "two reproductions"),
-        }[self.rule]
-        if self.rule == "guarded" and self.edition in ("1998", "2013"):
-            checked = "memory"
         if self.ties == "greater":
-            standard, edition, clause, checked = "ISO 80000-1", "2009", "Annex B, rule B", "memory"
-        return Basis(standard, edition, clause, "computed", checked)
+            return other_source("ISO 80000-1", "Annex B, rule B")
+        standard, clause = {
+            "simple": ("JCGM 106", "clause 8.2, simple acceptance"),
+            "guarded": ("ISO 14253-1", "default decision rule"),
+            "absolute": ("ASTM E29", "absolute method"),
+            "rounded": ("ASTM E29", "rounding method, half to even"),
+        }[self.rule]
+        return other_source(standard, clause, self.edition if self.rule == "guarded" else None)
 
 
 RULES = ("simple", "guarded", "absolute", "rounded")

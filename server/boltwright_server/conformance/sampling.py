@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ..quantities import STATED, Basis, NotUnderstood, Refusal
+from ..quantities import Basis, NotUnderstood, Refusal, practice, stated_by_purchaser
 from ..sampling import sampling_plan
 from ..specification import GROUPS
 from .readings import Request, Retest
@@ -14,7 +14,7 @@ from .wording import clause
 
 #: The group whose tests destroy their pieces; it has a plan of its own.
 DESTRUCTIVE_GROUP = "mechanical"
-NO_PLAN = Basis("common practice", "-", "no sampling plan named: acceptance number 0", "common practice", "memory")
+NO_PLAN = practice("no sampling plan named: acceptance number 0")
 #: ISO 898-1 and ISO 898-2 hold no retest plan (from memory); twice the number, all of which pass, is the habit.
 _TWICE = 2
 
@@ -88,13 +88,10 @@ def _with_retest(plan: GroupPlan, retest: Retest) -> GroupPlan:
             member="retest/first_sample",
             code="missing_member",
         )
-    basis = Basis(
+    basis = stated_by_purchaser(
         retest.agreed_in,
-        "-",
         "retest of twice the first sample, all of which conform",
-        "common practice",
-        STATED,
-        "ISO 898-1 and ISO 898-2 hold no retest plan; twice the number is common practice",
+        note="ISO 898-1 and ISO 898-2 hold no retest plan; twice the number is common practice",
     )
     return replace(plan, second=SecondSample(first, _TWICE * first, basis))
 

@@ -18,6 +18,7 @@ from ..products import LookAlike, Product, find_product, look_alike_in
 from ..products.look_alikes import refusal
 from ..quantities import Contradiction, NotUnderstood, Refusal, asked_as, at_position
 from ..quantities.keeper import remembered
+from ..standards import rules
 from ..threads import MetricSize, ThreadSize
 from .coating import coating_of
 from .near_parts import name_near_part
@@ -161,6 +162,6 @@ def _check_mark(product: Product, property_class: str, mark: str, coating: Coati
         )
     if (mark == UNDERSIZE) != (product.member == "external"):
         raise Contradiction(
-            f"{property_class}{mark}: U marks undersize bolts, Z and X mark oversize nuts (ISO 10684:2004)",
+            f"{property_class}{mark}: U marks undersize bolts, Z and X mark oversize nuts ({rules('ISO 10684').cited})",
             member="designation",
         )

@@ -48,10 +48,7 @@ class Source:
     @property
     def cited(self) -> str:
         """Standard and edition, as the trade cites them."""
-        if self.basis.edition == "-":
-            return self.basis.standard
-        joint = ":" if self.basis.edition.isdecimal() else ", "
-        return f"{self.basis.standard}{joint}{self.basis.edition}"
+        return self.basis.cited
 
     @property
     def method(self) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..mechanical import Mark
+from ..quantities import cited
 from ..specification import Specification
 from ..threads import limits
 from .bases import Bases, Source
@@ -52,7 +53,7 @@ class Sheet:
         unit = "mm" if part is None else part.unit
         named = (
             ("Item", item.kind),
-            ("Standard", f"{item.standard}:{item.edition}"),
+            ("Standard", cited(item.standard, item.edition)),
             ("Thread", item.thread),
             ("Tolerance class", item.tolerance_class),
             ("Nominal length", None if item.length is None else f"{item.length} {unit}"),

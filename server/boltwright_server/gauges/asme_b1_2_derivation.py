@@ -66,8 +66,8 @@ def gauge_derivation(size: UnifiedSize, wanted: UnifiedClass) -> tuple[Step, ...
 
 def _heights(work: Derivation, wanted: UnifiedClass) -> None:
     """What a NOT GO profile and a setting plug are cut by."""
-    rule = rules(STANDARD).basis("rules for the size of each gage", "memory")
-    setting = rules(STANDARD).basis("setting plugs", "one reproduction and formula")
+    rule = rules(STANDARD).clause("rules for the size of each gage")
+    setting = rules(STANDARD).clause("setting plugs")
     work.step("H", "0.86602540 * P", "in", rule, _SIX)
     if wanted.member == "external":
         work.step("t", "0.060 * cbrt(P**2) + 0.017 * P", "in", setting, _SIX)

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..quantities import Basis
 from ..quantities.derivation import Derivation, Rounding, Step
 from ..standards import rules
 from ..threads.iso_metric import MetricSize, ToleranceClass
@@ -117,7 +116,7 @@ def _product(work: Derivation, size: MetricSize, cells: Tolerances, external: bo
         work.step("d2_min", "d2 + es - Td2", "mm", cells.pitch_basis)
     else:
         work.step("D2_max", "D2 + EI + TD2", "mm", cells.pitch_basis)
-    work.step("F1", "H/8", "mm", Basis("ISO 1502", "1996", "clause 13", "computed", "conflict"))
+    work.step("F1", "H/8", "mm", row.table.standard.basis("clause 13", "conflict"))
     work.answering = True
 
 

@@ -78,7 +78,7 @@ def nut_minimums(size: MetricSize, grade: Grade, style: int | None = None) -> Me
         notices=tuple(notices),
         steels=_steels(size, code, style),
         marking=marks_of(facts, "nut", size.d, code),
-        hardness_guides=facts.basis("clause 9.2", "one reproduction", "tabulated") if soft else None,
+        hardness_guides=facts.clause("clause 9.2", "tabulated") if soft else None,
     )
 
 

@@ -17,4 +17,4 @@ def stress_area(size: ThreadSize) -> Bounds:
     if not isinstance(size, MetricSize):
         return unified_area(size)
     area = metric_area(size)
-    return Bounds("As", area, area, "mm2", rules("ISO 898-1").basis("clause 9.1.6.1", "formula"), area)
+    return Bounds("As", area, area, "mm2", rules("ISO 898-1").clause("clause 9.1.6.1"), area)

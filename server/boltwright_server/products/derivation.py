@@ -6,10 +6,11 @@ Every other dimension stands in the table of its product standard and has no ste
 
 from __future__ import annotations
 
-from ..quantities import Basis, Bounds, NotCovered
+from ..quantities import Bounds, NotCovered
 from ..quantities.derivation import Derivation, Step
 from ..standards import rules
 from ..threads import MetricSize
+from ..threads.iso_metric import size_basis
 from .product import Product, ProductDimensions
 from .product_grade import grade_of_class, length_class
 
@@ -29,11 +30,11 @@ def dimensions_derivation(product: Product, size: object, found: ProductDimensio
         raise NotCovered(f"the derivation of {product.id} is not held", member="explain")
     work = Derivation()
     if found.length is not None:
-        designated = Basis(found.standard, found.edition, "nominal length", "tabulated", "two reproductions")
+        designated = product.standard.basis("nominal length", "two reproductions", "tabulated")
         work.given("l", found.length, "mm", designated)
         _length(work, product, found)
     if isinstance(size, MetricSize):
-        work.given("P", size.pitch, "mm", Basis("ISO 261", "1998", "Table 2", "tabulated", "two reproductions"))
+        work.given("P", size.pitch, "mm", size_basis(size))
         _shank(work, found.dimensions)
     return tuple(work.steps)
 

@@ -7,7 +7,7 @@ held as products of their own; of the others only the differences are.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from ..quantities import Basis, UnknownName
@@ -83,8 +83,7 @@ def _facts(table: str) -> Table:
 
 
 def _former_basis(row: Row, column: str, note: str | None = None) -> Basis:
-    basis = row.basis(column)
-    return Basis(str(row.key[0]), basis.edition, basis.clause, basis.method, basis.checked, note)
+    return replace(row.basis(column, note=note), standard=str(row.key[0]))
 
 
 @remembered()

@@ -86,6 +86,11 @@ class Product:
         return f"{self.standard.id} {self.options.name}".strip()
 
     @property
+    def named(self) -> str:
+        """The standard as the trade cites it, and the name where it has several products."""
+        return f"{self.standard.cited} {self.options.name}".strip()
+
+    @property
     def cited(self) -> str:
         """How its canonical designation starts: the edition is named where it is not the current one."""
         if current(self.standard.id) is self.standard:
@@ -191,7 +196,7 @@ class Product:
         if self.options.sizes == "some":
             keys = self.size_keys()
             return f"no {key} of {self.standard.cited} is held: the sizes that were seen are {keys[0]} to {keys[-1]}"
-        return f"{self.id}:{self.standard.edition} lists no {key}"
+        return f"{self.named} lists no {key}"
 
     def size_keys(self) -> list[str]:
         """Return the sizes that the standard lists, in its order."""

@@ -7,6 +7,7 @@ product grade A, `t_min_short` for short screws, `dk_max_knurled` for knurled he
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from ..quantities import Bounds, weakest
@@ -48,7 +49,7 @@ def _bounds(row: Row, symbol: str, suffixes: Sequence[str]) -> Bounds | None:
     basis = row.basis(used[0])
     if len(used) > 1:
         checked = weakest(*(row.checked(column) for column in used))
-        basis = type(basis)(basis.standard, basis.edition, basis.clause, "tabulated", checked)
+        basis = replace(basis, checked=checked)
     nominal = values["nom"] if values["nom"] is not None else _nominal(row, symbol)
     return Bounds(symbol, *_same_decimals(values["min"], values["max"]), row.table.unit, basis, nominal)
 

@@ -1,6 +1,6 @@
 """Value types that know no standard: exact decimals, bounds, rounding, units, basis, refusals."""
 
-from .basis import CHECKED_WORDS, DOUBTS, STATED, Basis, cited, weakest
+from .basis import CHECKED_WORDS, DOUBTS, STATED, Basis, cited, practice, stated_by_purchaser, weakest
 from .bounds import Bounds
 from .near_names import near_names
 from .refusals import (
@@ -34,5 +34,7 @@ __all__ = [
     "cited",
     "member_path",
     "near_names",
+    "practice",
+    "stated_by_purchaser",
     "weakest",
 ]

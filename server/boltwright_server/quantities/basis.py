@@ -31,7 +31,14 @@ _DASHED = ("ASME", "ASTM")
 
 
 def cited(standard: str, edition: str) -> str:
-    """Return number and year as the body that publishes the standard joins them: ISO 4014:2011, ASME B1.1-2003."""
+    """Return number and edition as the body that publishes the standard joins them.
+
+    ISO 4014:2011, ASME B1.1-2003. An edition in words stands in brackets, ASTM A325 (before 2016); none is `-`.
+    """
+    if edition == "-":
+        return standard
+    if not edition[:1].isdigit():
+        return f"{standard} ({edition})"
     return f"{standard}{'-' if standard.startswith(_DASHED) else ':'}{edition}"
 
 
@@ -60,3 +67,32 @@ class Basis:
         """Return the basis of a value computed from this one and from others checked as `also_checked`."""
         checked = weakest(self.checked, *also_checked)
         return Basis(self.standard, self.edition, clause or self.clause, "computed", checked, note or self.note)
+
+    @property
+    def cited(self) -> str:
+        """Standard and edition, as the trade cites them."""
+        return cited(self.standard, self.edition)
+
+
+def practice(
+    clause: str,
+    checked: str = "memory",
+    note: str | None = None,
+    *,
+    method: Method = "common practice",
+    of: str = "common practice",
+) -> Basis:
+    """Return the basis of what no standard asks for and the trade does all the same."""
+    return Basis(of, "-", clause, method, checked, note)
+
+
+def stated_by_purchaser(
+    document: str | None,
+    clause: str,
+    method: Method = "common practice",
+    *,
+    revision: str | None = None,
+    note: str | None = None,
+) -> Basis:
+    """Return the basis of what a purchaser asks for in a document: stated in the request, checked by nobody here."""
+    return Basis(document or "purchaser's requirement", revision or "-", clause, method, STATED, note)

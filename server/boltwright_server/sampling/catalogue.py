@@ -92,7 +92,7 @@ def _of_fasteners(lot_size: int, parameters: Mapping[str, Any]) -> SamplingPlan:
         raise UnknownName(f"ISO 3269 is held in {', '.join(EDITIONS)}", member="edition", code="invalid")
     if edition == "2000":
         if "second_sample" in parameters:
-            raise NotUnderstood("ISO 3269:2000 has no second sample", member="second_sample", code="invalid")
+            raise NotUnderstood(f"ISO 3269:{edition} has no second sample", member="second_sample", code="invalid")
         aql = _number(parameters, "aql") if "aql" in parameters else None
         acceptance = int(_number(parameters, "acceptance_number", Decimal(0)))
         return iso_3269_2000(lot_size, group, aql, acceptance, _fractions(parameters))

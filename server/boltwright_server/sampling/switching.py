@@ -10,12 +10,17 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from ..quantities import Basis, NotUnderstood, UnknownName
-from .iso_2859_1 import SEVERITIES, aqls, iso_2859_1, plan_of_letter
+from ..standards import rules
+from .iso_2859_1 import SEVERITIES, STANDARD, aqls, iso_2859_1, plan_of_letter
 from .plan import SamplingPlan
 
-BASIS = Basis("ISO 2859-1", "1999", "clauses 9.3 and 9.4, switching rules", "tabulated", "memory")
 _TIGHTEN_AT, _OF_LOTS, _RELAX_AFTER = 2, 5, 5
 _REDUCE_AT_SCORE, _DISCONTINUE_AT = 30, 5
+
+
+def switching_basis() -> Basis:
+    """Return the basis of the rules."""
+    return rules(STANDARD).clause("clauses 9.3 and 9.4, switching rules", "tabulated")
 
 
 @dataclass(frozen=True, slots=True)

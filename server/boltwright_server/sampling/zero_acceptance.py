@@ -8,12 +8,10 @@ from __future__ import annotations
 import math
 from decimal import Decimal
 
-from ..quantities import Basis
+from ..standards import other_source
 from .plan import DEFAULT_FRACTIONS, RiskPoint, SamplingPlan
 from .probability import none_found
 from .risks import operating_point
-
-_BASIS = Basis("hypergeometric distribution", "-", "acceptance number 0, finite lot", "computed", "formula")
 
 
 def zero_acceptance(
@@ -44,7 +42,7 @@ def zero_acceptance(
         operating_characteristic=points,
         producer_risk=producer,
         consumer_risk=RiskPoint(float(limiting_quality), none_found(lot_size, nonconforming, n)),
-        basis=_BASIS,
+        basis=other_source("hypergeometric distribution", "acceptance number 0, finite lot"),
         notices=("The sample is the whole lot: inspect every piece.",) if n == lot_size else (),
     )
 

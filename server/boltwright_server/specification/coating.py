@@ -49,7 +49,7 @@ def for_coating(minimums: MechanicalMinimums, wanted: ProductDesignation, tolera
     notices = minimums.notices
     if is_hot_dip(tolerance) and loads.pop("breaking_torque", None) is not None:
         notices = (*notices, "ISO 898-7 gives no breaking torque for threads cut undersize: none is required here")
-    told = f"{wanted.mark} behind the class: thread {wanted.tolerance_class} (ISO 10684:2004)"
+    told = f"{wanted.mark} behind the class: thread {wanted.tolerance_class} ({rules('ISO 10684').cited})"
     marking = tuple(
         replace(line, symbol=line.symbol + wanted.mark, requirement="; ".join(filter(None, (line.requirement, told))))
         for line in minimums.marking
@@ -103,7 +103,7 @@ def _gauged_after(limits: CoatingLimits) -> dict[str, Characteristic]:
         return {}
     id = "thread_go_gauge_after_coating"
     if state.go is None:
-        basis = rules("ISO 10684").basis("gauging after coating, no gauge held", "memory", "common practice")
+        basis = rules("ISO 10684").practice("gauging after coating, no gauge held")
         return {id: replace(attribute(id, basis, mandatory=False), instrument="nut or gauge as agreed")}
     gauged = next(iter(state.limits.values())).basis
     return {id: replace(attribute(id, gauged), instrument=f"GO screw gauge {state.go}")}

@@ -9,7 +9,7 @@ from ..mechanical import Mark, MechanicalMinimums
 from ..products import look_alike_in
 from ..products.look_alikes import told
 from ..quantities import Basis
-from ..standards import current
+from ..standards import current, other_source, rules
 
 SUPPORT = (
     "These figures support, and do not replace, the current edition of the standard, the purchase order, local codes "
@@ -18,7 +18,7 @@ SUPPORT = (
 _NO_GUARANTEE = "baking does not guarantee freedom from it. Agree the process before coating."
 _EMBRITTLEMENT = (
     "Hydrogen embrittlement: with a specified hardness of 360 HV or more, acid cleaning and electroplating need the "
-    f"measures of ISO 4042:2018 (process verification or product testing up to 390 HV, baking above); {_NO_GUARANTEE}"
+    f"measures of {{}} (process verification or product testing up to 390 HV, baking above); {_NO_GUARANTEE}"
 )
 _EMBRITTLEMENT_INCH = (
     "Hydrogen embrittlement: specified above 39 HRC, acid cleaning and electroplating need the measures of ASTM F1941 "
@@ -37,7 +37,7 @@ def package_mark(wanted: ProductDesignation) -> Mark:
     requirement = "manufacturer's or distributor's mark, designation and lot number"
     if held is None or wanted.product.family.inch:
         owner = wanted.product.standard
-        basis = Basis(owner.id, owner.edition, "marking of packages", "common practice", "memory")
+        basis = owner.practice("marking of packages")
     else:
         basis = held.basis("clause 10, marking of packages", "memory", "tabulated")
     return Mark("package or its label", wanted.canonical, requirement, basis)
@@ -47,12 +47,11 @@ def surface_basis(wanted: ProductDesignation) -> Basis:
     """Return the basis of the surface inspection: its limits are not held."""
     owner = wanted.product.standard
     if wanted.product.member is None:
-        return Basis(owner.id, owner.edition, "burrs and surface, limits not held", "common practice", "memory")
+        return owner.practice("burrs and surface, limits not held")
     if wanted.product.family.inch:
-        clause = "surface discontinuities, limits not held"
-        return Basis(owner.id, owner.edition, clause, "common practice", "memory")
+        return owner.practice("surface discontinuities, limits not held")
     number = "ISO 6157-1" if wanted.product.member == "external" else "ISO 6157-2"
-    return Basis(number, "edition in force", "limits not held", "common practice", "memory")
+    return other_source(number, "limits not held")
 
 
 def _surface_standard(wanted: ProductDesignation) -> str:
@@ -97,7 +96,8 @@ def _embrittlement_of(minimums: MechanicalMinimums) -> tuple[str, ...]:
     """Hard parts carry the caution though no coating is named: they may be plated later."""
     vickers, rockwell = (minimums.properties.get(f"hardness_{scale}") for scale in ("vickers", "rockwell_c"))
     if vickers is not None and vickers.max is not None:
-        return (_EMBRITTLEMENT,) if needs_measures(vickers.max) else ()
+        asking = rules("ISO 4042", holding="clause_4_4").cited
+        return (_EMBRITTLEMENT.format(asking),) if needs_measures(vickers.max) else ()
     at_risk = rockwell is not None and rockwell.max is not None and is_at_risk_in_inch(rockwell.max)
     return (_EMBRITTLEMENT_INCH,) if at_risk else ()
 

@@ -66,7 +66,7 @@ def strength_of(
 def _beyond(wanted: ProductDesignation, why: str) -> Strength:
     """The product is standardised, its class is not at this size or form: the strength is as agreed, and mandatory."""
     owner = wanted.product.standard
-    basis = owner.basis("strength outside the scope of its standard", "memory", "common practice", why)
+    basis = owner.practice("strength outside the scope of its standard", why)
     found = {"strength_as_agreed": attribute("strength_as_agreed", basis)}
     return Strength(found, notices=(f"{why}. {_AS_AGREED}",))
 
@@ -74,7 +74,7 @@ def _beyond(wanted: ProductDesignation, why: str) -> Strength:
 def _agreed(minimums: MechanicalMinimums) -> Basis:
     """No test of the standard fits: without a mandatory requirement such a lot would pass on its dimensions alone."""
     clause = "no mandatory test fits this size, length and head"
-    return Basis(minimums.standard, minimums.edition, clause, "common practice", "memory")
+    return rules(minimums.standard, minimums.edition).practice(clause)
 
 
 def _shape(wanted: ProductDesignation, part: ProductDimensions) -> PartShape:

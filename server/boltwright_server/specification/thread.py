@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from ..quantities import Basis
+from ..standards import rules
 from ..threads import ThreadClass, ThreadSize, limits
 from .characteristic import Characteristic, attribute, measured
 
 #: The scope of ISO 1502 says that gauging to it decides; a part can pass a gauge and still measure outside.
 _GAUGING = {
-    "ISO metric": Basis("ISO 1502", "1996", "clause 1 and acceptance by gauges", "common practice", "one reproduction"),
-    "Unified inch": Basis("ASME B1.2", "1983", "acceptance by gages", "common practice", "one reproduction"),
+    "ISO metric": ("ISO 1502", "clause 1 and acceptance by gauges"),
+    "Unified inch": ("ASME B1.2", "acceptance by gages"),
 }
 
 
@@ -26,6 +26,8 @@ def thread_characteristics(size: ThreadSize, tolerance: ThreadClass) -> dict[str
         "thread_minor_diameter": found["minor_diameter"],
     }
     characteristics = {id: measured(id, bounds) for id, bounds in measurable.items()}
+    number, clause = _GAUGING[size.system]
+    basis = rules(number).clause(clause, "common practice")
     for id in ("thread_go_gauge", "thread_not_go_gauge"):
-        characteristics[id] = attribute(id, _GAUGING[size.system])
+        characteristics[id] = attribute(id, basis)
     return characteristics

@@ -2,6 +2,7 @@
 
 from . import editions
 from .loader import BadFacts
+from .other_sources import other_source
 from .registry import REGISTRY, all_standards, current, rules, standard
 from .table import Row, Standard, Table
 
@@ -14,6 +15,7 @@ __all__ = [
     "all_standards",
     "current",
     "editions",
+    "other_source",
     "rules",
     "standard",
 ]

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from ..quantities import cited
+from ..quantities import Basis, cited
 from .registry import all_standards, rules
 from .table import Standard
 
@@ -32,6 +32,11 @@ class InForce:
     edition: str | None
     checked: str
     remark: str | None
+
+    @property
+    def basis(self) -> Basis:
+        """Where it is said which edition is in force."""
+        return Basis(self.standard, self.edition or "withdrawn", "edition", "tabulated", self.checked)
 
     @property
     def told(self) -> str:
@@ -65,7 +70,7 @@ class Standing:
         named = cited(self.standard, self.edition)
         if not self.held:
             return f"{named} is not held: nothing is checked against it"
-        holds = " and ".join(_named(self.standard, one) for one in self.held)
+        holds = " and ".join(cited(self.standard, one) for one in self.held)
         if self.word == "held":
             start = f"{named} is held"
         else:
@@ -74,11 +79,6 @@ class Standing:
             )
         known = later_than(self.standard, self.held[-1])
         return start if known is None else f"{start}. {known.told}"
-
-
-def _named(standard_id: str, edition: str) -> str:
-    """Not every edition held is known by a year."""
-    return cited(standard_id, edition) if edition.isdecimal() else f"{standard_id} ({edition})"
 
 
 _AGE = {
@@ -130,7 +130,7 @@ class LaterEdition:
     @property
     def told(self) -> str:
         """A sentence for whoever reads the figures."""
-        return f"The figures are those of {_named(self.standard, self.used)}. {self.in_force.told}."
+        return f"The figures are those of {cited(self.standard, self.used)}. {self.in_force.told}."
 
 
 def later_editions(used: Iterable[tuple[str, str]]) -> tuple[LaterEdition, ...]:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from .. import ENGINE_VERSION
 from ..quantities.keeper import remembered
+from .other_sources import OTHER_SOURCES
 from .registry import REGISTRY, own_folders
 
 _HERE = Path(__file__).parent
@@ -28,6 +29,7 @@ def fingerprint() -> str:
     digest = hashlib.sha256(f"engine {ENGINE_VERSION}\n".encode())
     for name in sorted(REGISTRY):
         digest.update(f"{name} {folder_hash(_HERE / name)}\n".encode())
+    digest.update(OTHER_SOURCES.read_bytes())
     for name, folder in sorted(own_folders().items()):
         digest.update(f"own {name} {folder_hash(folder)}\n".encode())
     return digest.hexdigest()[:16]

@@ -26,7 +26,7 @@ MARKS = {
 }
 NOT_STANDARDISED = "-"
 _STANDARD_MEMBERS = {"id": str, "edition": str, "title": str, "family": str, "table": list}
-_STANDARD_OPTIONS = {"note": str, "note_of": dict, "product": list, "also": list}
+_STANDARD_OPTIONS = {"note": str, "note_of": dict, "product": list, "also": list, "clauses": dict}
 _TABLE_MEMBERS = {"file": str, "printed_as": str, "content": str, "unit": str, "key": list, "checked": str}
 _TABLE_OPTIONS = {"note": str, "text": list, "ordered": bool, "units": dict, "columns_checked": dict}
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
@@ -60,6 +60,7 @@ def load_standard(folder: Path) -> Standard:
         tuple(_product_entries(entries.get("product", []), where)),
         note_of=entries.get("note_of", {}),
         also=tuple(map(str, entries.get("also", ()))),
+        clauses=_clauses(entries.get("clauses", {}), where),
     )
     for number, entry in enumerate(entries["table"], start=1):
         _check_members(entry, _TABLE_MEMBERS, _TABLE_OPTIONS, f"{where}, table {number}")
@@ -72,6 +73,12 @@ def load_standard(folder: Path) -> Standard:
 def _product_entries(entries: list[Any], where: str) -> list[dict[str, Any]]:
     if not all(isinstance(entry, dict) for entry in entries):
         raise BadFacts(f"{where}: 'product' is a list of tables, [[product]]")
+    return entries
+
+
+def _clauses(entries: dict[str, Any], where: str) -> dict[str, str]:
+    for name, mark in entries.items():
+        _check_mark(mark, f"{where}, clauses, {name}")
     return entries
 
 

@@ -60,8 +60,7 @@ class Row:
 
     def basis(self, column: str, method: Method = "tabulated", note: str | None = None) -> Basis:
         """Return the basis of the cell."""
-        owner = self.table.standard
-        return Basis(owner.id, owner.edition, self.table.printed_as, method, self.checked(column), note)
+        return self.table.standard.basis(self.table.printed_as, self.checked(column), method, note)
 
 
 @dataclass(slots=True)
@@ -153,6 +152,8 @@ class Standard:
     note_of: Mapping[str, str] = field(default_factory=dict)
     #: Other numbers that the trade knows it by: DIN 125-1 is DIN 125.
     also: tuple[str, ...] = ()
+    #: Clause -> how its rule was checked, of rules that stand in no table.
+    clauses: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -173,5 +174,19 @@ class Standard:
         return self.tables[f"{name}.csv"]
 
     def basis(self, clause: str, checked: str, method: Method = "computed", note: str | None = None) -> Basis:
-        """Return the basis of a rule of this standard that stands in a clause and not in a table."""
+        """Return the basis of a figure of this standard: the only maker of one."""
         return Basis(self.id, self.edition, clause, method, checked, note)
+
+    def clause(self, name: str, method: Method = "computed", note: str | None = None) -> Basis:
+        """Return the basis of a rule that stands in a clause and in no table; the facts say how it was checked.
+
+        Raises:
+            KeyError: `[clauses]` does not list it. That is a fault of the caller, not of a client.
+        """
+        if name not in self.clauses:
+            raise KeyError(f"{self.folder}/standard.toml: [clauses] has no {name!r}")
+        return self.basis(name, self.clauses[name], method, note)
+
+    def practice(self, clause: str, note: str | None = None) -> Basis:
+        """Return the basis of what the trade does with parts of this standard, which does not ask for it in print."""
+        return self.basis(clause, "memory", "common practice", note)

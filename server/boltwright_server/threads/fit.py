@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from ..quantities import Basis, Bounds, Contradiction, weakest
 from ..quantities.rounding import half_up
+from ..standards import rules
 from .systems import ThreadClass, ThreadSize, ThreadSystem, limits, system_of
 from .thread_limits import ThreadLimits
 
@@ -81,7 +82,7 @@ def _difference(left: Decimal | None, right: Decimal | None) -> Decimal | None:
 
 def _basis(system: ThreadSystem, clause: str, *of: Bounds) -> Basis:
     checked = weakest(*(one.basis.checked for one in of))
-    return Basis(system.standard, system.edition, f"difference of the limits: {clause}", "computed", checked)
+    return rules(system.standard).basis(f"difference of the limits: {clause}", checked)
 
 
 def _overlap(system: ThreadSystem, bolt: ThreadLimits, nut: ThreadLimits) -> Bounds:

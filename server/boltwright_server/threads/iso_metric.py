@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from ..quantities import NotUnderstood, UnknownName
+from ..quantities import Basis, NotUnderstood, UnknownName
 from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from ..standards import current, rules
@@ -97,6 +97,13 @@ def _plan() -> dict[tuple[Decimal, Decimal], MetricSize]:
         choice = row.get("choice")
         plan[d, pitch] = MetricSize(shortest(d), shortest(pitch), row.word("series"), int(choice or 0))
     return plan
+
+
+def size_basis(size: MetricSize) -> Basis:
+    """Return the basis of diameter and pitch: the row of the general plan, checked as its series is."""
+    row = rules("ISO 261").table("table_2").find(size.d, size.pitch)
+    assert row is not None
+    return row.basis("series")
 
 
 def sizes() -> Iterator[MetricSize]:

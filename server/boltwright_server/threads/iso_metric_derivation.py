@@ -8,16 +8,12 @@ from __future__ import annotations
 
 from ..quantities import Basis
 from ..quantities.derivation import Derivation, Rounding, Step
-from ..standards import rules
-from .iso_metric import MetricSize, ToleranceClass
+from ..standards import other_source, rules
+from .iso_metric import MetricSize, ToleranceClass, size_basis
+from .iso_metric_limits import reference_basis
 from .iso_metric_tolerances import Tolerances, tolerances
 
 _TO_UM = Rounding("half up", "0.001")
-_PROFILE = Basis("ISO 68-1", "1998", "basic profile", "computed", "formula")
-_BASIC = Basis("ISO 724", "1993", "Table 1", "computed", "two reproductions")
-_STRESS = Basis("ISO 898-1", "2013", "clause 9.1.6.1", "computed", "formula")
-_SIZE = Basis("ISO 261", "1998", "Table 2", "tabulated", "two reproductions")
-_REFERENCE = Basis("ASME B1.13M", "2005", "Table of limits of size", "computed", "formula")
 
 
 def limits_derivation(size: MetricSize, tolerance: ToleranceClass) -> tuple[Step, ...]:
@@ -47,27 +43,36 @@ def stress_area_steps(work: Derivation, size: MetricSize, answers: str | None = 
 
     ISO 898-1:2013, clause 9.1.6.1.
     """
+    basic, stress = _basic(), rules("ISO 898-1").clause("clause 9.1.6.1")
     _size(work, size, "d")
-    work.step("H", "sqrt(3)/2 * P", "mm", _PROFILE)
-    work.step("d2", "d - 3/4 * H", "mm", _BASIC, note="unrounded: rounded diameters print M3.5 and M24 wrong")
-    work.step("d1", "d - 5/4 * H", "mm", _BASIC)
-    work.step("d3", "d1 - H/6", "mm", _STRESS)
+    _height(work)
+    work.step("d2", "d - 3/4 * H", "mm", basic, note="unrounded: rounded diameters print M3.5 and M24 wrong")
+    work.step("d1", "d - 5/4 * H", "mm", basic)
+    work.step("d3", "d1 - H/6", "mm", stress)
     three_digits = Rounding("significant, half even", "3")
-    work.step("As", "pi/4 * ((d2 + d3)/2)**2", "mm2", _STRESS, three_digits, answers)
+    work.step("As", "pi/4 * ((d2 + d3)/2)**2", "mm2", stress, three_digits, answers)
+
+
+def _basic() -> Basis:
+    return other_source("ISO 724", "Table 1")
+
+
+def _height(work: Derivation) -> None:
+    work.step("H", "sqrt(3)/2 * P", "mm", other_source("ISO 68-1", "basic profile"))
 
 
 def _size(work: Derivation, size: MetricSize, symbol: str) -> None:
-    work.given(symbol, size.d, "mm", _SIZE)
-    work.given("P", size.pitch, "mm", _SIZE)
+    work.given(symbol, size.d, "mm", size_basis(size))
+    work.given("P", size.pitch, "mm", size_basis(size))
 
 
 def add_basic_diameters(work: Derivation, size: MetricSize, d: str) -> None:
     """Add the basic diameters `d`, `d2`, `d1` (or D, D2, D1), rounded as printed before anything is added to them."""
     _size(work, size, d)
-    work.step("H", "sqrt(3)/2 * P", "mm", _PROFILE)
+    _height(work)
     pitch, minor = (f"{d}2", f"{d}1")
-    work.step(pitch, f"{d} - 3/4 * H", "mm", _BASIC, _TO_UM, "limits.pitch_diameter.nominal")
-    work.step(minor, f"{d} - 5/4 * H", "mm", _BASIC, _TO_UM, "limits.minor_diameter.nominal")
+    work.step(pitch, f"{d} - 3/4 * H", "mm", _basic(), _TO_UM, "limits.pitch_diameter.nominal")
+    work.step(minor, f"{d} - 5/4 * H", "mm", _basic(), _TO_UM, "limits.minor_diameter.nominal")
 
 
 def _external(work: Derivation, size: MetricSize, cells: Tolerances) -> None:
@@ -82,7 +87,7 @@ def _external(work: Derivation, size: MetricSize, cells: Tolerances) -> None:
     work.step("d2_max", "d2 + es", "mm", cells.pitch_basis, _TO_UM, "limits.pitch_diameter.max")
     work.step("d2_min", "d2_max - Td2", "mm", cells.pitch_basis, _TO_UM, "limits.pitch_diameter.min")
     work.step("d1_max", "d1 + es", "mm", cells.pitch_basis, _TO_UM, "limits.minor_diameter.max")
-    _root(work, rules("ISO 965-1").basis("clause 11", "formula"))
+    _root(work, rules("ISO 965-1").clause("clause 11"))
 
 
 def _root(work: Derivation, clause_11: Basis) -> None:
@@ -112,4 +117,4 @@ def _internal(work: Derivation, size: MetricSize, cells: Tolerances) -> None:
     work.step("D2_max", "D2_min + TD2", "mm", cells.pitch_basis, _TO_UM, "limits.pitch_diameter.max")
     work.step("D1_min", f"D1 + {crest}", "mm", cells.crest_basis, _TO_UM, "limits.minor_diameter.min")
     work.step("D1_max", "D1_min + TD1", "mm", cells.crest_basis, _TO_UM, "limits.minor_diameter.max")
-    work.step("D_max", "D2_max + 11/12 * H", "mm", _REFERENCE, _TO_UM, "reference.major_diameter.max")
+    work.step("D_max", "D2_max + 11/12 * H", "mm", reference_basis(), _TO_UM, "reference.major_diameter.max")

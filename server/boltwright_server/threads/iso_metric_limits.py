@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from ..quantities import Basis, Bounds, weakest
+from ..quantities import Basis, Bounds
 from ..quantities.keeper import remembered
 from ..quantities.rounding import half_up
-from ..standards import rules
+from ..standards import other_source, rules
 from .geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
 from .iso_metric import SYSTEM, MetricSize, ToleranceClass
 from .iso_metric_tolerances import Tolerances, band_row, tolerances
@@ -73,7 +73,7 @@ def _external(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], d
     d2_max = d2 + es
     d2_min = d2_max - cells.pitch * _UM
     flat_max = d1 + es
-    root = rules("ISO 965-1").basis("clause 11", weakest(cells.pitch_basis.checked, "formula"))
+    root = rules("ISO 965-1").clause("clause 11").computed(None, cells.pitch_basis.checked)
     limits = {
         "major_diameter": _mm("d", d_max - cells.crest * _UM, d_max, cells.crest_basis, d),
         "pitch_diameter": _mm("d2", d2_min, d2_max, cells.pitch_basis, d2),
@@ -98,15 +98,14 @@ def _internal(size: MetricSize, cells: Tolerances) -> tuple[dict[str, Bounds], d
         "minor_diameter": _mm("D1", D1_min, D1_min + cells.crest * _UM, cells.crest_basis, D1),
     }
     D_max = half_up(D2_max + H_PER_PITCH * size.pitch * 11 / 12, "0.001")
-    reference = Basis(
-        "ASME B1.13M",
-        "2005",
-        "Table of limits of size",
-        "computed",
-        weakest(cells.pitch_basis.checked, "formula"),
-        "reference only: ISO 965-1 sets no greatest major diameter",
-    )
+    note = "reference only: ISO 965-1 sets no greatest major diameter"
+    reference = reference_basis().computed(None, cells.pitch_basis.checked, note=note)
     return limits, {"major_diameter": _mm("D", None, D_max, reference)}
+
+
+def reference_basis() -> Basis:
+    """Return the basis of the greatest major diameter of a nut, which ISO 965-1 does not limit."""
+    return other_source("ASME B1.13M", "Table of limits of size")
 
 
 @remembered()

@@ -53,7 +53,7 @@ def add_limits(work: Derivation, size: UnifiedSize, wanted: UnifiedClass) -> Non
 def _given(work: Derivation, size: UnifiedSize, wanted: UnifiedClass) -> None:
     facts = rules(_STANDARD)
     row = facts.table("table_1").find(size.d, size.threads_per_inch)
-    listed = facts.basis("designation", "formula", "tabulated") if row is None else row.basis("series")
+    listed = facts.clause("designation", "tabulated") if row is None else row.basis("series")
     work.given("D", size.d, "in", listed)
     work.given("n", size.threads_per_inch, "1", listed)
     factors = facts.table("tolerance_factors").find(wanted.designation)
@@ -144,12 +144,12 @@ def _minor_tolerance(work: Derivation, size: UnifiedSize, wanted: UnifiedClass, 
 
 def _stress_areas(work: Derivation, size: UnifiedSize) -> None:
     facts = rules(_STANDARD)
-    formula = facts.basis("formula for the tensile stress area", "formula")
+    formula = facts.clause("formula for the tensile stress area")
     row = facts.table("stress_area").find(size.d, size.threads_per_inch)
     nominal = "stress_areas.nominal.max"
     work.step("As_formula", "pi/4 * (D - 0.97427858/n)**2", "in2", formula, _AREA, None if row else nominal)
     if row is not None:
         work.given("As_printed", row.number("As"), "in2", row.basis("As"))
         work.step("As", "As_printed", "in2", row.basis("As"), answers=nominal, note="the printed figure wins")
-    high = facts.basis("formula for the tensile stress area of high strength", "two reproductions")
+    high = facts.clause("formula for the tensile stress area of high strength")
     work.step("As_high", "pi * (d2_min/2 - 0.16238/n)**2", "in2", high, _AREA, "stress_areas.high_strength.max")

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from ..quantities import Bounds, weakest
+from ..quantities import Bounds
 from ..quantities.keeper import remembered
 from ..quantities.rounding import significant
 from ..standards import rules
@@ -44,7 +44,7 @@ def nominal_stress_area(size: UnifiedSize) -> Bounds:
         area, basis = row.number("As"), row.basis("As")
     else:
         area = significant(unrounded_stress_area(size), _DIGITS)
-        basis = rules(_STANDARD).basis("formula for the tensile stress area", "formula")
+        basis = rules(_STANDARD).clause("formula for the tensile stress area")
     return Bounds("As", area, area, "in2", basis, area)
 
 
@@ -52,9 +52,7 @@ def stress_areas(size: UnifiedSize, pitch_diameter: Bounds) -> dict[str, Bounds]
     """Return the nominal area and, by the name `high_strength`, the smaller one for steels of high strength."""
     assert pitch_diameter.min is not None
     area = significant(unrounded_high_strength_area(size, pitch_diameter.min), _DIGITS)
-    basis = rules(_STANDARD).basis(
-        "formula for the tensile stress area of high strength",
-        weakest("two reproductions", pitch_diameter.basis.checked),
-        note="used over 100 ksi by handbooks, over 180 ksi by another source; product standards use the nominal area",
-    )
+    note = "used over 100 ksi by handbooks, over 180 ksi by another source; product standards use the nominal area"
+    rule = rules(_STANDARD).clause("formula for the tensile stress area of high strength")
+    basis = rule.computed(None, pitch_diameter.basis.checked, note=note)
     return {"nominal": nominal_stress_area(size), "high_strength": Bounds("As", area, area, "in2", basis, area)}

@@ -65,7 +65,7 @@ def tolerances(size: UnifiedSize, wanted: UnifiedClass) -> UnifiedTolerances:
     else:
         allowance = Decimal("0.000000")
         crest = minor_tolerance(size, wanted)
-    basis = rules(_STANDARD).basis(CLAUSE, weakest("formula", LE.basis.checked))
+    basis = rules(_STANDARD).clause(CLAUSE).computed(None, LE.basis.checked)
     return UnifiedTolerances(
         LE, terms, Td2, allowance, six_places(factors.number("pitch_diameter") * Td2), crest, basis
     )

@@ -230,7 +230,7 @@ def _wrong(code: str, id: str, given: float, unit: str | None, limit: Limit, oth
     as_given = f"{given:g}" + ("" if unit is None else f" {unit}")
     why = f"; it would be right in {_SPOKEN.get(other, other)}" if other else ""
     basis = bounds.basis
-    detail = f"{id} {as_given}: {basis.standard}:{basis.edition}, {basis.clause}, requires {expected}{why}"
+    detail = f"{id} {as_given}: {basis.cited}, {basis.clause}, requires {expected}{why}"
     return Finding(code, id, as_given, expected, detail, basis, _right(given, limit, other))
 
 

@@ -96,7 +96,7 @@ def _standard(name: str) -> Side:
     except UnknownName as refusal:
         return Side("product", product.id, cited(product.id, edition), product, edition=edition,
                     not_held=f"{refusal.detail}: a superseded edition that is not held cannot be compared")  # fmt: skip
-    return Side("product", found.id, cited(found.id, found.standard.edition), found, edition=found.standard.edition)
+    return Side("product", found.id, found.named, found, edition=found.standard.edition)
 
 
 def _other_standard(number: str, edition: str, refusal: UnknownName) -> Side:
@@ -105,7 +105,7 @@ def _other_standard(number: str, edition: str, refusal: UnknownName) -> Side:
         raise refusal
     owner = next((one for one in held if one.edition == edition), None) if edition else current(held[0].id)
     if owner is not None:
-        return Side("standard", owner.id, cited(owner.id, owner.edition), edition=owner.edition, family=owner.family)
+        return Side("standard", owner.id, owner.cited, edition=owner.edition, family=owner.family)
     editions = " and ".join(one.edition for one in held)
     reason = f"{held[0].id} is held in its edition {editions}, not {edition}"
     return Side(

@@ -161,7 +161,7 @@ def _refused(name: str, coating: str, process: Process) -> tuple[Finding, ...]:
     if row is None:
         return ()
     basis = row.basis("permitted")
-    told = f"{basis.standard}-{basis.edition}: grade {row.key[0]} is not to have {process}"
+    told = f"{basis.cited}: grade {row.key[0]} is not to have {process}"
     danger = f"{told}: hydrogen from acid cleaning and coating can break bolts of this strength under load"
     return (
         Finding("coating-not-in-standard", "coating", coating, None, told, basis),

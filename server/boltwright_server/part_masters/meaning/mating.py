@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from ...quantities import Basis
 from ...quantities.keeper import remembered
+from ...standards import rules
 from .findings import Finding
 from .outline import Outline
 from .pair_rules import ALLOWED, Verdict, judged
@@ -14,13 +14,14 @@ from .reading import read
 from .requirement import LEFT, Requirement, resolve
 
 _REMEMBERED = 16_384
-_SAME_THREAD = Basis("ISO 898-2", "2012", "mating threads", "common practice", "memory")
 #: Several mates in one cell: `ISO 4032 M10 8; ISO 7089 10 200 HV`. Behind a comma only a standard begins another.
 _BETWEEN = re.compile(r"[;&+\n]|,\s*(?=(?:DIN|EN|ISO|ASME|BS|UNI|UNE|NF)\b)", re.IGNORECASE)
-_OTHER_HAND = Verdict(
-    "pair-not-permitted", "one of the two has a left-hand thread, the other a right-hand one", _SAME_THREAD
-)
+_OTHER_HAND = "one of the two has a left-hand thread, the other a right-hand one"
 _NO_THREAD = Verdict("pair-not-judged", "of one of the two no thread is certain")
+
+
+def _other_hand() -> Verdict:
+    return Verdict("pair-not-permitted", _OTHER_HAND, rules("ISO 898-2").practice("mating threads"))
 
 
 def mates(text: str) -> list[str]:
@@ -56,7 +57,7 @@ def _check_one(part: Requirement, text: str) -> Finding | None:
     if not _names_a_part(mate):
         detail = f"mates_with {text[:60]!r} is no designation that is held"
         return Finding("value-unreadable", "mates_with", text[:60], None, detail)
-    verdict = _OTHER_HAND if _hand(part) != _hand(mate) else _over_all(outlines_of(part), outlines_of(mate))
+    verdict = _other_hand() if _hand(part) != _hand(mate) else _over_all(outlines_of(part), outlines_of(mate))
     if verdict is ALLOWED:
         return None
     return Finding(verdict.code, "mates_with", text[:60], None, verdict.reason, verdict.basis, mild=verdict.mild)

@@ -11,25 +11,23 @@ from ...mechanical.grade import Grade
 from ...mechanical.pairing import NutPair, pairing
 from ...quantities import Basis, Refusal
 from ...quantities.keeper import remembered
+from ...standards import rules
 from ...threads import MetricSize, ToleranceClass
 from .outline import Outline
 from .room import tolerance_of
 
 _REMEMBERED = 16_384
-_SAME_THREAD = Basis("ISO 898-2", "2012", "mating threads", "common practice", "memory")
-_ALLOWANCES = Basis("ISO 10684", "2004", "clause on pairing", "tabulated", "memory")
-_OF_WASHERS = Basis("ISO 7089", "2000", "scope", "common practice", "memory")
 _BOTH_CUT = (
     "both threads are cut with an allowance for the zinc: bolt {bolt} and nut {nut}; only one of the two may be "
-    "(ISO 10684:2004)"
+    "({named})"
 )
 _MAYBE_BOTH_CUT = (
     "the bolt is cut undersize ({bolt}); a galvanized nut without a mark is usually tapped oversize, and strips on it "
-    "(ISO 10684:2004): take a nut 6H and say so"
+    "({named}): take a nut 6H and say so"
 )
 _NUT_IS_OPEN = (
     "the bolt is galvanized at position {position}; nothing says whether the galvanized nut is tapped oversize, as it "
-    "must be then (marked Z or X, ISO 10684:2004)"
+    "must be then (marked Z or X, {named})"
 )
 #: Hardness of a washer in HV -> greatest first number of the bolt class; ISO 7089:2000, scope.
 _WASHERS = {"200 HV": 8, "300 HV": 10}
@@ -46,6 +44,10 @@ class Verdict(NamedTuple):
 
 
 ALLOWED = Verdict("", "")
+
+
+def _same_thread() -> Basis:
+    return rules("ISO 898-2").practice("mating threads")
 
 
 def _never(reason: str, basis: Basis) -> Verdict:
@@ -67,7 +69,7 @@ def judged(one: Outline, other: Outline) -> Verdict:
         kinds = " and a ".join(sorted(part.kind if part.member else part.name for part in (one, other)))
         return _open(f"a {kinds}: only a bolt and a nut, or a washer with one of them, are judged")
     if bolt.size != nut.size:
-        return _never(f"the bolt has thread {bolt.size.designation}, the nut {nut.size.designation}", _SAME_THREAD)
+        return _never(f"the bolt has thread {bolt.size.designation}, the nut {nut.size.designation}", _same_thread())
     of_thread = _by_allowance(bolt, nut)
     return of_thread if of_thread.code == "pair-not-permitted" else _first(of_thread, _by_strength(bolt, nut))
 
@@ -83,13 +85,14 @@ def _with_washer(part: Outline | None, washer: Outline) -> Verdict:
         return _open("nothing says what the washer is used with")
     if isinstance(part.size, MetricSize) != isinstance(washer.size, MetricSize) or part.size.d != washer.size.d:
         return _never(
-            f"the washer is for {washer.size.designation}, the {part.kind} is {part.size.designation}", _SAME_THREAD
+            f"the washer is for {washer.size.designation}, the {part.kind} is {part.size.designation}", _same_thread()
         )
     most = _WASHERS.get(washer.property_class or "")
     number = (part.property_class or "").removeprefix("0").split(".")[0].rstrip("US")
     if most is not None and number.isdigit() and int(number) > most:
+        scope = rules("ISO 7089").practice("scope")
         told = f"a washer of {washer.property_class} is meant for classes up to {most}, not {part.property_class}"
-        return _open(f"{told} (ISO 7089:2000, from memory)", _OF_WASHERS)
+        return _open(f"{told} ({scope.cited}, from memory)", scope)
     return ALLOWED
 
 
@@ -99,15 +102,18 @@ def _galvanized(part: Outline) -> bool:
 
 def _by_allowance(bolt: Outline, nut: Outline) -> Verdict:
     """ISO 10684:2004: one of the two threads has the room for the zinc, never both and never none."""
+    allowances = rules("ISO 10684").clause("clause on pairing", "tabulated")
+    named = allowances.cited
     if bolt.mark and nut.mark:
-        return _never(_BOTH_CUT.format(bolt=bolt.mark, nut=nut.mark), _ALLOWANCES)
+        return _never(_BOTH_CUT.format(bolt=bolt.mark, nut=nut.mark, named=named), allowances)
     if not isinstance(bolt.size, MetricSize) or not (_galvanized(bolt) or _galvanized(nut)):
         return ALLOWED
     external, internal = _position(bolt), _position(nut)
     if _galvanized(nut) and not nut.mark:
         if external == "az":
-            return _never(_MAYBE_BOTH_CUT.format(bolt=bolt.mark), _ALLOWANCES)
-        return _open(_NUT_IS_OPEN.format(position=external), _ALLOWANCES) if _galvanized(bolt) else ALLOWED
+            return _never(_MAYBE_BOTH_CUT.format(bolt=bolt.mark, named=named), allowances)
+        told = _NUT_IS_OPEN.format(position=external, named=named)
+        return _open(told, allowances) if _galvanized(bolt) else ALLOWED
     if external is None:
         return _open(f"the thread of the galvanized bolt is not known: the tolerance of {bolt.name} is not held")
     tolerance = ToleranceClass.parse(tolerance_of(bolt) or "")

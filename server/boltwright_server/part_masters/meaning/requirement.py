@@ -11,8 +11,8 @@ from decimal import Decimal
 
 from ...designations import ProductDesignation
 from ...designations.sizes import length_text
-from ...quantities import Basis
 from ...quantities.keeper import remembered
+from ...standards import rules
 from ..text.designated import named_grade
 from ..text.lexicon import UNSAID
 from ..text.scanned import Reading
@@ -30,7 +30,6 @@ LEFT, _OPEN = "left", 0.5
 _STUD = "rod or stud"
 _WORD = re.compile(r"[A-Z]{2}")
 #: Left-hand threads bear the letters LH in their designation.
-_LEFT_HAND = Basis("ISO 965-1", "2013", "designation", "common practice", "memory")
 
 
 @dataclass(slots=True)
@@ -101,7 +100,7 @@ def _set_of(one: str, other: str) -> Finding:
 def _left_hand(named: str | None) -> Finding:
     of_right = "" if named is None else f"; {named} would be the part with a right-hand thread"
     detail = f"the text says a left-hand thread: no product standard that is held has one, nothing is checked{of_right}"
-    return Finding("left-hand-thread", "thread", "LH", None, detail, _LEFT_HAND)
+    return Finding("left-hand-thread", "thread", "LH", None, detail, rules("ISO 965-1").practice("designation"))
 
 
 def _take_length(requirement: Requirement, length: Decimal | None) -> None:

@@ -7,7 +7,7 @@ from decimal import Decimal
 from ...designations import parse_coating
 from ...mechanical import find_grade
 from ...products import Product
-from ...quantities import Basis, Refusal, UnknownName, cited
+from ...quantities import Refusal, UnknownName, cited
 from ...quantities.keeper import remembered
 from ...standards import current, rules
 from ...standards.editions import in_force, later_than, standing
@@ -146,14 +146,13 @@ def edition_findings(name: str, year: str) -> tuple[Finding, ...]:
         return ()
     if found.word != "held":
         held = current(name)
-        basis = Basis(name, found.held[-1], "edition", "tabulated", "two reproductions")
+        basis = rules(name, found.held[-1]).basis("edition", "two reproductions", "tabulated")
         expected = None if held is None else held.cited
         return (Finding("edition-not-held", "standard", given, expected, found.told, basis),)
     later = later_than(name, year)
     if later is None or later.edition is None:
         return ()
-    basis = Basis(name, later.edition, "edition", "tabulated", later.checked)
-    return (Finding("edition-superseded", "standard", given, cited(name, later.edition), found.told, basis),)
+    return (Finding("edition-superseded", "standard", given, cited(name, later.edition), found.told, later.basis),)
 
 
 @remembered(4096)

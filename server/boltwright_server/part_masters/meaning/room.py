@@ -9,20 +9,22 @@ from ...coating.coating import Process
 from ...coating.marking import tolerance_class_of
 from ...products import Product
 from ...products.thread_class import thread_tolerance_class
-from ...quantities import Basis, Bounds, Refusal
+from ...quantities import Bounds, Refusal
 from ...quantities.keeper import remembered
+from ...standards import rules
 from ...threads import MetricSize, ThreadSize, find_class
 from .findings import Finding
 from .outline import Outline
 
 _REMEMBERED = 65_536
-_AS_STATED = Basis("ISO 4042", "1999", "thickness as the row states it", "common practice", "memory")
 
 
 def coating_of_words(name: str, process: Process, thickness: Decimal) -> Coating:
     """Return a coating whose thickness in um stands beside its name: `zinc plated 25 um`."""
-    bounds = Bounds("t", thickness, None, "um", _AS_STATED, thickness)
-    return Coating(f"{name} {thickness} um", process, "ISO 4042", "1999", name, {"local": bounds}, _AS_STATED)
+    facts = rules("ISO 4042", holding="table_1")
+    as_stated = facts.practice("thickness as the row states it")
+    bounds = Bounds("t", thickness, None, "um", as_stated, thickness)
+    return Coating(f"{name} {thickness} um", process, facts.id, facts.edition, name, {"local": bounds}, as_stated)
 
 
 @remembered(_REMEMBERED)

@@ -10,6 +10,7 @@ from flask import Response, render_template
 from marshmallow import fields
 from msgspec import UNSET, Struct, UnsetType
 
+from ...quantities import cited
 from ...quantities.derivation import Input, Step
 from .answers import Answer, BasisAnswer, described, sent
 from .caching import HTML, JSON, preferred
@@ -101,7 +102,8 @@ def answer_with(
     """
     if asked and preferred() == HTML:
         pages = {heading: steps_shown(steps) for heading, steps in derivations.items()}
-        return Response(render_template("derivation.html", title=title, derivations=pages), mimetype=HTML)
+        page = render_template("derivation.html", title=title, derivations=pages, cited=cited)
+        return Response(page, mimetype=HTML)
     if isinstance(answer, Mapping):  # an answer that is not declared yet
         return _undeclared(answer, derivations, asked)
     if asked:

@@ -10,7 +10,7 @@ from marshmallow import Schema, fields, validate
 from ...designations import parse_thread
 from ...mechanical import Grade, MechanicalMinimums, Setting, Steel, Test, find_grade, mechanical_minimums
 from ...mechanical.derivation import minimums_derivation
-from ...quantities import Bounds, Contradiction, NotUnderstood, asked_as
+from ...quantities import Bounds, Contradiction, NotUnderstood, asked_as, cited
 from ...quantities.units import CODES, dimension
 from ..http.answers import BoundsAnswer
 from ..http.api import blueprint as new_blueprint
@@ -150,7 +150,7 @@ def get_mechanical_minimums(arguments: dict[str, Any]) -> Response:
     )
     asked = arguments["explain"]
     title = f"{found.thread}, {found.property_class}"
-    steps = {f"{found.standard}:{found.edition}": minimums_derivation(thread.size, found)} if asked else {}
+    steps = {cited(found.standard, found.edition): minimums_derivation(thread.size, found)} if asked else {}
     return answer_with(mechanical_shown(found, arguments.get("unit")), title, steps, asked)
 
 

@@ -11,7 +11,7 @@ from msgspec import Struct
 from ...sampling import InspectedLot, Step, switching
 from ...sampling.catalogue import LARGEST_LOT
 from ...sampling.iso_2859_1 import LEVELS, SEVERITIES
-from ...sampling.switching import BASIS
+from ...sampling.switching import switching_basis
 from ..http.answers import Answer, BasisAnswer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body
@@ -120,7 +120,7 @@ def post_sampling_plan_switching() -> Response:
             steps=[_step(step) for step in steps],
             next_severity=steps[-1].next_severity,
             notices=_notices(steps, len(lots)),
-            basis=basis(BASIS),
+            basis=basis(switching_basis()),
         )
     )
 

@@ -13,7 +13,7 @@ import numpy as np
 from flask import Request, Response
 from marshmallow import Schema, validate
 
-from ...quantities import Bounds, NotUnderstood, cited
+from ...quantities import Bounds, NotUnderstood
 from ...quantities.units import CODES, factor
 from ...specification import specification
 from ...statistics.subgroups import Floats
@@ -186,7 +186,7 @@ def _of_characteristic(members: Mapping[str, Any]) -> Limits:
     step = 1 / factor(unit, standing.unit)
     of = f"{designation}: {members['characteristic'].replace('_', ' ')}"
     source = standing.basis
-    told = (f"The limits are those of {cited(source.standard, source.edition)}, {source.clause}, {source.doubt}",)
+    told = (f"The limits are those of {source.cited}, {source.clause}, {source.doubt}",)
     notices = told if source.doubt else ()
     return Limits(_times(standing.min, step), _times(standing.max, step), bounds(standing), unit, of, notices)
 

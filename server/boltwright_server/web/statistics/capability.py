@@ -8,9 +8,9 @@ from flask import Response, request
 from marshmallow import Schema, fields, validate
 
 from ...documents.charts import capability_remarks
-from ...quantities import Basis
 from ...statistics import DISTRIBUTIONS, Capability, Distribution, Fit, Index, capability
 from ...statistics.goodness_of_fit import SIGNIFICANCE
+from ...statistics.sources import indices_basis, normality_basis
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import SVG
 from ..http.fields import StrictInteger, StrictString
@@ -29,8 +29,6 @@ from .bodies import (
 from .histogram_picture import drawn
 
 blueprint = new_blueprint("capability", "Capability and performance indices of a process")
-_INDICES = Basis("ISO 22514-2", "2017", "indices and percentile method", "computed", "memory")
-_TEST = Basis("common practice", "-", "Anderson-Darling test, both parameters fitted", "computed", "memory")
 
 
 class CapabilityBody(DrawnLimitsBody):
@@ -144,7 +142,7 @@ def post_capability() -> Response:
         "subgroup_size": members["subgroup_size"],
         "confidence_level": level,
         "limits": limits.shown,
-        "basis": basis(_INDICES),
+        "basis": basis(indices_basis()),
     }
     return answered(
         lambda: {**_shown(found), **shown, "notices": [*limits.notices, *found.notices]},
@@ -190,5 +188,5 @@ def _fit(fit: Fit) -> dict[str, Any]:
         "p_value": fit.p_value,
         "significance": SIGNIFICANCE,
         "rejected": fit.rejected,
-        "basis": basis(_TEST),
+        "basis": basis(normality_basis()),
     }

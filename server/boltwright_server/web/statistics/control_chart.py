@@ -8,9 +8,10 @@ from flask import Response, request
 from marshmallow import Schema, fields, validate
 
 from ...documents.charts import control_chart_drawing
-from ...quantities import Basis, NotUnderstood
+from ...quantities import NotUnderstood
 from ...statistics import CHARTS, RULE_SETS, RULES, Chart, ControlChart, Given, Signal, control_chart
 from ...statistics.control_chart import ENOUGH_POINTS
+from ...statistics.sources import factors_basis, run_rules_basis
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import SVG
 from ..http.fields import StrictDecimal, StrictInteger, StrictString
@@ -19,12 +20,6 @@ from ..http.schemas import AnswerSchema, BasisSchema
 from .bodies import TITLE, UNIT, answered, read, request_body, title, unit_of_values
 
 blueprint = new_blueprint("control_chart", "Control charts and run rules")
-_FACTORS = Basis("ISO 7870-2", "2013", "table of factors", "computed", "two reproductions")
-#: Rule set -> where its wording stands; neither was seen in print.
-_RULES = {
-    "ISO 7870-2": Basis("ISO 7870-2", "2013", "run rules, basic set", "common practice", "memory"),
-    "ISO 8258": Basis("ISO 8258", "1991", "eight tests", "common practice", "memory"),
-}
 DEFAULT_RULE_SET = "ISO 7870-2"
 
 
@@ -130,8 +125,8 @@ def _shown(found: ControlChart, rules: tuple[str, ...]) -> dict[str, Any]:
         "rules": list(rules),
         "signals": [_signal(one) for one in found.signals],
         "in_control": found.in_control,
-        "basis": basis(_FACTORS),
-        "rules_basis": [basis(_RULES[name]) for name, held in RULE_SETS.items() if set(held) & set(rules)],
+        "basis": basis(factors_basis()),
+        "rules_basis": [basis(run_rules_basis(name)) for name, held in RULE_SETS.items() if set(held) & set(rules)],
         "notices": _notices(found),
     }
 

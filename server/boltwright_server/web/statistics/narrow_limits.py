@@ -8,8 +8,9 @@ from typing import Any
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
-from ...quantities import Basis, NotUnderstood
+from ...quantities import NotUnderstood
 from ...statistics.narrow_limits import ACTIONS, ZONES, Chances, Zones, chances, decide, zones
+from ...statistics.sources import narrow_limits_basis
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import JSON
 from ..http.fields import StrictDecimal
@@ -18,7 +19,6 @@ from ..http.schemas import AnswerSchema, BasisSchema, StatedLimitsSchema
 from .bodies import LIMITS, Limits, LimitsBody, limits_of, read, request_body
 
 blueprint = new_blueprint("narrow_limits", "Narrow-limit (pre-control) decisions")
-_PRACTICE = Basis("common practice", "-", "narrow-limit (pre-control) rules", "common practice", "two reproductions")
 _PROCESS = ("process_mean", "process_standard_deviation")
 
 
@@ -96,7 +96,7 @@ def post_narrow_limits() -> Response:
         **_chances(members, edges),
         "limits": limits.shown,
         "notices": list(limits.notices),
-        "basis": basis(_PRACTICE),
+        "basis": basis(narrow_limits_basis()),
     }
     return Response(encode(answer), mimetype=JSON)
 
