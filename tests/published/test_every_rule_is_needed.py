@@ -106,6 +106,17 @@ def product_nut_load(size: Any, code: str) -> Any:
     return {"proof_load": replace(area, symbol="Fp", min=load, max=None, nominal=None, unit="N")}
 
 
+def earlier(end: int) -> Any:
+    """Let a column of the thread length end half a millimetre before the length that it is for."""
+    held = thread_length._end_of
+
+    def moved(column: str) -> Decimal | None:
+        found = held(column)
+        return found - Decimal("0.5") if found == end else found
+
+    return moved
+
+
 def without_zr(row: Row, column: str) -> Decimal:
     value = NUMBER(row, column)
     return -value if column == "Z_R" else value
@@ -191,8 +202,8 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
             table_engine, "product_grade", lambda d, length: "A" if d <= 24 and length < min(10 * d, 151) else "B"
         ),
     ),
-    "b steps at 125 and 200 mm": ((BOLTS,), attribute(thread_length, "_SHORT_THREAD", Decimal("124.5"))),
-    "b steps at 200 mm": ((BOLTS,), attribute(thread_length, "_LONG_THREAD", Decimal("199.5"))),
+    "b steps at 125 and 200 mm": ((BOLTS,), attribute(thread_length, "_end_of", earlier(125))),
+    "b steps at 200 mm": ((BOLTS,), attribute(thread_length, "_end_of", earlier(200))),
     "lengths of grade B have js17": (
         (LENGTHS,),
         cell("iso_4759_1_2000", "tolerance_classes", ("l", "B", Decimal(0), Decimal(500)), "class", "js15"),

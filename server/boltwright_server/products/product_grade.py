@@ -22,7 +22,9 @@ def product_grade(d: Decimal, length: Decimal) -> str:
 
     ISO 4014:2011, scope: A for d <= 24 mm and l <= 10 d and l <= 150 mm, B beyond any of them.
     """
-    return "A" if d <= 24 and length <= 10 * d and length <= 150 else "B"
+    scope = rules("ISO 4014", holding="grade_a").table("grade_a").rows["A",]
+    longest = min(scope.number("l_over_d_max") * d, scope.number("l_max"))
+    return "A" if d <= scope.number("d_max") and length <= longest else "B"
 
 
 def tolerance_class(feature: str, grade: str, size: Decimal) -> tuple[str, str]:
@@ -88,7 +90,7 @@ def _cited() -> str:
 
 
 def _deviations(letter: str, grade: Decimal, size: Decimal, tolerance: str) -> tuple[Decimal, Decimal, str]:
-    known = "two reproductions"
+    known = rules("ISO 286-1").clauses["deviations of h, H and JS"]
     match letter:
         case "h":
             return -grade, _ZERO, known
@@ -101,7 +103,7 @@ def _deviations(letter: str, grade: Decimal, size: Decimal, tolerance: str) -> t
         case "K":
             if tolerance != "K9" or size > 3:
                 raise NotCovered(f"{_cited()} is held for K9 up to 3 mm, not for {tolerance} at {size} mm")
-            return -grade, _ZERO, "formula"
+            return -grade, _ZERO, rules("ISO 286-1").clauses["deviations of K"]
     row = rules("ISO 286-1").table("fundamental_deviations").find_in_band(size)
     near = None if row is None else row.get(letter)
     if row is None or near is None:

@@ -6,20 +6,18 @@ LB = LG - Y (memory).
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 
 from ..quantities import Basis, Bounds
 from ..quantities.rounding import half_even
-from ..standards import Row
+from ..standards import Row, rules
 from ..threads import MetricSize, ThreadSize
 from .product import Product
 
-#: Greatest nominal length for each column of the thread length; the last column holds above.
-_SHORT_THREAD, _LONG_THREAD = Decimal(125), Decimal(200)
-_INCH_SHORT_THREAD = Decimal(6)
-#: A plain shank shorter than this many diameters counts as none in screws that are then threaded to the head.
-_LEAST_SHANK_IN_D = Decimal("0.5")
+#: A column of the thread length says for which nominal lengths it is: `b_l_le_125`, `LT_le_6`, and `b_l_gt_200` above.
+_UP_TO, _ABOVE = re.compile(r"(?:b_l|LT)_le_([0-9.]+)"), ("b_l_gt_", "LT_gt_")
 #: Decimals to which the tables print the incomplete thread Y, ties to even: 0.3125 is 0.312.
 _Y_STEP = "0.001"
 _RULE = "lg max = l - b; ls min = lg max - 5 P"
@@ -72,20 +70,30 @@ def _of_longer_screws(row: Row, length: Decimal) -> Bounds | None:
 
 
 def _column(row: Row, length: Decimal) -> str:
-    if "LT_le_6" in row.cells:
-        return "LT_le_6" if length <= _INCH_SHORT_THREAD else "LT_gt_6"
-    if "b" in row.cells or "LT_min" in row.cells:
-        return "b" if "b" in row.cells else "LT_min"
-    if length <= _SHORT_THREAD:
-        return "b_l_le_125"
-    return "b_l_le_200" if length <= _LONG_THREAD else "b_l_gt_200"
+    ends = {end: name for name in row.cells if (end := _end_of(name)) is not None}
+    if not ends:
+        return "LT_min" if "LT_min" in row.cells else "b"
+    fitting = min((end for end in ends if length <= end), default=None)
+    return next(name for name in row.cells if name.startswith(_ABOVE)) if fitting is None else ends[fitting]
+
+
+def _end_of(column: str) -> Decimal | None:
+    """The greatest nominal length that a column of the thread length is for."""
+    match = _UP_TO.fullmatch(column)
+    return None if match is None else Decimal(match[1])
+
+
+def _multiple(length: str) -> Decimal:
+    """How many pitches or diameters a length of thread or shank is; ISO 888:2012, memory."""
+    return rules("ISO 888").table("shank").rows[length,].number("multiple")
 
 
 def _with_shank(product: Product, row: Row, size: ThreadSize, length: Decimal, column: str, b: Decimal) -> ThreadLength:
     inch, unit = product.family.inch, row.table.unit
     grip = length - b
     shank = grip - _incomplete(row, size)
-    basis = row.basis(column).computed(_INCH_RULE if inch else _RULE, "memory")
+    rule = rules("ASME B18.2.1").clause(_INCH_RULE) if inch else rules("ISO 888").clause(_RULE)
+    basis = row.basis(column).computed(rule.clause, rule.checked)
     if _counts_as_none(product, size, grip, shank):
         return _to_head(product, size, length, basis)
     partner = product.options.short_partner or "a fully threaded screw"
@@ -103,14 +111,15 @@ def _with_shank(product: Product, row: Row, size: ThreadSize, length: Decimal, c
 def _counts_as_none(product: Product, size: ThreadSize, grip: Decimal, shank: Decimal) -> bool:
     if product.family.inch:
         return grip <= 0
-    return product.options.short == "thread_to_head" and shank < _LEAST_SHANK_IN_D * size.d
+    return product.options.short == "thread_to_head" and shank < _multiple("shank_min") * size.d
 
 
 def _incomplete(row: Row, size: ThreadSize) -> Decimal:
     """The transition between thread and shank: 5 P, in inch the tabulated Y or 5 P rounded as the table rounds it."""
     if "Y_nom" in row.cells:
         return row.number("Y_nom")
-    return 5 * size.pitch if isinstance(size, MetricSize) else half_even(5 * size.pitch, _Y_STEP)
+    transition = _multiple("transition") * size.pitch
+    return transition if isinstance(size, MetricSize) else half_even(transition, _Y_STEP)
 
 
 def _to_head(product: Product, size: ThreadSize, length: Decimal, basis: Basis) -> ThreadLength:
@@ -119,7 +128,13 @@ def _to_head(product: Product, size: ThreadSize, length: Decimal, basis: Basis) 
     if product.family.inch:
         notice = f"{product.id}: threaded to the head at L = {length} {unit} (no grip is left beside LT, memory)"
         return ThreadLength(True, notices=(notice,))
-    a = Bounds("a", None, 3 * size.pitch, unit, basis.computed("short screws: thread to within 3 P of the head"))
+    a = Bounds(
+        "a",
+        None,
+        _multiple("unthreaded_max") * size.pitch,
+        unit,
+        basis.computed("short screws: thread to within 3 P of the head"),
+    )
     why = "a shank below d/2 counts as none, memory"
     notice = f"{product.standard.cited}: threaded to the head at l = {length} {unit} ({why})"
     return ThreadLength(True, a=a, notices=(notice,))

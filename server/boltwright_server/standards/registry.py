@@ -153,14 +153,13 @@ def rules(standard_id: str, edition: str | None = None, *, holding: str | None =
     Raises:
         KeyError: no such standard, edition or table is held. That is a fault of the caller, not of a client.
     """
-    if edition is None and holding is None and (found := current(standard_id)) is not None:
-        return found
+    file, now = f"{holding}.csv", current(standard_id) if edition is None else None
+    if now is not None and (holding is None or file in now.tables):
+        return now
     fitting = [
         one
         for one in all_standards()
-        if one.id == standard_id
-        and edition in (None, one.edition)
-        and (holding is None or f"{holding}.csv" in one.tables)
+        if one.id == standard_id and edition in (None, one.edition) and (holding is None or file in one.tables)
     ]
     if not fitting:
         raise KeyError(f"{standard_id}, edition {edition or 'current'}, table {holding or 'any'}")

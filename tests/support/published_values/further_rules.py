@@ -60,7 +60,10 @@ FURTHER_RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
         attribute(pairing, "_compared_pair", _any_form),
     ),
     "ls min = lg max - 5 P": ((SHANKS,), attribute(thread_length, "_incomplete", lambda row, size: 4 * size.pitch)),
-    "a shank below d/2 counts as none": ((SHANKS,), attribute(thread_length, "_LEAST_SHANK_IN_D", Decimal("0.6"))),
+    "a shank below d/2 counts as none": (
+        (SHANKS,),
+        cell("iso_888_2012", "shank", ("shank_min",), "multiple", Decimal("0.6")),
+    ),
     "grade C from 8.8 has 6g": ((CLASSES,), attribute(thread_class, "_is_strong", lambda property_class: False)),
     "two of five refused tighten": ((SWITCHING,), everywhere("_TIGHTEN_AT", 3)),
     "of five lots, not six": ((SWITCHING,), everywhere("_OF_LOTS", 6)),

@@ -207,3 +207,11 @@ def test_outside_every_band_there_is_nothing(
     bands: Callable[[str, str], Decimal | None], size: str, feature: str
 ) -> None:
     assert bands(size, feature) is None
+
+
+def test_a_mark_of_a_clause_is_one_of_the_words(folder: Path) -> None:
+    path = folder / "standard.toml"
+    path.write_text(f'{TOML}\n[clauses]\n"clause 9" = "formula"\n', encoding="utf-8")
+    assert load_standard(folder).clause("clause 9").checked == "formula"
+    mend(path, '"formula"', '"sure"')
+    assert "clauses, clause 9: checked = 'sure' is not one of" in refused(folder)
