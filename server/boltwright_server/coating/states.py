@@ -31,6 +31,11 @@ class State:
     remark: str
 
 
+def gauging_after_coating() -> Basis:
+    """Return the basis of the limits of a coated thread."""
+    return rules("ISO 4042", holding="table_2").clause("clause on gauging of coated threads")
+
+
 def tapped_after(coating: Coating | None, tolerance: ThreadClass) -> bool:
     """Say whether the thread is cut after the coating, so that it stays bare: nuts that are hot-dip galvanized."""
     hot_dip = coating is not None and coating.process == "hot dip galvanizing"
@@ -59,7 +64,7 @@ def states(size: MetricSize, tolerance: ToleranceClass, coating: Coating | None)
 def _at_basic_profile(size: MetricSize, tolerance: ToleranceClass, own: str) -> State:
     """After coating the thread must not cross the basic profile; the NOT GO gauge stays that of the class."""
     internal = tolerance.member == "internal"
-    basis = rules("ISO 4042", holding="table_2").clause("clause on gauging of coated threads")
+    basis = gauging_after_coating()
     symbols = ("D", "D2", "D1") if internal else ("d", "d2", "d1")
     boundary = {
         name: _one_sided(symbol, basic, internal, basis)

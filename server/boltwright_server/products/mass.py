@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from math import pi, radians, sqrt, tan
 
-from ..quantities import Bounds, practice
+from ..quantities import Bounds, unpublished
 from ..quantities.keeper import remembered
 from ..quantities.rounding import significant
 from ..threads import ThreadSize
@@ -60,7 +60,7 @@ def mass_per_1000(head: str, item: str, part: Part, inch: bool) -> Bounds | None
         return None
     grams = cubic * (_MM_PER_INCH**3 if inch else 1.0) * DENSITY_G_PER_MM3
     value = significant(Decimal(repr(grams)), 3)
-    return Bounds("mass", None, None, "kg", practice(_RULE, "formula", _NOTE, of="-"), value)
+    return Bounds("mass", None, None, "kg", unpublished("-", _RULE, "common practice", "formula", _NOTE), value)
 
 
 def nominal_sizes(dimensions: Mapping[str, Bounds]) -> dict[str, float]:

@@ -1,6 +1,6 @@
 """Value types that know no standard: exact decimals, bounds, rounding, units, basis, refusals."""
 
-from .basis import CHECKED_WORDS, DOUBTS, STATED, Basis, cited, practice, stated_by_purchaser, weakest
+from .basis import CHECKED_WORDS, DOUBTS, STATED, Basis, cited, practice, stated_by_purchaser, unpublished, weakest
 from .bounds import Bounds
 from .near_names import near_names
 from .refusals import (
@@ -36,5 +36,6 @@ __all__ = [
     "near_names",
     "practice",
     "stated_by_purchaser",
+    "unpublished",
     "weakest",
 ]

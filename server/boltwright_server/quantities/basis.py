@@ -74,16 +74,14 @@ class Basis:
         return cited(self.standard, self.edition)
 
 
-def practice(
-    clause: str,
-    checked: str = "memory",
-    note: str | None = None,
-    *,
-    method: Method = "common practice",
-    of: str = "common practice",
-) -> Basis:
+def unpublished(source: str, clause: str, method: Method, checked: str, note: str | None = None) -> Basis:
+    """Return the basis of what stands in no document with an edition: geometry, a figure of the plant."""
+    return Basis(source, "-", clause, method, checked, note)
+
+
+def practice(clause: str, checked: str = "memory", note: str | None = None) -> Basis:
     """Return the basis of what no standard asks for and the trade does all the same."""
-    return Basis(of, "-", clause, method, checked, note)
+    return unpublished("common practice", clause, "common practice", checked, note)
 
 
 def stated_by_purchaser(

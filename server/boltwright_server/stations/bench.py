@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..coating.states import tapped_after
 from ..products.solids import Body
-from ..quantities import Basis, Bounds, Contradiction, member_path, weakest
+from ..quantities import Basis, Bounds, Contradiction, member_path, unpublished, weakest
 from ..quantities.basis import Method
 from ..quantities.derivation import Derivation, Rounding, RoundingRule
 from ..specification import Specification
@@ -160,7 +160,7 @@ class Bench:
         if value is None:
             self.need(station, set_point, member)
             self.tell(f"{what} is not given and counts as 0: the figures hold without it ({member})")
-            basis = Basis("not given", "-", f"{member} counted as 0", "common practice", "memory")
+            basis = unpublished("not given", f"{member} counted as 0", "common practice", "memory")
             return Known(member, Fraction(0), "1", basis)
         return Known(member, Fraction(value), "1", given(member))
 
@@ -260,7 +260,7 @@ class Bench:
     def basis(self, clause: str, method: Method, *symbols_of: Known, checked: str = "formula") -> Basis:
         """Return the basis of a figure that follows from others: no better known than the worst of them."""
         marks = [one.basis.checked for one in symbols_of if one.value is not None]
-        return Basis("geometry", "-", clause, method, weakest(checked, *marks))
+        return unpublished("geometry", clause, method, weakest(checked, *marks))
 
 
 def _within(low: Decimal | None, value: Decimal | None, high: Decimal | None) -> Decimal | None:

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from ..quantities import Basis, NotUnderstood
 from ..quantities.expression import Value, evaluate
+from ..standards import other_source
 from .tolerance_factors import one_sided, two_sided
 
 FEWEST, FEWEST_TRUSTED = 2, 10
@@ -21,7 +22,11 @@ MOST = 10_000
 _STEEP, _ERRORS = 0.2, 2.0
 #: Digits of a factor: more than the readings can tell, fewer than the integral holds.
 _FACTOR_DIGITS = 10
-BASIS = Basis("ISO 16269-6", "2014", "statistical tolerance intervals", "computed", "two reproductions")
+
+
+def change_basis() -> Basis:
+    """Return the basis of the factors that a change between two states is told by."""
+    return other_source("ISO 16269-6", "statistical tolerance intervals")
 
 
 @dataclass(frozen=True, slots=True)

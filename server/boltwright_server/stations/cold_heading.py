@@ -11,7 +11,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from ..products import solids
-from ..quantities import Basis, Contradiction, member_path
+from ..quantities import Basis, Contradiction, member_path, practice, unpublished
 from .bench import Bench
 from .plant import Known
 
@@ -165,7 +165,7 @@ def _check_fit(fits: bool, tool: str) -> None:
         raise Contradiction(text, member=member_path("tools", tool), code="out_of_range")
 
 
-_PLAIN = Basis("geometry", "-", "fit of the figures", "computed", "formula")
+_PLAIN = unpublished("geometry", "fit of the figures", "computed", "formula")
 Sizes = Callable[[Bench], Mapping[str, Known]]
 #: Form of the head -> its sizes, its body, its checks.
 _HEADS: Mapping[str, tuple[Sizes, Callable[[Bench], solids.Body], Callable[[Bench], None]]] = {
@@ -283,7 +283,7 @@ def blows(bench: Bench, station: str, ratio: Fraction) -> None:
     for most, count, checked in _BLOWS:
         if ratio <= most:
             clause = f"up to {most} diameters of wire, {_HAND}"
-            basis = Basis("common practice", "-", clause, "common practice", checked)
+            basis = practice(clause, checked)
             bench.work.given("n_blows", Decimal(count), "1", basis)
             bench.put(station, "blows", "n_blows", "1", basis, Decimal(1))
             return

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from fractions import Fraction
 
-from ..quantities import Basis, NotUnderstood, member_path, near_names
+from ..quantities import Basis, NotUnderstood, member_path, near_names, practice, unpublished
 from ..quantities.units import factor
 from .changes import Change
 
@@ -128,7 +128,7 @@ class Known:
 
 def given(member: str) -> Basis:
     """Return the basis of a figure that the plant gave."""
-    return Basis("figure of the plant", "-", member, "tabulated", "original")
+    return unpublished("figure of the plant", member, "tabulated", "original")
 
 
 def tool(plant: Plant, name: str, length: str) -> Known:
@@ -144,7 +144,7 @@ def tool(plant: Plant, name: str, length: str) -> Known:
         _check_tool(name, value)
         return Known(member, value, unit, given(member))
     usual = TOOLS[name]
-    habit = Basis("common practice", "-", f"{name.replace('_', ' ')} unless stated", "common practice", "memory")
+    habit = practice(f"{name.replace('_', ' ')} unless stated")
     return Known(member, None if usual is None else Fraction(usual), unit, habit)
 
 

@@ -8,10 +8,11 @@ confirm by a rolling trial.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Literal
 
-from ..quantities import Basis, Contradiction, weakest
+from ..quantities import Basis, Contradiction
+from ..standards import other_source, rules
 from ..threads import UnifiedSize
+from ..threads.iso_metric import size_basis
 from .bench import Bench
 from .plant import Known
 from .rounding import shown
@@ -22,7 +23,6 @@ _CLAUSE = "equal volume per pitch, root radius {}"
 _TRIAL = "The rolling blank follows from geometry alone: confirm it by a rolling trial."
 #: Of the roller: the standard deviation of d2 at constant blank.
 _SPREAD = "roller.pitch_diameter_spread"
-_TABULATED: tuple[Literal["tabulated"], str] = ("tabulated", "two reproductions")
 
 
 def roll(bench: Bench) -> bool:
@@ -73,9 +73,9 @@ def _give(bench: Bench, d: Zone, d2: Zone) -> Basis:
     """Make the sizes of the profile known and return the basis of the blank."""
     roller, size = bench.plant.roller, bench.wanted.size
     if isinstance(size, UnifiedSize):  # the pitch of 13 threads per inch has no end as a decimal
-        pitch, owner = 1 / Fraction(size.threads_per_inch), Basis("ASME B1.1", "2003", "P = 1/n", *_TABULATED)
+        pitch, owner = 1 / Fraction(size.threads_per_inch), rules("ASME B1.1").clause("P = 1/n", "tabulated")
     else:
-        pitch, owner = Fraction(size.pitch), Basis("ISO 261", "1998", "Table 2", *_TABULATED)
+        pitch, owner = Fraction(size.pitch), size_basis(size)
     bench.work.given("P", pitch, bench.length, owner)
     spread = bench.figure(_SPREAD, roller.pitch_diameter_spread)
     if spread.value is None:
@@ -87,10 +87,9 @@ def _give(bench: Bench, d: Zone, d2: Zone) -> Basis:
     bench.work.given("q", q.value or Fraction(0), "1", q.basis)
     for symbol, value, zone in (("d_min", d.low, d), ("d_max", d.high, d)):
         bench.work.given(symbol, _number(value), bench.length, zone.basis)
-    marks = weakest("formula", d.basis.checked, d2.basis.checked)
     radius = bench.figure("roller.root_radius", roller.root_radius)
     named = "H/6" if radius.value is None else f"{shown(radius.value)} {bench.length}"
-    basis = Basis("ISO 68-1", "1998", _CLAUSE.format(named), "computed", marks)
+    basis = other_source("ISO 68-1", "basic profile").computed(_CLAUSE.format(named), d.basis.checked, d2.basis.checked)
     bench.step("H", "sqrt(3)/2*P", "length", basis)
     if radius.value is None:
         bench.step("R", "H/6", "length", basis)

@@ -11,12 +11,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from ..quantities import Basis, Bounds, NotUnderstood, Refusal
-from .changes import BASIS, Change
+from ..coating.states import gauging_after_coating
+from ..quantities import Basis, Bounds, NotUnderstood, Refusal, unpublished
+from .changes import Change, change_basis
 from .rounding import inwards, shown
 
-_UNKNOWN = Basis("limits given", "-", "final limits of the request", "tabulated", "original")
-_ZINC = Basis("ISO 4042", "1999", "clause on gauging of coated threads", "computed", "two reproductions")
+_UNKNOWN = unpublished("limits given", "final limits of the request", "tabulated", "original")
 #: Diameter of a thread -> by how many thicknesses of the coating it moves.
 _THICKNESSES = {
     "external": {"thread_pitch_diameter": 4, "thread_major_diameter": 2},
@@ -76,7 +76,7 @@ def before_changes(final: Zone, changes: Sequence[Change]) -> Zone:
     spread = sum((one.factor(sides) * one.standard_deviation for one in changes), Fraction(0))
     low = None if final.low is None else final.low - shift + spread
     high = None if final.high is None else final.high - shift - spread
-    basis = BASIS.computed(
+    basis = change_basis().computed(
         "final limit - shift, k s inwards", final.basis.checked, note="by paired readings of the plant"
     )
     return Zone(low, high, final.unit, basis, final=False)
@@ -98,7 +98,7 @@ def before_coating(id: str, bounds: Bounds, basic: Decimal, member: str, thickes
         raise NotUnderstood(text, member="characteristic", code="unknown_characteristic")
     clause = f"class limits within the basic profile less {times} t_max"
     zone = zone_of(bounds)
-    basis = _ZINC.computed(clause, bounds.basis.checked)
+    basis = gauging_after_coating().computed(clause, bounds.basis.checked)
     if member == "external":
         high = Fraction(basic) - times * thickest
         return Zone(zone.low, high if zone.high is None else min(zone.high, high), zone.unit, basis, final=False)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..quantities import Basis, practice
+from ..quantities import Basis, practice, unpublished
 from ..standards import other_source, rules
 
 
@@ -25,7 +25,7 @@ def indices_basis() -> Basis:
 
 def normality_basis() -> Basis:
     """Return the basis of the test whether values are normal."""
-    return practice("Anderson-Darling test, both parameters fitted", method="computed")
+    return unpublished("common practice", "Anderson-Darling test, both parameters fitted", "computed", "memory")
 
 
 def narrow_limits_basis() -> Basis:
