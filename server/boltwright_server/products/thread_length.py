@@ -17,7 +17,7 @@ from ..threads import MetricSize, ThreadSize
 from .product import Product
 
 #: A column of the thread length says for which nominal lengths it is: `b_l_le_125`, `LT_le_6`, and `b_l_gt_200` above.
-_UP_TO, _ABOVE = re.compile(r"(?:b_l|LT)_le_([0-9.]+)"), ("b_l_gt_", "LT_gt_")
+_UP_TO = re.compile(r"(?:b_l|LT)_le_([0-9.]+)")
 #: Decimals to which the tables print the incomplete thread Y, ties to even: 0.3125 is 0.312.
 _Y_STEP = "0.001"
 _RULE = "lg max = l - b; ls min = lg max - 5 P"
@@ -74,7 +74,7 @@ def _column(row: Row, length: Decimal) -> str:
     if not ends:
         return "LT_min" if "LT_min" in row.cells else "b"
     fitting = min((end for end in ends if length <= end), default=None)
-    return next(name for name in row.cells if name.startswith(_ABOVE)) if fitting is None else ends[fitting]
+    return ends[max(ends)].replace("_le_", "_gt_") if fitting is None else ends[fitting]
 
 
 def _end_of(column: str) -> Decimal | None:
