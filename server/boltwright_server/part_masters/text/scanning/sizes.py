@@ -6,6 +6,8 @@ from decimal import Decimal
 
 from ....quantities import Refusal
 from ....quantities.keeper import remembered
+from ....quantities.rounding import shortest
+from ....standards import rules
 from ....threads import find_size
 from ....threads.unified import of_diameter
 from ..scanned import Unsettled
@@ -14,8 +16,13 @@ from . import units
 from .cursor import Cursor
 
 _WHOLE_INCHES = frozenset(str(count) for count in range(1, 100))
-_TPI = frozenset(("4", "4.5", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14", "16", "18", "20", "24", "27", "28",
-                  "32", "36", "40", "44", "48", "56", "64", "72", "80"))  # fmt: skip
+
+
+@remembered()
+def _listed_counts() -> frozenset[str]:
+    """Threads per inch that ASME B1.1 lists, as they are written."""
+    listed = rules("ASME B1.1").table("table_1").column_values("threads_per_inch")
+    return frozenset(str(shortest(one)) for one in listed if isinstance(one, Decimal))
 
 
 def thread(cursor: Cursor, atom: Atom) -> None:
@@ -241,7 +248,7 @@ def _inch_size(cursor: Cursor) -> bool:
     if cursor.kind() != "number" or not (dashed or cursor.kind(1) in ("by", "series")):
         return False
     count, size = cursor.next().value, _inch_diameter(diameter, numbered)
-    if size is None or count not in _TPI:
+    if size is None or count not in _listed_counts():
         return False
     reading = cursor.scanned.reading
     reading.diameter, reading.pitch, reading.system = size, count, "inch"
