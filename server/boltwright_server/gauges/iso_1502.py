@@ -59,8 +59,8 @@ def gauge_sizes(size: MetricSize, tolerance: ToleranceClass) -> GaugeSet:
 def _go_ring(f: Frame) -> Gauge:
     middle = f.d2 + f.deviation - f.um("Z_R")
     half = f.um("T_R") / 2
-    new = f.basis("one reproduction", "Z_R", "T_R")
-    worn = f.basis("memory", "Z_R", "W_GO_ring")
+    new = f.basis("GO ring", "Z_R", "T_R")
+    worn = f.basis("worn GO ring", "Z_R", "W_GO_ring")
     pitch = wearing("D2", middle, half, middle + f.um("W_GO_ring"), new, worn)
     return Gauge(
         "go_screw_ring",
@@ -71,21 +71,21 @@ def _go_ring(f: Frame) -> Gauge:
         {
             "major_diameter": _ring_clearance(f),
             "pitch_diameter": pitch.against("d2 max", f.d2 + f.deviation, -1),
-            "minor_diameter": between("D1", f.d1 + f.deviation, half, f.basis("memory", "T_R")),
+            "minor_diameter": between("D1", f.d1 + f.deviation, half, f.basis("minor diameter of a GO ring", "T_R")),
         },
         wears="larger",
     )
 
 
 def _ring_clearance(f: Frame) -> GaugeDimension:
-    return at_least("D", f.d + f.deviation + f.um("T_PL"), f.basis("memory", "T_PL"))
+    return at_least("D", f.d + f.deviation + f.um("T_PL"), f.basis("major diameter of a ring", "T_PL"))
 
 
 def _not_go_ring(f: Frame) -> Gauge:
     half = f.um("T_R") / 2
     d2_min = f.d2 + f.deviation - f.tolerance
     middle = d2_min - half
-    basis = f.basis("memory", "T_R", "W_NG_ring")
+    basis = f.basis("NOT GO ring", "T_R", "W_NG_ring")
     pitch = wearing("D2", middle, half, middle + f.um("W_NG_ring"), basis, basis)
     return Gauge(
         "not_go_screw_ring",
@@ -96,7 +96,9 @@ def _not_go_ring(f: Frame) -> Gauge:
         {
             "major_diameter": _ring_clearance(f),
             "pitch_diameter": pitch.against("d2 min", d2_min, 1),
-            "minor_diameter": between("D1", middle - 2 * f.F1, 2 * half, f.basis("conflict", "T_R", note=F1_NOTE)),
+            "minor_diameter": between(
+                "D1", middle - 2 * f.F1, 2 * half, f.basis("truncation of a NOT GO gauge", "T_R", note=F1_NOTE)
+            ),
         },
         TURNS,
         "larger",
@@ -106,9 +108,16 @@ def _not_go_ring(f: Frame) -> Gauge:
 def _go_plug(f: Frame) -> Gauge:
     T_PL, wear = f.um("T_PL"), f.um("W_GO_plug")
     D, D2 = (basic + f.deviation for basic in (f.d, f.d2))
-    new = f.basis("two reproductions", "Z_PL", "T_PL")
-    worn = f.basis("two reproductions", "Z_PL", "W_GO_plug")
-    major = wearing("d", D + f.um("Z_PL"), T_PL, D + f.um("Z_PL") - wear, new, f.basis("memory", "W_GO_plug"))
+    new = f.basis("GO plug", "Z_PL", "T_PL")
+    worn = f.basis("worn GO plug", "Z_PL", "W_GO_plug")
+    major = wearing(
+        "d",
+        D + f.um("Z_PL"),
+        T_PL,
+        D + f.um("Z_PL") - wear,
+        new,
+        f.basis("major diameter of a worn GO plug", "W_GO_plug"),
+    )
     pitch = wearing("d2", D2 + f.um("Z_PL"), T_PL / 2, D2 + f.um("Z_PL") - wear, new, worn)
     return Gauge(
         "go_screw_plug",
@@ -125,14 +134,14 @@ def _go_plug(f: Frame) -> Gauge:
 
 
 def _plug_clearance(f: Frame) -> GaugeDimension:
-    return at_most("d1", f.d1 + f.deviation, f.basis("memory", note=_GOST_NOTE))
+    return at_most("d1", f.d1 + f.deviation, f.basis("minor diameter of a plug", note=_GOST_NOTE))
 
 
 def _not_go_plug(f: Frame) -> Gauge:
     T_PL = f.um("T_PL")
     D2_max = f.d2 + f.deviation + f.tolerance
     middle = D2_max + T_PL / 2
-    basis = f.basis("two reproductions", "T_PL", "W_NG_plug")
+    basis = f.basis("NOT GO plug", "T_PL", "W_NG_plug")
     pitch = wearing("d2", middle, T_PL / 2, middle - f.um("W_NG_plug"), basis, basis)
     return Gauge(
         "not_go_screw_plug",
@@ -141,7 +150,9 @@ def _not_go_plug(f: Frame) -> Gauge:
         "the pitch diameter at minimum material",
         _NOT_GO,
         {
-            "major_diameter": between("d", middle + 2 * f.F1, T_PL, f.basis("conflict", "T_PL", note=F1_NOTE)),
+            "major_diameter": between(
+                "d", middle + 2 * f.F1, T_PL, f.basis("truncation of a NOT GO gauge", "T_PL", note=F1_NOTE)
+            ),
             "pitch_diameter": pitch.against("D2 max", D2_max, -1),
             "minor_diameter": _plug_clearance(f),
         },

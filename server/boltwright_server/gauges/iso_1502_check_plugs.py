@@ -37,7 +37,9 @@ def _for_not_go_ring(f: Frame) -> tuple[Gauge, ...]:
     d2_min = f.d2 + f.deviation - f.tolerance
     ring = d2_min - f.um("T_R") / 2
     worn = ring + f.um("W_NG_ring")
-    major = between("d", f.d + f.deviation - f.tolerance, f.um("T_PL"), f.basis("memory", "T_PL"))
+    major = between(
+        "d", f.d + f.deviation - f.tolerance, f.um("T_PL"), f.basis("major diameter of a check plug", "T_PL")
+    )
     return (
         _plug(f, "go", "GO", "not_go_screw_ring", _LEAST, _MUST_ENTER, ring - f.um("m"), _full(f)),
         _plug(f, "not_go", "NOT GO", "not_go_screw_ring", _GREATEST, _AT_MOST_ONE_TURN, d2_min, major),
@@ -48,7 +50,7 @@ def _for_not_go_ring(f: Frame) -> tuple[Gauge, ...]:
 def _plug(
     f: Frame, kind: str, name: str, ring: str, checks: str, application: str, pitch: Decimal, major: GaugeDimension
 ) -> Gauge:
-    basis = f.basis("memory", "T_CP", "T_R", "Z_R", "m")
+    basis = f.basis("check plug", "T_CP", "T_R", "Z_R", "m")
     go = ring == "go_screw_ring"
     limit, at = ("d2 max", Decimal(0)) if go else ("d2 min", f.tolerance)
     middle = between("d2", pitch, f.um("T_CP") / 2, basis).against(limit, f.d2 + f.deviation - at, 0)
@@ -65,8 +67,10 @@ def _plug(
 
 
 def _full(f: Frame) -> GaugeDimension:
-    return between("d", f.d + f.deviation, f.um("T_PL"), f.basis("memory", "T_PL"))
+    return between("d", f.d + f.deviation, f.um("T_PL"), f.basis("major diameter of a check plug", "T_PL"))
 
 
 def _truncated(f: Frame, pitch: Decimal) -> GaugeDimension:
-    return between("d", pitch + 2 * f.F1, f.um("T_PL") / 2, f.basis("conflict", "T_PL", note=F1_NOTE))
+    return between(
+        "d", pitch + 2 * f.F1, f.um("T_PL") / 2, f.basis("truncation of a NOT GO gauge", "T_PL", note=F1_NOTE)
+    )

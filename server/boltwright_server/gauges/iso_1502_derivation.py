@@ -116,7 +116,9 @@ def _product(work: Derivation, size: MetricSize, cells: Tolerances, external: bo
         work.step("d2_min", "d2 + es - Td2", "mm", cells.pitch_basis)
     else:
         work.step("D2_max", "D2 + EI + TD2", "mm", cells.pitch_basis)
-    work.step("F1", "H/8", "mm", row.table.standard.basis("clause 13", "conflict"))
+    work.step(
+        "F1", "H/8", "mm", row.table.standard.clause("clause 13, truncation of a NOT GO gauge").computed("clause 13")
+    )
     work.answering = True
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from ..quantities import Basis, NotCovered, weakest
+from ..quantities import Basis, NotCovered
 from ..standards import Row, rules
 from ..threads.geometry import H_PER_PITCH, minor_diameter, pitch_diameter, tabulated
 from ..threads.iso_metric import MetricSize
@@ -43,11 +43,11 @@ class Frame:
         """Return a gauge tolerance in mm."""
         return self.row.number(column) * _UM
 
-    def basis(self, checked: str, *columns: str, note: str | None = None) -> Basis:
-        """Return the basis of a formula that uses these columns; `checked` says how far the formula was seen."""
+    def basis(self, formula: str, *columns: str, note: str | None = None) -> Basis:
+        """Return the basis of a formula of clause 13 by its name in the facts; it uses these columns."""
+        rule = self.row.table.standard.clause(f"clause 13, {formula}")
         marks = [self.row.checked(column) for column in columns]
-        owner = self.row.table.standard
-        return owner.basis("clause 13", weakest(checked, self.thread.checked, *marks), note=note)
+        return rule.computed("clause 13", self.thread.checked, *marks, note=note)
 
 
 def frame_of(size: MetricSize, cells: Tolerances) -> Frame:
