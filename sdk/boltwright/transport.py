@@ -112,7 +112,9 @@ class Connection:
         self.base_url = base_url.rstrip("/")
         self._auth = None if api_key is None else _Key(api_key)
         self._timeout = timeout
-        self._own_session = session is None
+        self._retries = retries
+        #: Else it is the caller's, and no other connection may share it.
+        self.own_session = session is None
         self._session = self._new_session(retries) if session is None else session
         agent = f"boltwright/{__version__} requests/{requests.__version__}"
         self._user_agent = f"{agent} {user_agent_suffix}" if user_agent_suffix else agent
@@ -124,6 +126,12 @@ class Connection:
         for path in JUDGEMENTS:
             session.mount(f"{self.base_url}{path}", HTTPAdapter(max_retries=_retry(retries, ("GET", "HEAD", "POST"))))
         return session
+
+    def another(self) -> Connection:
+        """Return a further connection to the same service, with the same settings and a session of its own."""
+        found = Connection(self.base_url, timeout=self._timeout, retries=self._retries)
+        found._auth, found._user_agent = self._auth, self._user_agent
+        return found
 
     def get(self, kind: type[T], path: str, **query: Any) -> T:
         """Look up a result of `kind`; None leaves a parameter out.
@@ -230,7 +238,7 @@ class Connection:
 
     def close(self) -> None:
         """Close the connections, unless the session is yours."""
-        if self._own_session:
+        if self.own_session:
             self._session.close()
 
     def __enter__(self) -> Self:

@@ -24,9 +24,9 @@ from running_server import environment
 from boltwright import Client
 from boltwright.command_line import main
 from boltwright.errors import TransportError, UnexpectedAnswer
-from boltwright.part_masters.validation import parts
-from boltwright.part_masters.validation.answers import rows_of
+from boltwright.part_masters.validation import parts, run
 from boltwright.part_masters.validation.parts import CSV, NDJSON
+from boltwright.part_masters.validation.passed_on import answer_of
 from boltwright.part_masters.validation.run import validate_file
 from boltwright.part_masters.validation.sources import source_of
 from boltwright.part_masters.validation.state import State
@@ -178,6 +178,7 @@ def test_an_interruption_between_findings_and_state_loses_and_doubles_nothing(
     service: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, part: int, form: str
 ) -> None:
     path, out = written(tmp_path, catalogue(60)), tmp_path / form
+    monkeypatch.setattr(run, "KEPT_EVERY", 0.0)
     keep, kept = State.keep, []
 
     def failing(self: State, *given: Any) -> None:
@@ -205,7 +206,7 @@ def test_a_killed_process_goes_on_where_it_stopped(service: str, tmp_path: Path)
     draft, state = tmp_path / "findings.csv.part", tmp_path / "findings.csv.state"
     out.write_text("findings of yesterday")
     program = (
-        "import sys; from boltwright.part_masters.validation import parts; parts.LINES = 40\n"
+        "import sys; from boltwright.part_masters.validation import parts, run; parts.LINES, run.KEPT_EVERY = 40, 0.02\n"
         "from boltwright.command_line import main; sys.exit(main(sys.argv[1:]))"
     )
     command = [sys.executable, "-c", program, "validate", str(path), "--out", str(out), "--url", service]
@@ -365,9 +366,9 @@ def test_an_answer_that_is_cut_short_is_refused() -> None:
     row = {"part_number": "A", "row": 0, "status": "valid", "designation": None, "confidence": 1.0, "alternatives": []}
     line = json.dumps({**row, "left_over": [], "findings": []}).encode() + b"\n"
     with pytest.raises(UnexpectedAnswer, match="1 rows came, 3 are announced"):
-        rows_of(line + b'{"summary": {"rows": 3}}\n', NDJSON, 0)
+        answer_of(line + b'{"summary": {"rows": 3}}\n', {}, NDJSON, 0, 3, None)
     whole = line + b'{"summary": {"rows": 1}}\n'
     with pytest.raises(UnexpectedAnswer, match="row 0 where row 5"):
-        rows_of(whole, NDJSON, 5)
+        answer_of(whole, {}, NDJSON, 5, 1, None)
     with pytest.raises(UnexpectedAnswer, match="1 rows, 2 were sent"):
-        rows_of(whole, NDJSON, 0, 2)
+        answer_of(whole, {}, NDJSON, 0, 2, None)

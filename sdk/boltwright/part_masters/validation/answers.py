@@ -6,13 +6,12 @@ import csv
 import io
 import json
 from collections.abc import Iterator, Mapping
+from itertools import pairwise
 from pathlib import Path
 from types import NoneType
-from typing import Any
+from typing import Any, NamedTuple
 
-from ...decoding import check_numbers
 from ...errors import UnexpectedAnswer
-from .parts import CSV
 
 #: One row: the members of the JSON form. `requirement` says when two rows ask for the same.
 Row = dict[str, Any]
@@ -43,7 +42,6 @@ _KINDS: dict[str, type | tuple[type, ...]] = {
     "confidence": (int, float),
     "alternatives": list,
     "left_over": list,
-    "findings": list,
 }
 
 
@@ -53,36 +51,19 @@ def unreadable(error: Exception) -> UnexpectedAnswer:
     return UnexpectedAnswer(f"the answer cannot be read ({said}); is it cut short, or the service another version?")
 
 
-def rows_of(
-    body: bytes, media_type: str, first_row: int, count: int | None = None
-) -> tuple[list[Row], Mapping[str, Any]]:
-    """Return the rows of an answer, in order, and its summary; CSV has none.
-
-    Args:
-        count: the rows that were sent.
-
-    Raises:
-        UnexpectedAnswer: the answer is cut short, or its rows are not those that follow `first_row`.
-    """
-    try:
-        rows, summary = _of_csv(body) if media_type == CSV else ndjson_rows(body)
-        for row in rows:
-            _check_kinds(row)
-    except BROKEN as error:
-        raise unreadable(error) from None
-    check_numbers([row["row"] for row in rows], first_row, count)
-    return rows, summary
-
-
-def _of_csv(body: bytes) -> tuple[list[Row], Mapping[str, Any]]:
-    return [_from_cells(cells) for cells in cells_by_title(body)], {}
-
-
-def _check_kinds(row: Row) -> None:
+def check_kinds(row: Row) -> None:
+    """Raise something `BROKEN` where a member of a row is of another kind."""
     for member, kind in _KINDS.items():
         if not isinstance(row[member], kind):
             raise ValueError(f"{member} is {str(row[member])[:40]!r}")
-    for one in row["findings"]:
+    check_findings(row["findings"])
+
+
+def check_findings(findings: Any) -> None:
+    """Raise something `BROKEN` where these are no findings."""
+    if not isinstance(findings, list):
+        raise ValueError(f"findings is {str(findings)[:40]!r}")
+    for one in findings:
         if one["severity"] not in SEVERITIES or not isinstance(one["code"], str):
             raise ValueError(f"a finding is {str(one)[:40]!r}")
 
@@ -106,7 +87,7 @@ def read_rows(findings: Path) -> Iterator[Row]:
         if findings.suffix.lower() == ".csv":
             delimiter = file.readline()[len(COLUMNS[0]) :][:1] or ","
             file.seek(0)
-            yield from map(_from_cells, csv.DictReader(file, delimiter=delimiter))
+            yield from map(row_of_cells, csv.DictReader(file, delimiter=delimiter))
         else:
             yield from map(json.loads, file)
 
@@ -123,21 +104,38 @@ def delimiter_of(body: bytes) -> str:
     return found
 
 
-def cells_by_title(body: bytes) -> Iterator[dict[str, str]]:
-    """Yield the rows of a CSV answer; a line that is cut short or has other cells than titles is `BROKEN`."""
+class Table(NamedTuple):
+    """A CSV answer: titles, the cells and the text of each row, and the delimiter."""
+
+    titles: list[str]
+    rows: list[list[str]]
+    lines: list[str]
+    delimiter: str
+
+
+def table_of(body: bytes) -> Table:
+    """Return a CSV answer; a line that is cut short or has other cells than titles is `BROKEN`."""
     csv.field_size_limit(max(csv.field_size_limit(), _LARGEST_CELL))
     delimiter, text = delimiter_of(body), body.decode("utf-8")
     if not text.endswith(_END):
         raise ValueError("its last line does not end")
-    lines = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
-    titles = next(lines)
-    for cells in lines:
+    lines = io.StringIO(text, newline="").readlines()
+    reader = csv.reader(lines, delimiter=delimiter, strict=True)
+    ends, rows = [0], []
+    for cells in reader:
+        rows.append(cells)
+        ends.append(reader.line_num)
+    titles = rows[0]
+    for cells, end in zip(rows, ends[1:], strict=True):
         if len(cells) != len(titles):
-            raise ValueError(f"line {lines.line_num} has {len(cells)} cells under {len(titles)} titles")
-        yield dict(zip(titles, cells, strict=True))
+            raise ValueError(f"line {end} has {len(cells)} cells under {len(titles)} titles")
+    if len(lines) != len(rows):  # cells that span lines
+        lines = ["".join(lines[start:end]) for start, end in pairwise(ends)]
+    return Table(titles, rows[1:], lines[1:], delimiter)
 
 
-def _from_cells(cells: Mapping[str, str]) -> Row:
+def row_of_cells(cells: Mapping[str, str]) -> Row:
+    """Return a row that stands in a CSV answer or file, without its `requirement`."""
     return {
         "part_number": cells["part_number"],
         "row": int(cells["row"]),
@@ -149,7 +147,6 @@ def _from_cells(cells: Mapping[str, str]) -> Row:
         "findings": json.loads(cells["findings"]),
         "proposed": json.loads(cells["proposed"]) if cells["proposed"] else {},
         "used": cells["used"].split(" ") if cells.get("used") else [],
-        **({"requirement": cells["requirement"]} if "requirement" in cells else {}),
     }
 
 

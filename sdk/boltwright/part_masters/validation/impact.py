@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import os
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import NamedTuple
 
 from ...decoding import check_numbers
 from ...transport import Connection
 from ..part_masters_impact import PATH
-from .answers import BROKEN, cells_by_title, ndjson_rows, unreadable
+from .answers import BROKEN, ndjson_rows, table_of, unreadable
 from .columns import Columns, columns_of_headers, columns_of_summary, look
+from .in_flight import in_order
 from .parts import CSV, NDJSON, Part, Source
 from .place import check_place, draft_of
 
@@ -35,6 +38,7 @@ def impact_file(
     after: str,
     out: Path,
     progress: Callable[[int, int], None] = lambda done, rows: None,
+    workers: int | None = None,
 ) -> ImpactTotals:
     """Hold a catalogue file against a change; `out` is replaced when all of it is there.
 
@@ -42,6 +46,7 @@ def impact_file(
         before, after: as `part_masters_impact` takes them.
         out: .csv for a CSV catalogue, .ndjson for any other.
         progress: called at the start and behind each part with what of the source is done, and the rows so far.
+        workers: connections that ask at the same time, see `in_flight.in_order`; None: one a core.
 
     Raises:
         ValueError: `out` has another form, lies in no folder, or is the catalogue itself. Error: see
@@ -55,11 +60,19 @@ def impact_file(
     totals = ImpactTotals(columns=look(connection, PATH, source, **change))
     draft = draft_of(out)
     progress(0, 0)
+
+    def asked(lane: Connection, part: Part, first_row: int) -> _Answer:
+        query = {**change, **part.query}
+        answer, headers = lane.post_rows(PATH, part.body, source.media_type, first_row=first_row, **query)
+        return _checked(answer, headers, source.media_type, first_row, part.rows)
+
     try:
-        with draft.open("wb") as file:
-            for part in source.parts(0):
-                head, lines = _asked(connection, source, part, change, totals)
-                file.write(lines if file.tell() else head + lines)
+        with draft.open("wb") as file, closing(in_order(connection, source.parts(0), 0, asked, workers)) as answers:
+            for part, answer in answers:
+                file.write(answer.lines if file.tell() else answer.head + answer.lines)
+                totals.rows += part.rows
+                totals.effects.update(answer.effects)
+                totals.columns.add(answer.columns)
                 progress(part.done, totals.rows)
         os.replace(draft, out)
     finally:
@@ -67,24 +80,30 @@ def impact_file(
     return totals
 
 
-def _asked(
-    connection: Connection, source: Source, part: Part, change: Mapping[str, str], totals: ImpactTotals
-) -> tuple[bytes, bytes]:
-    """Return the header of the answer to a part and its lines without header and summary; count its rows."""
-    form = source.media_type
-    answer, headers = connection.post_rows(PATH, part.body, form, **change, first_row=totals.rows, **part.query)
+class _Answer(NamedTuple):
+    """The answer to a part: its header, its lines without header and summary, and what is counted."""
+
+    head: bytes
+    lines: bytes
+    effects: Sequence[str]
+    columns: Columns
+
+
+def _checked(body: bytes, headers: Mapping[str, str], form: str, first_row: int, count: int) -> _Answer:
     try:
-        rows, summary = (list(cells_by_title(answer)), {}) if form == CSV else ndjson_rows(answer)
-        effects = [row["effect"] for row in rows]
-        numbers = [int(row["row"]) for row in rows]
-        totals.effects.update(effects)
+        if form == CSV:
+            titles, rows, _, _ = table_of(body)
+            row, effect = titles.index("row"), titles.index("effect")
+            numbers, effects = [int(cells[row]) for cells in rows], [cells[effect] for cells in rows]
+        else:
+            objects, summary = ndjson_rows(body)
+            numbers, effects = [int(one["row"]) for one in objects], [one["effect"] for one in objects]
+        # What cannot be counted is no effect.
+        Counter(effects)
     except BROKEN as error:
         raise unreadable(error) from None
-    check_numbers(numbers, totals.rows, part.rows)
-    totals.rows += len(rows)
+    check_numbers(numbers, first_row, count)
     if form == CSV:
-        totals.columns.add(columns_of_headers(headers))
-        head, end, lines = answer.partition(b"\r\n")
-        return head + end, lines
-    totals.columns.add(columns_of_summary(summary))
-    return b"", b"".join(answer.splitlines(keepends=True)[:-1])
+        head, end, lines = body.partition(b"\r\n")
+        return _Answer(head + end, lines, effects, columns_of_headers(headers))
+    return _Answer(b"", b"".join(body.splitlines(keepends=True)[:-1]), effects, columns_of_summary(summary))

@@ -12,9 +12,9 @@ from typing import Any
 from ...decoding import decode
 from ...transport import Connection
 from ..row import PartMaster
-from .answers import Row, rows_of
-from .columns import Columns, columns_of_headers, columns_of_summary
-from .parts import CSV, NDJSON, ndjson
+from .columns import Columns
+from .parts import NDJSON, ndjson
+from .passed_on import Answer, Form, answer_of
 from .repeats import Repeats
 
 PATH = "/v1/part-masters/validation"
@@ -42,21 +42,27 @@ class ValidatedRows(Iterator[PartMaster]):
         with closing(sqlite3.connect("")) as database:
             repeats = Repeats(database)
             while part := list(islice(rows, batch)):
-                found, columns = ask(connection, ndjson(map(dict, part)), NDJSON, first_row, len(part))
-                self.columns.add(columns)
-                first_row += len(found)
-                for row in map(repeats.mark, found):
+                answer = ask(connection, ndjson(map(dict, part)), NDJSON, first_row, len(part))
+                self.columns.add(answer.columns)
+                repeats.mark(answer, first_row)
+                first_row += len(part)
+                for row in answer.rows():
                     yield decode(PartMaster, json.dumps(row).encode())
 
 
 def ask(
-    connection: Connection, body: bytes, media_type: str, first_row: int, count: int, **query: str
-) -> tuple[list[Row], Columns]:
-    """Return the results of one part of `count` rows, and which columns were read.
+    connection: Connection,
+    body: bytes,
+    media_type: str,
+    first_row: int,
+    count: int,
+    form: Form | None = None,
+    **query: str,
+) -> Answer:
+    """Return the answer to one part of `count` rows, to be written in a form.
 
     Raises:
         Error: see `boltwright.errors`.
     """
-    answer, headers = connection.post_rows(PATH, body, media_type, first_row=first_row, **query)
-    rows, summary = rows_of(answer, media_type, first_row, count)
-    return rows, columns_of_headers(headers) if media_type == CSV else columns_of_summary(summary)
+    found, headers = connection.post_rows(PATH, body, media_type, first_row=first_row, **query)
+    return answer_of(found, headers, media_type, first_row, count, form)

@@ -1,28 +1,29 @@
 """A catalogue file in, a file of findings out; a run that was interrupted goes on where it stopped.
 
-While the run lasts the findings are a draft beside their place, and beside it lies a state file. Behind each part the
-draft is on the disk first, then the state says so: after an interruption whatever the state does not know is cut off,
-so that no row is lost or doubled. The draft takes its place when it is whole.
+While the run lasts the findings are a draft beside their place, and beside it lies a state file. Now and then, always
+behind a part, the draft is put on the disk, then the state says so: after an interruption whatever the state does not
+know is cut off, so that no row is lost or doubled. The draft takes its place when it is whole.
 """
 
 from __future__ import annotations
 
-import csv
 import hashlib
-import io
-import json
 import os
 import sqlite3
+import time
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
+from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import IO
+from typing import IO, Self
 
 from ...transport import Connection
-from .answers import COLUMNS, SEVERITIES, Row, cells_of
+from .answers import SEVERITIES
 from .columns import Columns, look
-from .parts import Part, Source
+from .in_flight import in_order
+from .parts import CSV, NDJSON, Part, Source
+from .passed_on import Answer, Form
 from .place import check_place
 from .rows import PATH, ask
 from .state import State
@@ -30,6 +31,8 @@ from .state import State
 Progress = Callable[[int, int], None]
 #: What a state file holds; raised where an older one cannot be gone on with.
 _STATE = 2
+#: Seconds of work, about, that a run which is killed does again.
+KEPT_EVERY = 0.5
 
 
 @dataclass(slots=True)
@@ -45,14 +48,15 @@ class Totals:
     #: Why an interrupted run was not gone on with, where one lay there.
     begun_anew: str | None = None
 
-    def add(self, rows: Iterable[Row]) -> None:
-        """Count rows."""
-        for row in rows:
-            self.rows += 1
-            self.statuses[row["status"]] += 1
-            self.codes.update({one["code"] for one in row["findings"]})
-            for one in row["findings"]:
-                self.gravity[one["code"]] = SEVERITIES.index(one["severity"])
+    def add(self, answer: Answer) -> None:
+        """Count the rows of an answer."""
+        self.rows += len(answer.statuses)
+        self.statuses.update(answer.statuses)
+        self.columns.add(answer.columns)
+        for at in sorted(answer.findings):
+            found = answer.findings[at]
+            self.codes.update({one["code"] for one in found})
+            self.gravity.update((one["code"], SEVERITIES.index(one["severity"])) for one in found)
 
     @property
     def gravest(self) -> str | None:
@@ -67,6 +71,7 @@ def validate_file(
     *,
     restart: bool = False,
     progress: Progress = lambda done, rows: None,
+    workers: int | None = None,
 ) -> Totals:
     """Validate a catalogue file and write one line for each of its rows: CSV, or NDJSON where `out` ends so.
 
@@ -75,35 +80,80 @@ def validate_file(
     Args:
         restart: begin anew even if an interrupted run could go on.
         progress: called at the start and behind each part with what of the source is done, and the rows so far.
+        workers: connections that ask at the same time, see `in_flight.in_order`; None: one a core.
 
     Raises:
         ValueError: `out` is the catalogue itself, of no known form, in no folder, or being written by another run.
         Error: the service gives no answer; call again to go on.
     """
     check_place(out)
-    form = _form(out, source.path)
+    media_type = _media_type(out, source.path)
     columns = look(connection, PATH, source)
-    head, write = form(source.delimiter)
+    form = Form(media_type, source.delimiter)
     try:
         with State(out, _run_id(source), restart) as state, state.draft.open("r+b" if state.rows else "w+b") as file:
             totals = _totals_of(state, columns)
-            file.seek(state.size)
-            file.truncate()
-            if state.size == 0:
-                file.write(head)
-            progress(0, totals.rows)
-            for part in source.parts(state.position):
-                rows = _asked(connection, source, part, state, totals)
-                file.write(write(rows))
-                _to_disk(file)
-                counts = totals.statuses, totals.codes, totals.gravity, totals.columns.unread
-                state.keep(part.end, totals.rows, file.tell(), counts)
-                progress(part.done, totals.rows)
-            _to_disk(file)
+            with _Draft(file, state, totals, form) as draft:
+                progress(0, totals.rows)
+
+                def asked(lane: Connection, part: Part, first_row: int) -> Answer:
+                    return ask(lane, part.body, source.media_type, first_row, part.rows, form, **part.query)
+
+                with closing(
+                    in_order(connection, source.parts(state.position), totals.rows, asked, workers)
+                ) as answers:
+                    for part, answer in answers:
+                        draft.add(part, answer)
+                        progress(part.done, totals.rows)
             state.finish(out)
     except sqlite3.Error as error:
         raise OSError(f"the state of the run beside {out} cannot be written ({error})") from None
     return totals
+
+
+class _Draft:
+    """The findings so far. Now and then, and at the end, they are put on the disk, and then the state says so."""
+
+    def __init__(self, file: IO[bytes], state: State, totals: Totals, form: Form) -> None:
+        """Cut off what the state does not know."""
+        self._file, self._state, self._totals, self._form = file, state, totals, form
+        file.seek(state.size)
+        file.truncate()
+        self._size = state.size
+        self._unwritten = [] if state.size else [form.head]
+        #: Where the run would go on; None while a part is half done.
+        self._end: int | None = state.position
+        self._kept = time.monotonic()
+
+    def add(self, part: Part, answer: Answer) -> None:
+        """Add a part, with repeats marked."""
+        self._end = None
+        self._state.repeats.mark(answer, self._totals.rows)
+        self._unwritten.append(answer.written(self._form))
+        self._totals.add(answer)
+        self._end = part.end
+        if time.monotonic() - self._kept >= KEPT_EVERY:
+            self._keep()
+
+    def _keep(self) -> None:
+        if self._end is None:
+            return
+        end, self._end = self._end, None
+        self._file.write(b"".join(self._unwritten))
+        self._unwritten.clear()
+        self._file.flush()
+        os.fsync(self._file.fileno())
+        totals = self._totals
+        counts = totals.statuses, totals.codes, totals.gravity, totals.columns.unread
+        self._state.keep(end, totals.rows, self._file.tell(), counts)
+        self._kept = time.monotonic()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *error: object) -> None:
+        """Keep what is done, also where the service went away; what is half done is asked for again."""
+        self._keep()
 
 
 def _totals_of(state: State, columns: Columns) -> Totals:
@@ -111,20 +161,6 @@ def _totals_of(state: State, columns: Columns) -> Totals:
     statuses, codes, gravity, unread = state.counts
     columns.unread.update(unread)
     return Totals(state.rows, Counter(statuses), Counter(codes), dict(gravity), columns, state.begun_anew)
-
-
-def _asked(connection: Connection, source: Source, part: Part, state: State, totals: Totals) -> list[Row]:
-    """Return the rows of a part, with repeats marked, and count them."""
-    found, columns = ask(connection, part.body, source.media_type, totals.rows, part.rows, **part.query)
-    rows = [state.repeats.mark(row) for row in found]
-    totals.add(rows)
-    totals.columns.add(columns)
-    return rows
-
-
-def _to_disk(file: IO[bytes]) -> None:
-    file.flush()
-    os.fsync(file.fileno())
 
 
 def _run_id(source: Source) -> str:
@@ -135,30 +171,13 @@ def _run_id(source: Source) -> str:
     return digest.hexdigest()
 
 
-Writer = Callable[[Iterable[Row]], bytes]
-
-
-def _form(out: Path, catalogue: Path) -> Callable[[str], tuple[bytes, Writer]]:
-    """Return what makes of a delimiter how the file begins, and what writes rows."""
+def _media_type(out: Path, catalogue: Path) -> str:
+    """Return the form of the findings, by the suffix of their file."""
     if out.resolve() == catalogue.resolve():
         raise ValueError(f"{out} is the catalogue itself: name another file for the findings")
     form = out.suffix.lower()
     if form in (".ndjson", ".jsonl"):
-        return lambda _: (b"", _as_ndjson)
+        return NDJSON
     if form == ".csv":
-        return lambda delimiter: (
-            _lines([COLUMNS], delimiter),
-            lambda rows: _lines(map(cells_of, rows), delimiter),
-        )
+        return CSV
     raise ValueError(f"{out}: findings are written to a file that ends in .csv or .ndjson")
-
-
-def _as_ndjson(rows: Iterable[Row]) -> bytes:
-    lines = (json.dumps(row, ensure_ascii=False, separators=(",", ":")) for row in rows)
-    return b"".join(line.encode("utf-8", "replace") + b"\n" for line in lines)
-
-
-def _lines(rows: Iterable[Iterable[object]], delimiter: str) -> bytes:
-    text = io.StringIO(newline="")
-    csv.writer(text, delimiter=delimiter, lineterminator="\r\n").writerows(rows)
-    return text.getvalue().encode("utf-8", "replace")
