@@ -38,7 +38,7 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
 def _impact(client: Client, options: argparse.Namespace) -> Outcome:
     with catalogue_of(options) as source, Progress(source.total, source.unit, options.quiet) as progress:
         out = written_to(options, "impact.csv" if source.media_type == CSV else "impact.ndjson")
-        totals = impact_file(client, source, options.before, options.after, out, progress)
+        totals = impact_file(client, source, options.before, options.after, out, progress, options.workers)
     text = sections(
         f"{totals.rows} rows from {options.before} to {options.after}; in {out}", counted("effect", totals.effects)
     )

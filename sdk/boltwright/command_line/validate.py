@@ -70,6 +70,18 @@ def add_catalogue(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument("--sheet", help="of a spreadsheet (default: the first)")
     command.add_argument("--quiet", action="store_true", help="show no progress")
+    command.add_argument(
+        "--workers",
+        type=_workers,
+        metavar="N",
+        help="parts of the catalogue that are asked for at the same time (default: one a core, 8 at most)",
+    )
+
+
+def _workers(text: str) -> int:
+    if not text.isdecimal() or int(text) < 1:
+        raise argparse.ArgumentTypeError(f"a whole number from 1 on, not {text!r}")
+    return int(text)
 
 
 @contextmanager
@@ -95,7 +107,7 @@ def _validate(client: Client, options: argparse.Namespace) -> Outcome:
     if options.report is not None:
         check_place(options.report)
     with catalogue_of(options) as source, Progress(source.total, source.unit, options.quiet) as progress:
-        totals = validate_file(client, source, out, restart=options.restart, progress=progress)
+        totals = validate_file(client, source, out, restart=options.restart, progress=progress, workers=options.workers)
     tell(totals.columns.sentence() if totals.columns.told else None, totals.begun_anew)
     if options.report is not None:
         write_report(out, totals, options.report, options.file.name, datetime.now().astimezone())

@@ -120,18 +120,15 @@ def table_of(body: bytes) -> Table:
     if not text.endswith(_END):
         raise ValueError("its last line does not end")
     lines = io.StringIO(text, newline="").readlines()
-    reader = csv.reader(lines, delimiter=delimiter, strict=True)
-    ends, rows = [0], []
-    for cells in reader:
-        rows.append(cells)
-        ends.append(reader.line_num)
-    titles = rows[0]
-    for cells, end in zip(rows, ends[1:], strict=True):
-        if len(cells) != len(titles):
-            raise ValueError(f"line {end} has {len(cells)} cells under {len(titles)} titles")
-    if len(lines) != len(rows):  # cells that span lines
+    titles, *rows = csv.reader(lines, delimiter=delimiter, strict=True)
+    if set(map(len, rows)) - {len(titles)}:
+        number, cells = next((at, cells) for at, cells in enumerate(rows, 1) if len(cells) != len(titles))
+        raise ValueError(f"row {number} has {len(cells)} cells under {len(titles)} titles")
+    if len(lines) > 1 + len(rows):  # cells that span lines
+        reader = csv.reader(lines, delimiter=delimiter, strict=True)
+        ends = [0, *(reader.line_num for _ in reader)]
         lines = ["".join(lines[start:end]) for start, end in pairwise(ends)]
-    return Table(titles, rows[1:], lines[1:], delimiter)
+    return Table(titles, rows, lines[1:], delimiter)
 
 
 def row_of_cells(cells: Mapping[str, str]) -> Row:

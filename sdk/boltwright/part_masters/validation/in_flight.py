@@ -15,6 +15,7 @@ from ...transport import Connection
 from .parts import Part
 
 T = TypeVar("T")
+LANE = "boltwright part"
 #: What asks for a part that starts at a row.
 Ask = Callable[[Connection, Part, int], T]
 #: More connections by themselves would take a service from its other users.
@@ -80,7 +81,8 @@ def _over_lanes(
                 tasks.put(_Task(answer, part, first_row))
                 first_row += part.rows
                 if started < lanes:
-                    threading.Thread(target=_lane, args=(connection.another(), ask, tasks), daemon=True).start()
+                    lane = connection.another(), ask, tasks
+                    threading.Thread(target=_lane, args=lane, name=f"{LANE} {started}", daemon=True).start()
                     started += 1
             if not waiting:
                 return

@@ -95,7 +95,7 @@ def answer_of(
 def _of_csv(body: bytes, headers: Mapping[str, str], form: Form | None) -> tuple[list[int], Answer]:
     titles, rows, lines, delimiter = table_of(body)
     cells = dict(zip(titles, zip(*rows, strict=True) if rows else [()] * len(titles), strict=True))
-    for one in cells["confidence"]:
+    for one in set(cells["confidence"]):
         float(one)
     _json_cells([one for one in cells["proposed"] if one])
     findings = {at: found for at, found in enumerate(_json_cells(cells["findings"])) if found != []}

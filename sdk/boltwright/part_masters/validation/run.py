@@ -32,7 +32,7 @@ Progress = Callable[[int, int], None]
 #: What a state file holds; raised where an older one cannot be gone on with.
 _STATE = 2
 #: Seconds of work, about, that a run which is killed does again.
-KEPT_EVERY = 0.5
+KEPT_EVERY = 2.0
 
 
 @dataclass(slots=True)
@@ -117,8 +117,7 @@ class _Draft:
     def __init__(self, file: IO[bytes], state: State, totals: Totals, form: Form) -> None:
         """Cut off what the state does not know."""
         self._file, self._state, self._totals, self._form = file, state, totals, form
-        file.seek(state.size)
-        file.truncate()
+        file.truncate(state.size)
         self._size = state.size
         self._unwritten = [] if state.size else [form.head]
         #: Where the run would go on; None while a part is half done.
@@ -138,14 +137,15 @@ class _Draft:
     def _keep(self) -> None:
         if self._end is None:
             return
-        end, self._end = self._end, None
+        # Once more from the same place, if a Ctrl-C falls into it.
+        self._file.seek(self._size)
         self._file.write(b"".join(self._unwritten))
-        self._unwritten.clear()
         self._file.flush()
         os.fsync(self._file.fileno())
-        totals = self._totals
+        totals, size = self._totals, self._file.tell()
         counts = totals.statuses, totals.codes, totals.gravity, totals.columns.unread
-        self._state.keep(end, totals.rows, self._file.tell(), counts)
+        self._state.keep(self._end, totals.rows, size, counts)
+        self._size, self._unwritten = size, []
         self._kept = time.monotonic()
 
     def __enter__(self) -> Self:
