@@ -11,17 +11,19 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import MISSING, dataclass, field, fields
+from dataclasses import MISSING, Field, dataclass, field, fields
 from decimal import Decimal
 from functools import cache
 from types import NoneType, UnionType
-from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
+from typing import Any, Literal, NamedTuple, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from .errors import UnexpectedAnswer
 
 T = TypeVar("T")
 #: As `member` in a field's metadata: its members stand in the object itself, not in one of their own.
 HERE = "."
+#: The member of a field that no answer sets.
+_NEVER = ""
 Decoder = Callable[[Any, str], Any]
 
 
@@ -112,8 +114,11 @@ _SCALARS: dict[type, tuple[type, ...]] = {
 
 
 def _scalar(kind: type) -> Decoder:
+    allowed = _SCALARS[kind]
+
     def read(node: Any, path: str) -> Any:
-        if not isinstance(node, _SCALARS[kind]) or (isinstance(node, bool) and kind is not bool):
+        # Its own type, not a base: true is no number.
+        if type(node) not in allowed:
             raise _unexpected(path, kind.__name__, node)
         return kind(node)
 
@@ -121,17 +126,17 @@ def _scalar(kind: type) -> Decoder:
 
 
 def _optional(kind: Any) -> Decoder:
-    decoders = [_decoder(one) for one in get_args(kind) if one is not NoneType]
+    *others, last = [_decoder(one) for one in get_args(kind) if one is not NoneType]
 
     def read(node: Any, path: str) -> Any:
         if node is None:
             return None
-        for decoder in decoders[:-1]:
+        for decoder in others:
             try:
                 return decoder(node, path)
             except UnexpectedAnswer:
                 continue
-        return decoders[-1](node, path)
+        return last(node, path)
 
     return read
 
@@ -152,40 +157,75 @@ def _members(decoder: Decoder) -> Decoder:
     return read
 
 
+class _Field(NamedTuple):
+    """How a field of a dataclass is read and set; a value whose type is `taken` stays as it is."""
+
+    member: str
+    taken: tuple[type, ...]
+    decoder: Decoder
+    set: Callable[[Any, Any], None]
+    #: What a missing member comes to; None where it must be there.
+    default: Callable[[], Any] | None
+
+
 @cache
-def _plan(kind: Any) -> tuple[tuple[str, str, bool, Decoder], ...]:
-    """Return (field, JSON member, whether it must be there, decoder) for each field of a dataclass."""
+def _plan(kind: Any) -> tuple[_Field, ...]:
     types = get_type_hints(kind)
     return tuple(
-        (
-            one.name,
-            one.metadata.get("member", one.name),
-            one.default is MISSING and one.default_factory is MISSING,
+        _Field(
+            _NEVER if one.name == "body" else one.metadata.get("member", one.name),
+            _taken(types[one.name]),
             _decoder(types[one.name]),
+            getattr(kind, one.name).__set__,
+            _default(one),
         )
         for one in fields(kind)
-        if one.name != "body"
     )
 
 
+def _default(one: Field[Any]) -> Callable[[], Any] | None:
+    if one.default is not MISSING:
+        return lambda: one.default
+    return None if one.default_factory is MISSING else one.default_factory
+
+
+def _taken(kind: Any) -> tuple[type, ...]:
+    """Return the types that a decoder would give back as they are; a float is a decimal before."""
+    if get_origin(kind) in (Union, UnionType):
+        return tuple(taken for one in get_args(kind) for taken in _taken(one))
+    return (kind,) if kind in (str, bool, int, Decimal, NoneType) else ()
+
+
 def _object(kind: Any) -> Decoder:
+    """Return what reads a dataclass with slots: its fields are set past `__init__`, which takes as long again."""
+    checked = hasattr(kind, "__post_init__")
+    plan: tuple[_Field, ...] = ()
+
     def read(node: Any, path: str) -> Any:
-        given = _mapping(node, path)
-        found: dict[str, Any] = {}
-        for name, member, needed, decoder in _plan(kind):
-            if member == HERE:
-                found[name] = decoder(given, path)
-            elif member in given:
-                found[name] = decoder(given[member], f"{path}/{member}")
-            elif needed:
+        nonlocal plan
+        if not isinstance(node, dict):
+            raise _unexpected(path, "object", node)
+        plan = plan or _plan(kind)
+        found = kind.__new__(kind)
+        for member, taken, decoder, set_field, default in plan:
+            if member in node:
+                value = node[member]
+                set_field(found, value if type(value) in taken else decoder(value, f"{path}/{member}"))
+            elif member == HERE:
+                set_field(found, decoder(node, path))
+            elif default is not None:
+                set_field(found, default())
+            else:
                 raise UnexpectedAnswer(f"{path} lacks {member}; is the service another version?")
-        return kind(**found)
+        if checked:
+            found.__post_init__()
+        return found
 
     return read
 
 
 def _mapping(node: Any, path: str) -> Mapping[str, Any]:
-    if not isinstance(node, Mapping):
+    if not isinstance(node, dict):
         raise _unexpected(path, "object", node)
     return node
 

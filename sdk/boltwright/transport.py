@@ -118,6 +118,7 @@ class Connection:
         self._session = self._new_session(retries) if session is None else session
         agent = f"boltwright/{__version__} requests/{requests.__version__}"
         self._user_agent = f"{agent} {user_agent_suffix}" if user_agent_suffix else agent
+        self._settings: Mapping[str, Any] | None = None
         self._kept: OrderedDict[tuple[Any, ...], tuple[str, bytes]] = OrderedDict()
 
     def _new_session(self, retries: int) -> requests.Session:
@@ -220,8 +221,9 @@ class Connection:
         started = time.monotonic()
         try:
             prepared = self._session.prepare_request(request)
-            settings = self._session.merge_environment_settings(prepared.url, {}, None, None, None)
-            response = self._session.send(prepared, timeout=self._timeout, allow_redirects=False, **settings)
+            response = self._session.send(
+                prepared, timeout=self._timeout, allow_redirects=False, **self._settings_of(prepared.url)
+            )
         except (requests.RequestException, urllib3.exceptions.HTTPError) as error:
             failure = failure_of(error, _without_password(self.base_url))
             _LOG.debug("%s %s: %s", request.method, request.url, failure)
@@ -229,6 +231,14 @@ class Connection:
         took = 1000 * (time.monotonic() - started)
         _LOG.debug("%s %s: %d in %.0f ms", prepared.method, prepared.path_url, response.status_code, took)
         return response
+
+    def _settings_of(self, url: str | None) -> Mapping[str, Any]:
+        """Return proxies and certificates; in a session of our own the environment is read once: the host stays."""
+        if not self.own_session:
+            return self._session.merge_environment_settings(url, {}, None, None, None)
+        if self._settings is None:
+            self._settings = self._session.merge_environment_settings(url, {}, None, None, None)
+        return self._settings
 
     def _keep(self, key: tuple[Any, ...], tag: str | None, body: bytes) -> None:
         if tag is not None:

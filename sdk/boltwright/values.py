@@ -70,9 +70,10 @@ class Bounds:
     exact_max: Decimal | None = field(default=None, repr=False, metadata={"member": "max"})
 
     def __post_init__(self) -> None:
-        for near, exact in (("min", "exact_min"), ("max", "exact_max")):
-            if getattr(self, exact) is None and getattr(self, near) is not None:
-                object.__setattr__(self, exact, Decimal(repr(getattr(self, near))))
+        if self.exact_min is None and self.min is not None:
+            object.__setattr__(self, "exact_min", Decimal(repr(self.min)))
+        if self.exact_max is None and self.max is not None:
+            object.__setattr__(self, "exact_max", Decimal(repr(self.max)))
 
     @property
     def decimals(self) -> int:
