@@ -21,13 +21,13 @@ from running_server import environment
 from boltwright import Client
 from boltwright.command_line import main
 from boltwright.errors import Error, InvalidRequestError, UnexpectedAnswer
+from boltwright.part_masters.validation import in_flight, parts
+from boltwright.part_masters.validation.impact import impact_file
+from boltwright.part_masters.validation.in_flight import in_order
+from boltwright.part_masters.validation.parts import Part
+from boltwright.part_masters.validation.run import validate_file
+from boltwright.part_masters.validation.sources import source_of
 from boltwright.transport import Connection
-from boltwright.validation import in_flight, parts
-from boltwright.validation.impact import impact_file
-from boltwright.validation.in_flight import in_order
-from boltwright.validation.parts import Part
-from boltwright.validation.run import validate_file
-from boltwright.validation.sources import source_of
 
 _TEXTS = (
     "ISO 4014 M10x60 8.8",
@@ -230,7 +230,8 @@ def test_ctrl_c_ends_many_workers_at_once_and_keeps_what_is_done(service: str, c
 
 def _command(service: str, source: Path, out: Path) -> list[str]:
     program = (
-        "import sys; from boltwright.validation import parts, run; parts.LINES, run.KEPT_EVERY = 40, 0.02\n"
+        "import sys; from boltwright.part_masters.validation import parts, run\n"
+        "parts.LINES, run.KEPT_EVERY = 40, 0.02\n"
         "from boltwright.command_line import main; sys.exit(main(sys.argv[1:]))"
     )
     return [

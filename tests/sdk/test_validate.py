@@ -207,7 +207,8 @@ def test_a_killed_process_goes_on_where_it_stopped(service: str, tmp_path: Path)
     draft, state = tmp_path / "findings.csv.part", tmp_path / "findings.csv.state"
     out.write_text("findings of yesterday")
     program = (
-        "import sys; from boltwright.part_masters.validation import parts, run; parts.LINES, run.KEPT_EVERY = 40, 0.02\n"
+        "import sys; from boltwright.part_masters.validation import parts, run\n"
+        "parts.LINES, run.KEPT_EVERY = 40, 0.02\n"
         "from boltwright.command_line import main; sys.exit(main(sys.argv[1:]))"
     )
     command = [sys.executable, "-c", program, "validate", str(path), "--out", str(out), "--url", service]
