@@ -4,98 +4,117 @@ The figures support, and do not replace, the current edition of the standard, th
 judgement of a qualified person.
 """
 
-from .client import Client
-from .conformance.conformance import Conformance
-from .conformance.conformance_replay import ConformanceReplay
-from .conformance.lot_readings import Readings
-from .drawing import Drawing
-from .errors import Error, ProblemError, TransportError
-from .floor import (
-    LimitsRefused,
-    LimitsStore,
-    ModbusWriter,
-    check_image,
-    decide_pieces,
-    encode_image,
-    public_key_id,
-    sign_limits,
-)
-from .look_ups.coating_limits import CoatingLimits
-from .look_ups.derivation import Step
-from .look_ups.equivalents import Equivalents
-from .look_ups.gauge_sizes import GaugeSizes
-from .look_ups.gauge_sizes_check import GaugeConditions, MeasuredGauge
-from .look_ups.hardness_conversion import HardnessConversion
-from .look_ups.mechanical_minimums import MechanicalMinimums
-from .look_ups.pairing import Pairing
-from .look_ups.product_dimensions import ProductDimensions
-from .look_ups.sampling_plan import SamplingPlan
-from .look_ups.sampling_plan_switching import Switching
-from .look_ups.specification import Specification
-from .look_ups.standards import Standards
-from .look_ups.thread_fit import ThreadFit
-from .look_ups.thread_limits import ThreadLimits
-from .look_ups.threads import Threads
-from .look_ups.tolerance_classes import ToleranceClasses
-from .look_ups.units import Units
-from .readings import Column
-from .stations.piece_decision import PieceDecision
-from .stations.set_points import SetPoints
-from .stations.state_limits import StateLimits
-from .statistics.capability import Capability
-from .statistics.control_chart import ControlChart
-from .statistics.histogram import Histogram
-from .statistics.narrow_limits import NarrowLimits
-from .statistics.trend import Trend
-from .transport import __version__
-from .values import Basis, Bounds
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
 
-__all__ = [
-    "Basis",
-    "Bounds",
-    "Capability",
-    "Client",
-    "CoatingLimits",
-    "Column",
-    "Conformance",
-    "ConformanceReplay",
-    "ControlChart",
-    "Drawing",
-    "Equivalents",
-    "Error",
-    "GaugeConditions",
-    "GaugeSizes",
-    "HardnessConversion",
-    "Histogram",
-    "LimitsRefused",
-    "LimitsStore",
-    "MeasuredGauge",
-    "MechanicalMinimums",
-    "ModbusWriter",
-    "NarrowLimits",
-    "Pairing",
-    "PieceDecision",
-    "ProblemError",
-    "ProductDimensions",
-    "Readings",
-    "SamplingPlan",
-    "SetPoints",
-    "Specification",
-    "Standards",
-    "StateLimits",
-    "Step",
-    "Switching",
-    "ThreadFit",
-    "ThreadLimits",
-    "Threads",
-    "ToleranceClasses",
-    "TransportError",
-    "Trend",
-    "Units",
-    "__version__",
-    "check_image",
-    "decide_pieces",
-    "encode_image",
-    "public_key_id",
-    "sign_limits",
-]
+if TYPE_CHECKING:
+    from .client import Client as Client
+    from .conformance.conformance import Conformance as Conformance
+    from .conformance.conformance_replay import ConformanceReplay as ConformanceReplay
+    from .conformance.lot_readings import Readings as Readings
+    from .drawing import Drawing as Drawing
+    from .errors import Error as Error
+    from .errors import ProblemError as ProblemError
+    from .errors import TransportError as TransportError
+    from .floor import LimitsRefused as LimitsRefused
+    from .floor import LimitsStore as LimitsStore
+    from .floor import ModbusWriter as ModbusWriter
+    from .floor import check_image as check_image
+    from .floor import decide_pieces as decide_pieces
+    from .floor import encode_image as encode_image
+    from .floor import public_key_id as public_key_id
+    from .floor import sign_limits as sign_limits
+    from .look_ups.coating_limits import CoatingLimits as CoatingLimits
+    from .look_ups.derivation import Step as Step
+    from .look_ups.equivalents import Equivalents as Equivalents
+    from .look_ups.gauge_sizes import GaugeSizes as GaugeSizes
+    from .look_ups.gauge_sizes_check import GaugeConditions as GaugeConditions
+    from .look_ups.gauge_sizes_check import MeasuredGauge as MeasuredGauge
+    from .look_ups.hardness_conversion import HardnessConversion as HardnessConversion
+    from .look_ups.mechanical_minimums import MechanicalMinimums as MechanicalMinimums
+    from .look_ups.pairing import Pairing as Pairing
+    from .look_ups.product_dimensions import ProductDimensions as ProductDimensions
+    from .look_ups.sampling_plan import SamplingPlan as SamplingPlan
+    from .look_ups.sampling_plan_switching import Switching as Switching
+    from .look_ups.specification import Specification as Specification
+    from .look_ups.standards import Standards as Standards
+    from .look_ups.thread_fit import ThreadFit as ThreadFit
+    from .look_ups.thread_limits import ThreadLimits as ThreadLimits
+    from .look_ups.threads import Threads as Threads
+    from .look_ups.tolerance_classes import ToleranceClasses as ToleranceClasses
+    from .look_ups.units import Units as Units
+    from .readings import Column as Column
+    from .stations.piece_decision import PieceDecision as PieceDecision
+    from .stations.set_points import SetPoints as SetPoints
+    from .stations.state_limits import StateLimits as StateLimits
+    from .statistics.capability import Capability as Capability
+    from .statistics.control_chart import ControlChart as ControlChart
+    from .statistics.histogram import Histogram as Histogram
+    from .statistics.narrow_limits import NarrowLimits as NarrowLimits
+    from .statistics.trend import Trend as Trend
+    from .values import Basis as Basis
+    from .values import Bounds as Bounds
+    from .version import __version__ as __version__
+
+#: Where each name is at home. It is imported when it is asked for: the command waits for nothing that it does not use.
+_HOMES = {
+    "__version__": ".version",
+    "Basis": ".values",
+    "Bounds": ".values",
+    "Capability": ".statistics.capability",
+    "Client": ".client",
+    "CoatingLimits": ".look_ups.coating_limits",
+    "Column": ".readings",
+    "Conformance": ".conformance.conformance",
+    "ConformanceReplay": ".conformance.conformance_replay",
+    "ControlChart": ".statistics.control_chart",
+    "Drawing": ".drawing",
+    "Equivalents": ".look_ups.equivalents",
+    "Error": ".errors",
+    "GaugeConditions": ".look_ups.gauge_sizes_check",
+    "GaugeSizes": ".look_ups.gauge_sizes",
+    "HardnessConversion": ".look_ups.hardness_conversion",
+    "Histogram": ".statistics.histogram",
+    "LimitsRefused": ".floor",
+    "LimitsStore": ".floor",
+    "MeasuredGauge": ".look_ups.gauge_sizes_check",
+    "MechanicalMinimums": ".look_ups.mechanical_minimums",
+    "ModbusWriter": ".floor",
+    "NarrowLimits": ".statistics.narrow_limits",
+    "Pairing": ".look_ups.pairing",
+    "PieceDecision": ".stations.piece_decision",
+    "ProblemError": ".errors",
+    "ProductDimensions": ".look_ups.product_dimensions",
+    "Readings": ".conformance.lot_readings",
+    "SamplingPlan": ".look_ups.sampling_plan",
+    "SetPoints": ".stations.set_points",
+    "Specification": ".look_ups.specification",
+    "Standards": ".look_ups.standards",
+    "StateLimits": ".stations.state_limits",
+    "Step": ".look_ups.derivation",
+    "Switching": ".look_ups.sampling_plan_switching",
+    "ThreadFit": ".look_ups.thread_fit",
+    "ThreadLimits": ".look_ups.thread_limits",
+    "Threads": ".look_ups.threads",
+    "ToleranceClasses": ".look_ups.tolerance_classes",
+    "TransportError": ".errors",
+    "Trend": ".statistics.trend",
+    "Units": ".look_ups.units",
+    "check_image": ".floor",
+    "decide_pieces": ".floor",
+    "encode_image": ".floor",
+    "public_key_id": ".floor",
+    "sign_limits": ".floor",
+}
+__all__ = list(_HOMES)
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOMES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    found = globals()[name] = getattr(import_module(_HOMES[name], __name__), name)
+    return found
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

@@ -24,9 +24,9 @@ from .drawing import Drawing
 from .errors import UnexpectedAnswer
 from .problems import error_of, failure_of
 from .values import plain_number
+from .version import __version__
 
 T = TypeVar("T")
-__version__ = "0.1.0"
 #: A POST to these changes nothing, so that it may be sent again like a look-up.
 JUDGEMENTS = (
     "/v1/capability",

@@ -11,14 +11,33 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from typing import NoReturn
 
-from ..client import Client
 from ..errors import Error
-from ..transport import __version__
-from . import floor, gauge, impact, judge, look_ups, process, release, strength, substitutes, threads, validate
+from ..version import __version__
 
 FAILED = 3
+#: Each command, the module that it is in, and what it does. Of the modules only that of the command is imported.
+_COMMANDS = {
+    "limits": ("look_ups", "limits of size of a thread, as M10-6g"),
+    "gauges": ("look_ups", "gauges of a thread, as M10-6H"),
+    "specification": ("look_ups", "everything required of a product"),
+    "fit": ("threads", "clearances of a bolt and a nut thread, as M10-6g M10-6H"),
+    "coating": ("threads", "room for a coating, gauges and pairs"),
+    "gauge": ("gauge", "the condition of a measured gauge"),
+    "strength": ("strength", "properties, loads and tests of a class or grade"),
+    "nuts": ("strength", "which nuts hold a bolt"),
+    "equivalents": ("substitutes", "nearest products of the same function"),
+    "judge": ("judge", "the verdict on a file of readings"),
+    "capability": ("process", "Cp, Cpk, Pp, Ppk of a column"),
+    "chart": ("process", "control chart of a column"),
+    "validate": ("validate", "a catalogue of part masters, checked row by row"),
+    "impact": ("impact", "what a change does to a catalogue of part masters"),
+    "release": ("release", "sign the limits of a station"),
+    "release-key": ("release", "make a key that releases limits"),
+    "floor": ("floor", "keep a controller on signed limits"),
+}
 _DEFAULT_URL = "http://127.0.0.1:8765"
 
 
@@ -31,10 +50,14 @@ class _Parser(argparse.ArgumentParser):
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit code."""
-    options = _parser().parse_args(arguments)
+    given = sys.argv[1:] if arguments is None else list(arguments)
+    options = _parser(given[0] if given else "").parse_args(given)
+    # A request for help ends before, and waits for no connection.
+    from ..transport import Connection
+
     try:
-        with Client(options.url, os.environ.get("BOLTWRIGHT_API_KEY")) as client:
-            result, text, code = options.run(client, options)
+        with Connection(options.url, os.environ.get("BOLTWRIGHT_API_KEY")) as connection:
+            result, text, code = options.run(connection, options)
         told = result.body.decode() if options.json else text
         if told:
             print(told, flush=True)
@@ -55,7 +78,7 @@ def _failed(sentence: str) -> int:
     return FAILED
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(chosen: str) -> argparse.ArgumentParser:
     shared = argparse.ArgumentParser(add_help=False)
     url = os.environ.get("BOLTWRIGHT_URL") or _DEFAULT_URL
     shared.add_argument("--url", default=url, help="the service (default: BOLTWRIGHT_URL, else %(default)s)")
@@ -68,15 +91,9 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"boltwright {__version__}")
     commands = parser.add_subparsers(required=True, metavar="command")
-    look_ups.add_to(commands, shared)
-    threads.add_to(commands, shared)
-    gauge.add_to(commands, shared)
-    strength.add_to(commands, shared)
-    substitutes.add_to(commands, shared)
-    judge.add_to(commands, shared)
-    process.add_to(commands, shared)
-    validate.add_to(commands, shared)
-    impact.add_to(commands, shared)
-    release.add_to(commands, shared)
-    floor.add_to(commands, shared)
+    if chosen in _COMMANDS:
+        import_module(f".{_COMMANDS[chosen][0]}", __name__).add_to(commands, shared)
+    for name, (_, help) in _COMMANDS.items():
+        if name not in commands.choices:
+            commands.add_parser(name, help=help)
     return parser

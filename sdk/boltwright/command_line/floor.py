@@ -10,9 +10,9 @@ from pathlib import Path
 from threading import Event
 from typing import Any
 
-from ..client import Client
 from ..floor.limits_store import LimitsRefused
 from ..floor.service import FILE_REFUSED, Floor, Settings
+from ..transport import Connection
 
 _CODES = """Exit code of --once: 0 the limits are in use, 3 the machine waits for the operator, 4 the machine keeps its
 old image, 5 no connection, 6 the file was refused, 1 the configuration cannot be used."""
@@ -20,7 +20,7 @@ old image, 5 no connection, 6 the file was refused, 1 the configuration cannot b
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add the command."""
-    parser = commands.add_parser("floor", help="keep a controller on signed limits", epilog=_CODES)
+    parser = commands.add_parser("floor", epilog=_CODES)
     parser.add_argument(
         "file", help="TOML: [limits] directory, station, inbox, keys; [modbus] host, port, base, device_id"
     )
@@ -28,7 +28,7 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     parser.set_defaults(run=_floor, url="http://127.0.0.1", json=False)
 
 
-def _floor(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
+def _floor(connection: Connection, options: argparse.Namespace) -> tuple[Any, str, int]:
     try:
         floor = Floor(Settings.read(Path(options.file)))
     except (OSError, ValueError) as error:

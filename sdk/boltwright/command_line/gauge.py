@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from ..client import Client
-from ..look_ups.gauge_sizes_check import GaugeCondition, MeasuredGauge
+from ..look_ups.gauge_sizes_check import GaugeCondition, MeasuredGauge, gauge_sizes_check
 from ..tables import Cell, aligned, limits_of, listed, sections, words
+from ..transport import Connection
 
 EXIT_CODES = {"fit_for_use": 0, "worn": 1, "out_of_new_limits": 1}
 
@@ -17,7 +17,6 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     gauge = commands.add_parser(
         "gauge",
         parents=[shared],
-        help="the condition of a measured gauge",
         epilog="Exit code: 0 fit for use, 1 worn or out of its limits, 3 error.",
     )
     gauge.add_argument("designation", help="the thread that it checks, as M10-6g")
@@ -29,7 +28,7 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     gauge.set_defaults(run=_gauge)
 
 
-def _gauge(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
+def _gauge(connection: Connection, options: argparse.Namespace) -> tuple[Any, str, int]:
     measured = MeasuredGauge(
         designation=options.designation,
         gauge=options.gauge,
@@ -38,7 +37,7 @@ def _gauge(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
         dimension=options.dimension,
         standard=options.standard,
     )
-    found = client.gauge_sizes_check([measured])
+    found = gauge_sizes_check(connection, [measured])
     one = found.gauges[0]
     return found, condition_text(one), EXIT_CODES[one.status]
 

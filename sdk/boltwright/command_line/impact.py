@@ -7,10 +7,10 @@ import json
 from pathlib import Path
 from typing import Any
 
-from ..client import Client
 from ..part_masters.validation.impact import ImpactTotals, impact_file
 from ..part_masters.validation.parts import CSV
 from ..tables import sections
+from ..transport import Connection
 from .look_ups import Outcome
 from .progress import Progress
 from .validate import Printed, add_catalogue, catalogue_of, counted, tell, written_to
@@ -23,9 +23,7 @@ answer."""
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add `impact` to the commands."""
-    wanted = commands.add_parser(
-        "impact", parents=[shared], help="what a change does to a catalogue of part masters", epilog=_HELP
-    )
+    wanted = commands.add_parser("impact", parents=[shared], epilog=_HELP)
     add_catalogue(wanted)
     wanted.add_argument(
         "--from", dest="before", required=True, metavar="SIDE", help="what parts have now, as 'DIN 933'"
@@ -35,10 +33,10 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     wanted.set_defaults(run=_impact)
 
 
-def _impact(client: Client, options: argparse.Namespace) -> Outcome:
+def _impact(connection: Connection, options: argparse.Namespace) -> Outcome:
     with catalogue_of(options) as source, Progress(source.total, source.unit, options.quiet) as progress:
         out = written_to(options, "impact.csv" if source.media_type == CSV else "impact.ndjson")
-        totals = impact_file(client, source, options.before, options.after, out, progress, options.workers)
+        totals = impact_file(connection, source, options.before, options.after, out, progress, options.workers)
     text = sections(
         f"{totals.rows} rows from {options.before} to {options.after}; in {out}", counted("effect", totals.effects)
     )

@@ -8,9 +8,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from ..client import Client
+from ..conformance.conformance import conformance
+from ..conformance.drawing import conformance_drawing
 from ..readings import Column
 from ..readings_file import parse_readings, read_readings
+from ..transport import Connection
 
 EXIT_CODES = {"accept": 0, "reject": 1, "incomplete": 2}
 _HELP = """CSV file: the header holds characteristic ids, with a unit in brackets where it is not the standard's, as
@@ -20,7 +22,7 @@ a column `piece` numbers the pieces from 1, `index` from 0. Exit code: 0 accept,
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add `judge` to the commands."""
-    judge = commands.add_parser("judge", parents=[shared], help="the verdict on a file of readings", epilog=_HELP)
+    judge = commands.add_parser("judge", parents=[shared], epilog=_HELP)
     judge.add_argument("file", help="CSV file of readings, - for the standard input")
     judge.add_argument("--designation", required=True, help="as 'ISO 4014 - M10x60 - 8.8'")
     judge.add_argument("--lot-size", type=int)
@@ -44,13 +46,14 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     judge.set_defaults(run=_judge)
 
 
-def _judge(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
+def _judge(connection: Connection, options: argparse.Namespace) -> tuple[Any, str, int]:
     columns = parse_readings(sys.stdin.buffer.read()) if options.file == "-" else read_readings(options.file)
     rule = options.decision_rule
     if options.edition is not None:
         rule = {"rule": rule or "simple", "edition": options.edition}
     readings = _with_uncertainty(columns, options.uncertainty)
-    found = client.conformance(
+    found = conformance(
+        connection,
         options.designation,
         readings,
         lot_size=options.lot_size,
@@ -58,7 +61,7 @@ def _judge(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
         fracture_rule=options.fracture_rule,
     )
     for id, file in (_named(one, "--drawing", "FILE.svg", columns) for one in options.drawing):
-        client.conformance_drawing(found, readings, id).save(file)
+        conformance_drawing(connection, found, readings, id).save(file)
     return found, found.summary(), EXIT_CODES[found.verdict]
 
 

@@ -6,11 +6,12 @@ import argparse
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from ..client import Client
 from ..look_ups.derivation import Step
-from ..look_ups.gauge_sizes import Gauge, GaugeSizes
-from ..look_ups.thread_limits import ThreadLimits
+from ..look_ups.gauge_sizes import Gauge, GaugeSizes, gauge_sizes
+from ..look_ups.specification import specification
+from ..look_ups.thread_limits import ThreadLimits, thread_limits
 from ..tables import Cell, aligned, limits_of, listed, sections, words
+from ..transport import Connection
 from ..values import Bounds
 from .specification_text import specification_text
 
@@ -19,34 +20,34 @@ Outcome = tuple[Any, str, int]
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add the look-ups to the commands."""
-    limits = commands.add_parser("limits", parents=[shared], help="limits of size of a thread, as M10-6g")
+    limits = commands.add_parser("limits", parents=[shared])
     limits.add_argument("designation")
     limits.add_argument("--unit", help="show lengths in this unit, as um or in")
     limits.add_argument("--explain", action="store_true", help="add the steps to every number")
     limits.set_defaults(run=_limits)
-    gauges = commands.add_parser("gauges", parents=[shared], help="gauges of a thread, as M10-6H")
+    gauges = commands.add_parser("gauges", parents=[shared])
     gauges.add_argument("designation")
     gauges.add_argument(
         "--standard", help="ISO 1502 (default) or ASME B1.16M for metric, ASME B1.2 for Unified threads"
     )
     gauges.set_defaults(run=_gauges)
-    wanted = commands.add_parser("specification", parents=[shared], help="everything required of a product")
+    wanted = commands.add_parser("specification", parents=[shared])
     wanted.add_argument("designation", help="as 'ISO 4014 - M10x60 - 8.8'")
     wanted.set_defaults(run=_specification)
 
 
-def _limits(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.thread_limits(options.designation, unit=options.unit, explain=options.explain or None)
+def _limits(connection: Connection, options: argparse.Namespace) -> Outcome:
+    found = thread_limits(connection, options.designation, unit=options.unit, explain=options.explain or None)
     return found, limits_text(found), 0
 
 
-def _gauges(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.gauge_sizes(options.designation, standard=options.standard)
+def _gauges(connection: Connection, options: argparse.Namespace) -> Outcome:
+    found = gauge_sizes(connection, options.designation, standard=options.standard)
     return found, gauges_text(found), 0
 
 
-def _specification(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.specification(options.designation)
+def _specification(connection: Connection, options: argparse.Namespace) -> Outcome:
+    found = specification(connection, options.designation)
     return found, specification_text(found), 0
 
 

@@ -6,9 +6,11 @@ import argparse
 import sys
 from typing import Any
 
-from ..client import Client
 from ..readings import Column, values_of
 from ..readings_file import parse_readings, read_readings
+from ..statistics.capability import capability, capability_drawing
+from ..statistics.control_chart import control_chart, control_chart_drawing
+from ..transport import Connection
 
 _ORDER = """The rows of the file stand in the order of production. Empty cells before and after the readings are passed
 over; between them too where no subgroups are formed."""
@@ -26,7 +28,7 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
 
 
 def _add_capability(commands: Any, parents: list[argparse.ArgumentParser]) -> None:
-    parser = commands.add_parser("capability", parents=parents, help="Cp, Cpk, Pp, Ppk of a column", epilog=_ORDER)
+    parser = commands.add_parser("capability", parents=parents, epilog=_ORDER)
     parser.add_argument("--designation", help="the product whose limits count; or")
     parser.add_argument("--min", type=float, help="the limits themselves, in the unit of the readings")
     parser.add_argument("--max", type=float)
@@ -38,7 +40,6 @@ def _add_chart(commands: Any, parents: list[argparse.ArgumentParser]) -> None:
     parser = commands.add_parser(
         "chart",
         parents=parents,
-        help="control chart of a column",
         epilog=f"{_ORDER} Exit code: 0 in control, 1 a run rule fires, 3 error.",
     )
     parser.add_argument("--kind", help="mean_and_range (default), mean_and_standard_deviation or individuals")
@@ -46,27 +47,27 @@ def _add_chart(commands: Any, parents: list[argparse.ArgumentParser]) -> None:
     parser.set_defaults(run=_chart)
 
 
-def _capability(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
+def _capability(connection: Connection, options: argparse.Namespace) -> tuple[Any, str, int]:
     values, unit = _column(options, (options.subgroup_size or 1) > 1)
     of: dict[str, Any] = {"min": options.min, "max": options.max}
     if options.designation is not None:
         of |= {"designation": options.designation, "characteristic": options.column}
     asked = {**of, "unit": unit, "subgroup_size": options.subgroup_size, "distribution": options.distribution}
     if options.drawing:
-        client.capability_drawing(values, title=None if options.designation else options.column, **asked).save(
+        capability_drawing(connection, values, title=None if options.designation else options.column, **asked).save(
             options.drawing
         )
-    found = client.capability(values, **asked)
+    found = capability(connection, values, **asked)
     return found, found.summary(), 0
 
 
-def _chart(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
+def _chart(connection: Connection, options: argparse.Namespace) -> tuple[Any, str, int]:
     values, unit = _column(options, options.kind != "individuals")
     asked = {"chart": options.kind, "subgroup_size": options.subgroup_size, "rule_set": options.rule_set}
     if options.drawing:
         title = options.column.replace("_", " ").capitalize()
-        client.control_chart_drawing(values, title=title, unit=unit, **asked).save(options.drawing)
-    found = client.control_chart(values, **asked)
+        control_chart_drawing(connection, values, title=title, unit=unit, **asked).save(options.drawing)
+    found = control_chart(connection, values, **asked)
     return found, found.summary(), 0 if found.in_control else 1
 
 

@@ -8,8 +8,8 @@ from getpass import getpass
 from pathlib import Path
 from typing import Any
 
-from ..client import Client
 from ..floor.signatures import public_key_id, sign_limits
+from ..transport import Connection
 
 _PHRASE = """The pass phrase of the key is asked for; it is never an argument, which other users of the machine could
 read."""
@@ -18,19 +18,19 @@ _LEAST_PHRASE = 8
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add both commands."""
-    parser = commands.add_parser("release", help="sign the limits of a station", epilog=_PHRASE)
+    parser = commands.add_parser("release", epilog=_PHRASE)
     parser.add_argument(
         "payload", help="JSON file: station, sequence, issued_at, valid_until, run_on, order, lot, designation, image"
     )
     parser.add_argument("--key", required=True, metavar="KEYFILE", help="Ed25519 key, PKCS8 PEM with a pass phrase")
     parser.add_argument("--out", required=True, metavar="FILE", help="the signed file")
     parser.set_defaults(run=_release, url="http://127.0.0.1", json=False)
-    maker = commands.add_parser("release-key", help="make a key that releases limits", epilog=_PHRASE)
+    maker = commands.add_parser("release-key", epilog=_PHRASE)
     maker.add_argument("key", metavar="KEYFILE", help="is written; an existing file is not touched")
     maker.set_defaults(run=_make_key, url="http://127.0.0.1", json=False)
 
 
-def _release(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
+def _release(connection: Connection, options: argparse.Namespace) -> tuple[Any, str, int]:
     payload = json.loads(Path(options.payload).read_text(encoding="utf-8"))
     if not isinstance(payload, dict):
         raise ValueError(f"{options.payload}: a payload is a JSON object")
@@ -61,7 +61,7 @@ def _private_key(path: Path) -> Any:
     return found
 
 
-def _make_key(client: Client, options: argparse.Namespace) -> tuple[Any, str, int]:
+def _make_key(connection: Connection, options: argparse.Namespace) -> tuple[Any, str, int]:
     serialization, ed25519 = _library()
     phrase = getpass("Pass phrase for the new key: ")
     if len(phrase) < _LEAST_PHRASE:

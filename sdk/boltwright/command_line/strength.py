@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from ..client import Client
-from ..look_ups.mechanical_minimums import MechanicalMinimums
-from ..look_ups.pairing import Nut, Pairing
+from ..look_ups.mechanical_minimums import MechanicalMinimums, mechanical_minimums
+from ..look_ups.pairing import Nut, Pairing, pairing
 from ..tables import Cell, aligned, limits_of, listed, sections, words
+from ..transport import Connection
 from ..values import cited
 from .look_ups import Outcome, bounds_table
 
@@ -17,7 +17,7 @@ _FORMS = ("hex", "heavy_hex")
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add the commands."""
-    wanted = commands.add_parser("strength", parents=[shared], help="properties, loads and tests of a class or grade")
+    wanted = commands.add_parser("strength", parents=[shared])
     wanted.add_argument("thread", help="as M10, M10x1.25 or 1/2-13")
     wanted.add_argument("grade", help="a property class or grade, as 8.8, A2-70 or 'SAE J429 5'")
     wanted.add_argument("--member", choices=("external", "internal"), help="bolt or nut, where the class does not say")
@@ -26,13 +26,14 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     wanted.add_argument("--structural", action="store_true", help="a bolt for structural bolting")
     wanted.add_argument("--unit", help="show what has this dimension in this unit, as kN or lbf")
     wanted.set_defaults(run=_strength)
-    nuts = commands.add_parser("nuts", parents=[shared], help="which nuts hold a bolt")
+    nuts = commands.add_parser("nuts", parents=[shared])
     nuts.add_argument("bolt", help="as 'ISO 4014 - M10x60 - 8.8' or 'M10 - 8.8'")
     nuts.set_defaults(run=_nuts)
 
 
-def _strength(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.mechanical_minimums(
+def _strength(connection: Connection, options: argparse.Namespace) -> Outcome:
+    found = mechanical_minimums(
+        connection,
         options.thread,
         grade=options.grade,
         member=options.member,
@@ -44,8 +45,8 @@ def _strength(client: Client, options: argparse.Namespace) -> Outcome:
     return found, strength_text(found), 0
 
 
-def _nuts(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.pairing(options.bolt)
+def _nuts(connection: Connection, options: argparse.Namespace) -> Outcome:
+    found = pairing(connection, options.bolt)
     return found, nuts_text(found), 0
 
 

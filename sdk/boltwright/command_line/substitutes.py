@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from ..client import Client
-from ..look_ups.equivalents import Alternative, Difference, Equivalents
+from ..look_ups.equivalents import Alternative, Difference, Equivalents, equivalents
 from ..tables import Cell, aligned, listed, sections, words
+from ..transport import Connection
 from ..values import Bounds
 from .look_ups import Outcome
 
@@ -16,14 +16,14 @@ _SAFE = {True: "", False: "not met", None: "to be reviewed"}
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add the command."""
-    wanted = commands.add_parser("equivalents", parents=[shared], help="nearest products of the same function")
+    wanted = commands.add_parser("equivalents", parents=[shared])
     wanted.add_argument("designation", help="as 'ISO 4014 - M12x60 - 8.8'")
     wanted.add_argument("--limit", type=int, help="the greatest number of alternatives (default 6, at most 30)")
     wanted.set_defaults(run=_equivalents)
 
 
-def _equivalents(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.equivalents(options.designation, limit=options.limit)
+def _equivalents(connection: Connection, options: argparse.Namespace) -> Outcome:
+    found = equivalents(connection, options.designation, limit=options.limit)
     return found, equivalents_text(found), 0
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from ..client import Client
-from ..look_ups.coating_limits import CoatingLimits, CoatingState
-from ..look_ups.thread_fit import ThreadFit
+from ..look_ups.coating_limits import CoatingLimits, CoatingState, coating_limits
+from ..look_ups.thread_fit import ThreadFit, thread_fit
 from ..tables import listed, sections, words
+from ..transport import Connection
 from .look_ups import bounds_table
 
 Outcome = tuple[Any, str, int]
@@ -16,12 +16,12 @@ Outcome = tuple[Any, str, int]
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add the commands."""
-    fit = commands.add_parser("fit", parents=[shared], help="clearances of a bolt and a nut thread, as M10-6g M10-6H")
+    fit = commands.add_parser("fit", parents=[shared])
     fit.add_argument("external")
     fit.add_argument("internal")
     fit.add_argument("--unit", help="show lengths in this unit, as um or in")
     fit.set_defaults(run=_fit)
-    coating = commands.add_parser("coating", parents=[shared], help="room for a coating, gauges and pairs")
+    coating = commands.add_parser("coating", parents=[shared])
     coating.add_argument("designation", help="a thread, or a product with its coating")
     coating.add_argument("--coating", help="as tZn, Fe/Zn8, A3L or flZn-480h")
     coating.add_argument("--length", help="nominal length in mm")
@@ -29,14 +29,18 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     coating.set_defaults(run=_coating)
 
 
-def _fit(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.thread_fit(options.external, options.internal, unit=options.unit)
+def _fit(connection: Connection, options: argparse.Namespace) -> Outcome:
+    found = thread_fit(connection, options.external, options.internal, unit=options.unit)
     return found, fit_text(found), 0
 
 
-def _coating(client: Client, options: argparse.Namespace) -> Outcome:
-    found = client.coating_limits(
-        options.designation, coating=options.coating, length=options.length, property_class=options.property_class
+def _coating(connection: Connection, options: argparse.Namespace) -> Outcome:
+    found = coating_limits(
+        connection,
+        options.designation,
+        coating=options.coating,
+        length=options.length,
+        property_class=options.property_class,
     )
     return found, coating_text(found), 0
 

@@ -13,7 +13,6 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, cast
 
-from ..client import Client
 from ..part_masters.validation.parts import Source
 from ..part_masters.validation.place import check_place
 from ..part_masters.validation.report import write_report
@@ -21,6 +20,7 @@ from ..part_masters.validation.run import Totals, validate_file
 from ..part_masters.validation.sources import source_of
 from ..part_masters.validation.unpacked import STANDARD_INPUT, plain_name, unpacked
 from ..tables import Cell, aligned, sections
+from ..transport import Connection
 from .look_ups import Outcome
 from .progress import Progress
 
@@ -44,9 +44,7 @@ class Printed:
 
 def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add `validate` to the commands."""
-    wanted = commands.add_parser(
-        "validate", parents=[shared], help="a catalogue of part masters, checked row by row", epilog=_HELP
-    )
+    wanted = commands.add_parser("validate", parents=[shared], epilog=_HELP)
     add_catalogue(wanted)
     wanted.add_argument("--out", type=Path, help="findings, .csv or .ndjson (default: FILE.findings.csv)")
     wanted.add_argument("--report", type=Path, metavar="HTML", help="write a page with all findings, too")
@@ -102,12 +100,14 @@ def written_to(options: argparse.Namespace, ending: str) -> Path:
     return cast(Path, options.out or options.file.with_name(f"{plain_name(options.file)}.{ending}"))
 
 
-def _validate(client: Client, options: argparse.Namespace) -> Outcome:
+def _validate(connection: Connection, options: argparse.Namespace) -> Outcome:
     out = written_to(options, "findings.csv")
     if options.report is not None:
         check_place(options.report)
     with catalogue_of(options) as source, Progress(source.total, source.unit, options.quiet) as progress:
-        totals = validate_file(client, source, out, restart=options.restart, progress=progress, workers=options.workers)
+        totals = validate_file(
+            connection, source, out, restart=options.restart, progress=progress, workers=options.workers
+        )
     tell(totals.columns.sentence() if totals.columns.told else None, totals.begun_anew)
     if options.report is not None:
         write_report(out, totals, options.report, options.file.name, datetime.now().astimezone())
