@@ -6,7 +6,7 @@ import os
 import platform
 import sys
 
-from . import catalogue_files, in_process, over_http, part_masters, remembered, streams
+from . import catalogue_files, in_process, over_http, part_masters, remembered, sdk, streams
 from .table import HEADER
 
 GROUPS = {
@@ -14,6 +14,7 @@ GROUPS = {
     "over_http": over_http,
     "part_masters": part_masters,
     "catalogue_files": catalogue_files,
+    "sdk": sdk,
     "streams": streams,
     "remembered": remembered,
 }

@@ -1,10 +1,14 @@
-"""A catalogue file through `boltwright validate`: what the parts cost, what the client holds, how fast the report is.
+"""A catalogue file through `boltwright validate`: as a user waits for it, what the parts cost, what the client holds.
 
-Rows are invented. The client runs in a process of its own, against a service on the loopback.
+Rows are invented. The client runs in a process of its own, against a service on the loopback. `cold` is the first run
+against a service that has just been started, `warm` the next one with the same file; the catalogue is that of
+`part_masters`, in which no two descriptions are worded alike.
 """
 
 from __future__ import annotations
 
+import csv
+import os
 import subprocess
 import sys
 import tempfile
@@ -12,11 +16,15 @@ import time
 import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
+from typing import NamedTuple
 
-from .servers import HOST, service
-from .table import Line
+from tests.part_master_catalogue.generator import write
+
+from .servers import HOST, Server, service
+from .table import Line, middle_ratio
 
 FEW, MANY, GOAL_MIB = 20_000, 100_000, 64
+ROWS, SEED, ROUNDS, GOAL = 200_000, 1, 3, 18.0
 _TEXTS = (
     "ISO 4014 M{d}x{l} 8.8",
     "HEX BOLT M{d}X{l} 8.8 ZN ISO4014",
@@ -32,8 +40,17 @@ print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024, file=sys.stderr
 """
 
 
+class _Waited(NamedTuple):
+    """Microseconds a row: what a user waits, and the processor time of client and service."""
+
+    wall: float
+    client: float
+    service: float
+
+
 def lines() -> Iterator[Line]:
     """Yield the results."""
+    yield from _as_users_wait()
     with tempfile.TemporaryDirectory() as folder, service() as server:
         url, place = f"http://{HOST}:{server.port}", Path(folder)
         few, many = (_catalogue(place / f"{rows}.csv", rows) for rows in (FEW, MANY))
@@ -48,6 +65,44 @@ def lines() -> Iterator[Line]:
         growth = _validate(many, url) - at_few
         name = f"memory of the client from {FEW} to {MANY} rows"
         yield Line(name, f"{growth:.1f} MiB", f"{GOAL_MIB} MiB", growth / GOAL_MIB, 1.0, at_least=False)
+
+
+def _as_users_wait() -> Iterator[Line]:
+    """Time the command on a file, cold and warm, against csv.DictReader that reads the file right before."""
+    runs: dict[str, list[_Waited]] = {"cold": [], "warm": []}
+    readers: dict[str, list[float]] = {"cold": [], "warm": []}
+    with tempfile.TemporaryDirectory() as folder:
+        catalogue, _ = write(Path(folder), SEED, ROWS)
+        for _ in range(ROUNDS):
+            with service() as server:
+                for state in runs:
+                    readers[state].append(_dict_reader(catalogue))
+                    runs[state].append(_waited(catalogue, server))
+    for state, waited in runs.items():
+        wall, client, served = (sorted(times)[len(times) // 2] for times in zip(*waited, strict=True))
+        ratio = middle_ratio([one.wall for one in waited], readers[state])
+        reader = f"{sorted(readers[state])[ROUNDS // 2]:.1f} us a row"
+        name = f"boltwright validate, {ROWS} rows, {state}, against csv.DictReader"
+        yield Line(name, f"{wall:.1f} us a row", reader, ratio, GOAL, at_least=False)
+        name = f"its processor time, {state}, against that of the service"
+        yield Line(name, f"{client:.1f} us a row", f"{served:.1f} us a row", client / served)
+
+
+def _dict_reader(catalogue: Path) -> float:
+    began = time.perf_counter()
+    with catalogue.open(encoding="utf-8", newline="") as file:
+        rows = sum(1 for _ in csv.DictReader(file))
+    return (time.perf_counter() - began) / rows * 1e6
+
+
+def _waited(catalogue: Path, server: Server) -> _Waited:
+    command = [sys.executable, "-m", "boltwright", "validate", str(catalogue), "--quiet", "--fail-on", "never"]
+    before, began, served = os.times(), time.perf_counter(), server.cpu_seconds()
+    address = f"http://{HOST}:{server.port}"
+    subprocess.run([*command, "--url", address], capture_output=True, timeout=600, check=True)
+    wall, after = time.perf_counter() - began, os.times()
+    client = after.children_user + after.children_system - before.children_user - before.children_system
+    return _Waited(*(one / ROWS * 1e6 for one in (wall, client, server.cpu_seconds() - served)))
 
 
 def _catalogue(path: Path, rows: int) -> Path:
