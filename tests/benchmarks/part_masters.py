@@ -27,7 +27,7 @@ _CLASSES = ("5.6", "8.8", "9.8", "10.9")
 #: Validates a file; prints the processor time and the greatest resident size in KiB. Starting Python is not counted.
 _VALIDATE = """
 import sys, time
-from boltwright_server.web.part_masters_stream import validate_csv
+from boltwright_server.web.part_masters.validation_stream import validate_csv
 began = time.process_time()
 with open(sys.argv[1], "rb") as rows, validate_csv(rows, None, None, {})[0] as answer:
     while answer.read(65536):
