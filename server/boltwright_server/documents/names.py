@@ -1,21 +1,11 @@
-"""What people call the ids of the wire contract."""
+"""What people call the ids of the wire contract; characteristics have their words in the book of characteristics."""
 
 from __future__ import annotations
 
-#: Only where the id read aloud is not what the trade says.
+from ..specification.characteristic import in_words
+
+#: Of what is no characteristic, only where the id read aloud is not what the trade says.
 _NAMES = {
-    "thread_go_gauge": "GO screw gauge passes",
-    "thread_not_go_gauge": "NOT GO screw gauge does not enter",
-    "thread_go_gauge_after_coating": "GO screw gauge passes after coating",
-    "coating_thickness": "Local thickness of the coating",
-    "coating_thickness_mean": "Batch average of the coating thickness",
-    "hydrogen_embrittlement_measure": "Measure against hydrogen embrittlement on record",
-    "hardness_core": "Hardness of the core",
-    "hardness_surface": "Hardness of the surface",
-    "proof_load_set": "Set after the proof load",
-    "nut_proof_load": "Proof load held, nut removable",
-    "wrenching_height": "Wrenching height of the head",
-    "decarburization_depth": "Depth of complete decarburization",
     "stress_area": "Nominal stress area",
     "hold_time": "Time under load",
 }
@@ -30,7 +20,7 @@ GROUP_NAMES = {
 
 def name_of(id: str) -> str:
     """Return the name of a characteristic, property or setting, with a capital letter."""
-    return _NAMES.get(id) or capital(id.replace("_", " "))
+    return _NAMES.get(id) or capital(in_words(id))
 
 
 def capital(text: str) -> str:

@@ -46,7 +46,7 @@ def _lines(bases: Bases, id: str, one: Characteristic) -> Iterator[Line]:
 
 def _words(bases: Bases, id: str, one: Characteristic) -> Line:
     source = bases.source(one.basis, f"line-{id}", name_of(id))
-    words = " or ".join("must be met" if value is True else str(value).replace("_", " ") for value in one.allowed)
+    words = " or ".join(one.met if value is True else str(value).replace("_", " ") for value in one.allowed)
     none = Figure.of(None, source)
     return Line(f"line-{id}", name_of(id), None, none, none, "", source, words)
 

@@ -14,9 +14,8 @@ from ..quantities import Bounds
 from ..standards import rules
 from ..threads import MetricSize, ThreadClass, ToleranceClass
 from ..threads.hot_dip import is_hot_dip
-from .characteristic import Characteristic, State, attribute, measured
+from .characteristic import Characteristic, attribute, measured, the_one, traits, with_role
 
-_DIAMETERS = ("thread_major_diameter", "thread_pitch_diameter", "thread_minor_diameter")
 _BEFORE = "holds before coating; the member coating of the specification says what holds after it"
 _JUDGED_BEFORE = (
     "Coated product: thread diameters are judged by the limits before coating; gauge the finished thread as the member "
@@ -64,7 +63,7 @@ def coated_characteristics(
     tolerance = None if limits is None else limits.tolerance
     coated = dict(found)
     bare = tolerance is not None and tapped_after(coating, tolerance)
-    for id in _DIAMETERS:
+    for id in with_role("gauged"):
         bounds = found[id].bounds if id in found else None
         if bounds is not None:
             note = _BARE if bare else _BEFORE
@@ -73,15 +72,11 @@ def coated_characteristics(
     if limits is not None:
         coated |= _gauged_after(limits)
     coated |= _embrittlement(found, wanted, coating)
-    return {id: replace(one, state=_state(one, bare)) for id, one in coated.items()}
-
-
-def _state(one: Characteristic, bare: bool) -> State:
-    """Dimensions and the thread hold before coating, unless the thread is cut after it; the rest as delivered."""
-    if one.id.endswith("_after_coating"):
-        return "as_delivered"
-    before = one.group == "dimension" or (one.group == "thread" and not bare)
-    return "before_coating" if before else "as_delivered"
+    # A thread that is cut after coating is judged as delivered.
+    return {
+        id: replace(one, state="as_delivered" if bare and one.group == "thread" else traits()[id].state)
+        for id, one in coated.items()
+    }
 
 
 def _thickness(coating: Coating) -> dict[str, Characteristic]:
@@ -89,10 +84,10 @@ def _thickness(coating: Coating) -> dict[str, Characteristic]:
     found = {}
     local, average = coating.thickness.get("local"), coating.thickness.get("batch_average")
     if local is not None:
-        found["coating_thickness"] = measured("coating_thickness", Bounds("t", local.min, None, "um", local.basis))
+        found[the_one("local")] = measured(the_one("local"), Bounds("t", local.min, None, "um", local.basis))
     if average is not None:
         bounds = Bounds("t", average.min, average.max, "um", average.basis)
-        found["coating_thickness_mean"] = measured("coating_thickness_mean", bounds)
+        found[the_one("mean")] = measured(the_one("mean"), bounds)
     return found
 
 
@@ -116,7 +111,7 @@ def _embrittlement(
 
     A set screw is not under tensile stress: its record is judged where one is sent (ISO 4042:2018, clause 4.4).
     """
-    core = found.get("hardness_core")
+    core = found.get(the_one("core"))
     if core is None or wanted.product.member is None:
         return {}
     hardest = next((core.scales[scale] for scale in ("HV", "HRC") if scale in core.scales), None)

@@ -14,6 +14,7 @@ from typing import Literal
 
 from ..quantities import Bounds, Refusal
 from ..quantities.units import factor
+from .characteristic import by_property, the_one, traits, with_role
 from .compose import Specification
 
 Group = Literal["thread", "dimension", "mechanical", "marking", "coating", "coverage", "caution"]
@@ -34,7 +35,7 @@ DIRECTIONS = (
     "only asked",
     "only in the other",
 )
-_THREAD = ("thread_major_diameter", "thread_pitch_diameter", "thread_minor_diameter")
+#: Endings of properties and loads of a class that are judged as another characteristic, or as none.
 _STRENGTHS = ("strength", "stress", "load", "torque")
 
 
@@ -108,16 +109,14 @@ def _width(low: int, high: int) -> str:
 
 
 def _direction(id: str, group: Group, change: int) -> str:
-    up, down = _words(id, group)
+    trait = traits().get(by_property().get(id, id))
+    if trait is not None:
+        up, down = trait.more_words, trait.less_words
+    elif group in ("thread", "dimension"):
+        up, down = "larger", "smaller"
+    else:
+        up, down = ("stronger", "weaker") if id.endswith(_STRENGTHS) else ("higher", "lower")
     return up if change > 0 else down
-
-
-def _words(id: str, group: Group) -> tuple[str, str]:
-    if group in ("thread", "dimension"):
-        return "larger", "smaller"
-    if id.startswith(("hardness", "surface_hardness")):
-        return "harder", "softer"
-    return ("stronger", "weaker") if id.endswith(_STRENGTHS) else ("higher", "lower")
 
 
 def _limits(group: Group, asked: Mapping[str, Bounds], other: Mapping[str, Bounds]) -> Iterable[Difference]:
@@ -148,7 +147,7 @@ def _sentences(id: str, group: Group, asked: Iterable[str], other: Iterable[str]
 
 
 def _thread_limits(found: Specification) -> dict[str, Bounds]:
-    wanted = ((id, found.characteristics.get(id)) for id in _THREAD)
+    wanted = ((id, found.characteristics.get(id)) for id in with_role("gauged"))
     return {id: one.bounds for id, one in wanted if one is not None and one.bounds is not None}
 
 
@@ -169,13 +168,13 @@ def _mechanical(found: Specification) -> dict[str, Bounds]:
     """Properties and loads; of a hardness class the core hardness."""
     if found.mechanical is not None:
         return {**found.mechanical.loads, **found.mechanical.properties}
-    core = found.characteristics.get("hardness_core")
-    return {} if core is None or core.bounds is None else {"hardness_core": core.bounds}
+    core = found.characteristics.get(the_one("core"))
+    return {} if core is None or core.bounds is None else {core.id: core.bounds}
 
 
 def _coating(found: Specification) -> dict[str, Bounds]:
     """The thickness that is judged, and the thread as it is after coating."""
-    held = ((id, found.characteristics.get(id)) for id in ("coating_thickness", "coating_thickness_mean"))
+    held = ((id, found.characteristics.get(id)) for id in (*with_role("local"), *with_role("mean")))
     limits = {id: one.bounds for id, one in held if one is not None and one.bounds is not None}
     for state in () if found.coating is None else found.coating.states:
         if state.state != "before coating":

@@ -6,15 +6,18 @@ from dataclasses import replace
 
 from ..mechanical import MechanicalMinimums, PartShape, Test
 from ..quantities import Bounds
-from .characteristic import Characteristic, Guidance, Kind, attribute, category, measured, traits
+from .characteristic import (
+    Characteristic,
+    Guidance,
+    attribute,
+    category,
+    hardness,
+    has_role,
+    measured,
+    the_one,
+    traits,
+)
 
-_SCALES = {
-    "hardness_vickers": "HV",
-    "hardness_brinell": "HBW",
-    "hardness_rockwell_b": "HRB",
-    "hardness_rockwell_c": "HRC",
-}
-_SURFACE = {"surface_hardness_vickers": "HV", "surface_hardness_rockwell_30n": "HR30N"}
 _TENSILE_TESTS = ("wedge_tensile", "tensile")
 #: Optional characteristics: property id -> the tests that show it.
 _BY_TEST = {
@@ -40,7 +43,7 @@ def bolt_characteristics(minimums: MechanicalMinimums, shape: PartShape) -> dict
     for id, tests in _BY_TEST.items():
         if id in minimums.properties and _applying(minimums, tests) is not None:
             found[id] = measured(id, minimums.properties[id])
-    found |= _torsion(minimums, decides=tensile is None and "hardness_core" not in found)
+    found |= _torsion(minimums, decides=tensile is None and the_one("core") not in found)
     return found | _routine(minimums)
 
 
@@ -55,65 +58,33 @@ def nut_characteristics(minimums: MechanicalMinimums) -> dict[str, Characteristi
     """
     found = _guided(hardness_characteristics(minimums), minimums)
     proof = minimums.loads["proof_load"]
-    trait = traits()["nut_proof_load"]
-    found["nut_proof_load"] = Characteristic(
-        "nut_proof_load",
-        trait.kind,
-        trait.group,
-        trait.instrument,
-        trait.destructive,
-        trait.mandatory,
-        proof.basis,
-        proof,
-        (True,),
-    )
+    found["nut_proof_load"] = attribute("nut_proof_load", proof.basis, bounds=proof)
     return found
 
 
 def _guided(found: dict[str, Characteristic], minimums: MechanicalMinimums) -> dict[str, Characteristic]:
     """Let the minimum hardness guide only, where the standard lets the proof load decide on it."""
-    if minimums.hardness_guides is None or "hardness_core" not in found:
+    core = the_one("core")
+    if minimums.hardness_guides is None or core not in found:
         return found
     guidance = Guidance("nut_proof_load", minimums.hardness_guides)
-    return found | {"hardness_core": replace(found["hardness_core"], guidance=guidance)}
+    return found | {core: replace(found[core], guidance=guidance)}
 
 
 def hardness_characteristics(minimums: MechanicalMinimums) -> dict[str, Characteristic]:
-    """Return core and surface hardness, each scale with its own limits."""
-    scales = {scale: minimums.properties[id] for id, scale in _SCALES.items() if id in minimums.properties}
+    """Return each hardness that the class limits, each scale with its own limits."""
     found = {}
-    if scales:
-        found["hardness_core"] = _hardness("hardness_core", next(iter(scales.values())), scales, minimums, None)
-    surface = {scale: minimums.properties[id] for id, scale in _SURFACE.items() if id in minimums.properties}
-    if surface:
-        found["hardness_surface"] = _hardness(
-            "hardness_surface", next(iter(surface.values())), surface, minimums, minimums.surface_over_core
-        )
+    for id, trait in traits().items():
+        scales = {
+            scale: minimums.properties[name] for scale, name in trait.scales.items() if name in minimums.properties
+        }
+        if scales:
+            found[id] = replace(
+                hardness(id, scales),
+                disputed=minimums.disputed if has_role(id, "core") else {},
+                over_core=minimums.surface_over_core if has_role(id, "over_core") else None,
+            )
     return found
-
-
-def _hardness(
-    id: str,
-    bounds: Bounds,
-    scales: dict[str, Bounds],
-    minimums: MechanicalMinimums,
-    over_core: Bounds | None,
-) -> Characteristic:
-    trait = traits()[id]
-    kind: Kind = "measured"
-    return Characteristic(
-        id,
-        kind,
-        trait.group,
-        trait.instrument,
-        trait.destructive,
-        trait.mandatory,
-        bounds.basis,
-        bounds,
-        scales=scales,
-        disputed=minimums.disputed if id == "hardness_core" else {},
-        over_core=over_core,
-    )
 
 
 def _tensile(minimums: MechanicalMinimums, tensile: Test, fully_threaded: bool) -> dict[str, Characteristic]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from ..designations import ProductDesignation
 from ..mechanical import Mark, MechanicalMinimums, PartShape, Test, mechanical_minimums
@@ -10,13 +10,13 @@ from ..products import ProductDimensions
 from ..quantities import Basis, Bounds, NotStandardised, OutsideScope
 from ..standards import Row, rules
 from ..threads import ThreadClass
-from .characteristic import Characteristic, attribute, measured
+from .characteristic import Characteristic, attribute, hardness, the_one, traits
 from .coating import for_coating
 from .mechanical import bolt_characteristics, nut_characteristics
 
-_SCALES = ("HV", "HBW", "HRB", "HRC")
+_AGREED = "strength_as_agreed"
 _SURFACE = "HV_surface_max"
-_AS_AGREED = "Agree with the purchaser how the strength is shown, and record the result as strength_as_agreed."
+_AS_AGREED = f"Agree with the purchaser how the strength is shown, and record the result as {_AGREED}."
 _NOTHING_DECIDES = f"No mechanical test of the standard that is held here can be made on this part. {_AS_AGREED}"
 
 
@@ -59,7 +59,7 @@ def strength_of(
     found = nut_characteristics(minimums) if wanted.length is None else bolt_characteristics(minimums, shape)
     if any(one.mandatory and one.group == "mechanical" for one in found.values()):
         return Strength(found, minimums, minimums.tests, minimums.marking, minimums.notices)
-    found["strength_as_agreed"] = attribute("strength_as_agreed", _agreed(minimums))
+    found[_AGREED] = attribute(_AGREED, _agreed(minimums))
     return Strength(found, minimums, minimums.tests, minimums.marking, (*minimums.notices, _NOTHING_DECIDES))
 
 
@@ -67,8 +67,7 @@ def _beyond(wanted: ProductDesignation, why: str) -> Strength:
     """The product is standardised, its class is not at this size or form: the strength is as agreed, and mandatory."""
     owner = wanted.product.standard
     basis = owner.practice("strength outside the scope of its standard", why)
-    found = {"strength_as_agreed": attribute("strength_as_agreed", basis)}
-    return Strength(found, notices=(f"{why}. {_AS_AGREED}",))
+    return Strength({_AGREED: attribute(_AGREED, basis)}, notices=(f"{why}. {_AS_AGREED}",))
 
 
 def _agreed(minimums: MechanicalMinimums) -> Basis:
@@ -91,13 +90,13 @@ def _of_hardness_class(wanted: ProductDesignation, property_class: str) -> Stren
         row = rules("ISO 898-5").table("table").find(property_class)
     if row is None:
         raise NotStandardised(f"no hardness is given for class {property_class}", member="designation")
-    scales = {scale: bounds for scale in _SCALES if (bounds := _scale(row, scale)) is not None}
-    core = measured("hardness_core", next(iter(scales.values())))
-    found = {"hardness_core": replace(core, scales=scales)}
+    core = the_one("core")
+    scales = {scale: bounds for scale in traits()[core].scales if (bounds := _scale(row, scale)) is not None}
+    found = {core: hardness(core, scales)}
     surface = row.get(_SURFACE) if _SURFACE in row.cells else None
     if surface is not None:
         bounds = Bounds("HV 0.3", None, surface, "HV", row.basis(_SURFACE))
-        found["hardness_surface"] = replace(measured("hardness_surface", bounds), scales={"HV": bounds})
+        found[the_one("over_core")] = hardness(the_one("over_core"), {"HV": bounds})
     return Strength(found, notices=("No mark on the part is required for a hardness class (memory).",))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..standards import rules
 from ..threads import ThreadClass, ThreadSize, limits
-from .characteristic import Characteristic, attribute, measured
+from .characteristic import Characteristic, attribute, measured, with_role
 
 #: The scope of ISO 1502 says that gauging to it decides; a part can pass a gauge and still measure outside.
 _GAUGING = {
@@ -20,12 +20,7 @@ def thread_characteristics(size: ThreadSize, tolerance: ThreadClass) -> dict[str
         NotStandardised, UnknownName: as `threads.limits`.
     """
     found = limits(size, tolerance).limits
-    measurable = {
-        "thread_major_diameter": found["major_diameter"],
-        "thread_pitch_diameter": found["pitch_diameter"],
-        "thread_minor_diameter": found["minor_diameter"],
-    }
-    characteristics = {id: measured(id, bounds) for id, bounds in measurable.items()}
+    characteristics = {id: measured(id, found[id.removeprefix("thread_")]) for id in with_role("gauged")}
     number, clause = _GAUGING[size.system]
     basis = rules(number).clause(clause, "common practice")
     for id in ("thread_go_gauge", "thread_not_go_gauge"):

@@ -70,7 +70,7 @@ def test_limits_stand_as_the_standard_prints_them() -> None:
     assert (load.least.text, load.greatest.text, load.unit) == ("46\u202f400", "", "N")
     assert lines["line-hardness_core-hrc"].greatest.text == "32"
     assert lines["line-hardness_surface-hv"].words == "at most 30 HV over the core of the same piece"
-    assert lines["line-thread_go_gauge"].words == "must be met"
+    assert lines["line-thread_go_gauge"].words == "the GO gauge passes over the whole thread"
 
 
 def test_what_is_from_memory_or_in_conflict_is_said_in_words() -> None:
