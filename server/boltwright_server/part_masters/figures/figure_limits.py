@@ -13,7 +13,7 @@ from ...products.product_grade import length_bounds, product_grade
 from ...quantities import Bounds, Refusal
 from ...quantities.keeper import remembered
 from ...specification import specification_of
-from ...specification.characteristic import traits
+from ...specification.characteristic import property_of_scale, the_one, traits
 from ...threads import Member, MetricSize, ThreadSize
 from ..meaning.outline import Outline
 from ..meaning.resolution import Sized, the_only
@@ -22,12 +22,10 @@ _REMEMBERED = 65_536
 #: Figures that repeat the standard's minimum; a stored one is right only if it is that minimum.
 _LOADS = {"tensile_load": "tensile_load", "proof_load": "proof_load", "nut_proof_load": "proof_load"}
 _STRENGTHS = ("tensile_strength", "yield_strength", "proof_stress")
+#: A hardness by itself is on the usual scale of the core.
 _HARDNESS = {
-    "hardness_core": "hardness_vickers",
-    "hardness_vickers": "hardness_vickers",
-    "hardness_rockwell_c": "hardness_rockwell_c",
-    "hardness_rockwell_b": "hardness_rockwell_b",
-    "hardness_brinell": "hardness_brinell",
+    the_one("core"): next(iter(property_of_scale().values())),
+    **{name: name for name in property_of_scale().values()},
 }
 _OTHERS = ("elongation", "reduction_of_area", "impact_energy")
 #: Dimensions that are nothing but a matter of the length; the others are alike for many lengths.
@@ -48,7 +46,7 @@ class Limit(NamedTuple):
 
 def figure_ids() -> frozenset[str]:
     """Return the ids under which a part master may store a figure."""
-    return frozenset((*traits(), *_LOADS, *_STRENGTHS, *_HARDNESS)) - {"fracture_location", "marking"}
+    return frozenset((*traits(), *_LOADS, *_STRENGTHS, *_HARDNESS)) - {the_one("location"), "marking"}
 
 
 @dataclass(frozen=True, eq=False, slots=True)

@@ -10,7 +10,7 @@ from ...designations import ProductDesignation
 from ...quantities import Refusal
 from ...quantities.keeper import remembered
 from ...quantities.units import CODES, factor
-from ...specification.characteristic import traits
+from ...specification.characteristic import has_role, property_of_scale, traits
 from ..meaning.findings import Finding
 from ..meaning.outline import Outline
 from ..meaning.resolution import Resolved, Sized
@@ -18,8 +18,6 @@ from .figure_limits import OF_CLASS, Form, Limit, form_in, limit_of, limit_of_le
 from .figure_texts import LONGEST_FIGURE, known_unit, number_of, shown, split_unit, unit_of
 
 _REMEMBERED = 65_536
-#: A hardness in another scale is held against that scale's own limits, never converted.
-_OF_SCALE = {"HRC": "hardness_rockwell_c", "HRB": "hardness_rockwell_b", "HBW": "hardness_brinell"}
 #: Units that get mixed up, by the unit of the standard.
 _CONFUSED = {"mm": ("in",), "N": ("kN", "lbf"), "MPa": ("ksi",), "lbf": ("N", "kN"), "in": ("mm",), "ksi": ("MPa",)}
 _PSI = 1000.0
@@ -130,7 +128,9 @@ def _says_something(limit: Limit, number: float) -> bool:
 
 
 def _asked(id: str, unit: str | None) -> str:
-    return _OF_SCALE.get(unit or "", id) if id == "hardness_core" else id
+    """A hardness in another scale than the usual is held against that scale's own limits, never converted."""
+    _, *others = property_of_scale()
+    return property_of_scale()[unit] if unit in others and has_role(id, "core") else id
 
 
 def _wrong_in(

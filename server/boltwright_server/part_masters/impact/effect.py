@@ -14,6 +14,7 @@ from ...products.look_alikes import differences as known_differences
 from ...quantities import Bounds, Refusal
 from ...quantities.keeper import remembered
 from ...specification import specification_of
+from ...specification.characteristic import property_of_scale
 from ...specification.comparison import Difference, compared, differences
 from ...threads import MetricSize
 from ..meaning.requirement import Requirement
@@ -22,13 +23,6 @@ from .change import PLAIN, Change, Side
 #: `no_counterpart`: the other standard has no such part.
 EFFECTS = ("changes", "untouched", "no_counterpart", "not_judged")
 _REMEMBERED = 2048
-#: Scale in which editions disagree -> id of the property.
-_SCALES = {
-    "HBW": "hardness_brinell",
-    "HV": "hardness_vickers",
-    "HRC": "hardness_rockwell_c",
-    "HRB": "hardness_rockwell_b",
-}
 _NOT_CONCERNED = "the change does not concern this part"
 _EQUAL = "every figure that is held is equal"
 _UNCERTAIN = "which product is meant is not certain: {}"
@@ -228,7 +222,7 @@ def _of_rules(found: Requirement, given: Mapping[str, Any], change: Change) -> E
         return Effect("untouched", reasons=(_NOT_CONCERNED,))
     pairs = (
         compared(
-            _SCALES.get(scale, scale),
+            property_of_scale().get(scale, scale),
             "mechanical",
             editions.get(change.before.edition),
             editions.get(change.after.edition),
