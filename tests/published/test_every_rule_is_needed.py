@@ -19,7 +19,7 @@ from published_values.inch_rules import INCH_RULES
 from published_values.strength_rules import STRENGTH_RULES
 from published_values.thread_rules import table_of
 
-from boltwright_server.conformance import gates, rules
+from boltwright_server.conformance import column_plan, rules
 from boltwright_server.gauges import iso_1502, iso_1502_frame
 from boltwright_server.mechanical import iso_898_1, iso_898_1_tests, iso_898_2
 from boltwright_server.products import product_grade, table_engine, thread_length
@@ -268,11 +268,11 @@ RULES: dict[str, tuple[tuple[str, ...], Patch]] = {
     "below 3.92 u nothing is proved": ((DECISIONS,), attribute(rules, "_UNATTAINABLE_BELOW", Fraction(0))),
     "a reading on an acceptance limit conforms": (
         (DECISIONS,),
-        attribute(gates, "greatest_double", lambda edge: rules.greatest_double(replace(edge, inclusive=False))),
+        attribute(column_plan, "greatest_double", lambda edge: rules.greatest_double(replace(edge, inclusive=False))),
     ),
     "a reading on the outer edge is undecided": (
         (DECISIONS,),
-        attribute(gates, "least_double", lambda edge: rules.least_double(replace(edge, inclusive=True))),
+        attribute(column_plan, "least_double", lambda edge: rules.least_double(replace(edge, inclusive=True))),
     ),
     "absolute and rounded differ": (
         (E29,),

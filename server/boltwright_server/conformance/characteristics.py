@@ -21,9 +21,9 @@ from ..quantities import (
 from ..quantities.units import factor
 from ..specification import GROUPS, Characteristic, Specification
 from ..specification.characteristic import Trait, traits
+from .cross_rules import FRACTURE, is_located, is_pulled
 from .readings import Request, Requirement
 from .rules import last_digit
-from .tensile import PULLED, is_located
 from .wording import OF_REQUEST, clause, limits_in_words
 
 #: Digits of a converted limit in a sentence.
@@ -79,11 +79,11 @@ def judged_characteristics(wanted: Specification, request: Request) -> Judged:
         if id not in found:
             raise unknown(id, found, member_path("requirements", id))
         del found[id]
-    if request.fracture_rule == "thread_only" and "fracture_location" in found:
-        found["fracture_location"] = _thread_only(found["fracture_location"])
+    if request.fracture_rule == "thread_only" and FRACTURE in found:
+        found[FRACTURE] = _thread_only(found[FRACTURE])
     deviations = tuple(_deviations(standing, found, request))
     notices = [one.detail for one in deviations]
-    if "fracture_location" in standing and not is_located(found) and any(id in found for id in PULLED):
+    if FRACTURE in standing and not is_located(found) and any(map(is_pulled, found.values())):
         notices.append("Tensile test: the purchaser does not ask for the place of the break, so the load decides alone")
     return Judged(found, dict(sorted(request.dropped.items())), deviations, tuple(notices))
 

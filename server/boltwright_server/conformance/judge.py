@@ -12,25 +12,16 @@ import numpy as np
 
 from ..quantities import Contradiction, NotUnderstood, Refusal, member_path
 from ..specification import GROUPS
-from .attribute import judge_attribute
-from .batch_mean import LOCAL, MEAN, LocalReadings
-from .blocks import Block, block_of, block_of_one, is_single
 from .characteristics import unknown
 from .column_plan import ColumnPlan
-from .columns import check_columns, check_uncertainties
-from .groups import GroupCount, State, state_of
-from .guidance import Minimum, guided_remark, minimum_of, settled
-from .measured import Outcome, judge_readings
-from .not_looked_at import not_looked_at
-from .plan import LotPlan
-from .preparation import prepared
-from .readings import Column, Request
-from .reasons import Findings, Reason, reasons_of
-from .records import Record, is_recorded
-from .remarks import remarks_of
-from .surface_hardness import with_rise
-from .tensile import is_located, without_fracture_undecided
-from .verdicts import CharacteristicVerdict, verdict_of, with_block
+from .columns import check_columns, check_uncertainties, prepared
+from .cross_rules import LOCAL, MEAN, LocalReadings, Minimum, across, guided_remark, is_single, minimum_of, settled
+from .decide import judge_attribute, judge_readings
+from .plan import LotPlan, not_looked_at
+from .readings import Column, Record, Request, is_recorded
+from .sampling import GroupCount, State, state_of
+from .telling import Findings, Reason, reasons_of, remarks_of
+from .verdicts import Block, CharacteristicVerdict, block_of, block_of_one, verdict_of, with_block
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,12 +152,11 @@ class LotJudge:
         with_risks = self._plan.request.risks
         single = {id for id, plan in plans.items() if not with_risks and is_single(plan, columns[id])}
         outcomes = {
-            id: _outcome(plan, columns[id], columns.get("hardness_core"))
+            id: judge_attribute(plan, columns[id]) if plan.gate is None else judge_readings(plan, columns[id])
             for id, plan in plans.items()
             if id not in single
         }
-        if is_located(self._plan.characteristics):
-            outcomes = without_fracture_undecided(outcomes, columns)
+        outcomes = across(outcomes, columns, self._plan.characteristics)
         return [
             block_of_one(plan, columns[id], self._first_piece(plan))
             if id in single
@@ -264,13 +254,6 @@ class LotJudge:
 
 #: What a verdict by the standard's own requirements says of the lot.
 _CONFORMS = {"accept": True, "reject": False, "incomplete": None}
-
-
-def _outcome(plan: ColumnPlan, column: Column, core: Column | None) -> Outcome:
-    if plan.gate is None:
-        return judge_attribute(plan, column)
-    found, rise = judge_readings(plan, column), plan.characteristic.over_core
-    return found if rise is None else with_rise(found, rise, column, core)
 
 
 def _lot_verdict(states: dict[str, State], missing: tuple[str, ...], verdicts: dict[str, CharacteristicVerdict]) -> str:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 from functools import cached_property
 
 from ..specification import Characteristic, Specification, specification
+from ..specification.characteristic import has_role
 from .characteristics import Judged, judged_characteristics
 from .column_plan import ColumnPlan, column_plan
 from .readings import Column, Request
-from .reasons import Reason, absent_reason
 from .sampling import GroupPlan, plans_of
+from .telling import Reason, absent_reason
+from .wording import clause
 
 #: Columns are kept by their settings; one whose uncertainty changes with every piece is worked out each time.
 _MOST_COLUMNS = 64
@@ -107,3 +110,33 @@ class LotPlan:
             if len(self._columns) < _MOST_COLUMNS:
                 plan = self._columns.setdefault(key, plan)
         return plan
+
+
+#: Sets of measured characteristics whose answer is kept with a plan; the next piece mostly measures the same.
+_KEPT = 16
+
+
+def not_looked_at(plan: LotPlan, measured: Collection[str]) -> tuple[tuple[str, str], ...]:
+    """Return (id, why) of each, those first that the purchaser dropped, then in the order of the specification."""
+    key = frozenset(measured)
+    found = plan.unseen.get(key)
+    if found is None:
+        dropped = ((id, f"dropped by the purchaser: {why}") for id, why in plan.judged.dropped.items())
+        optional = (
+            (id, _why(id, one, plan)) for id, one in plan.characteristics.items() if not one.mandatory and id not in key
+        )
+        found = (*dropped, *optional)
+        if len(plan.unseen) < _KEPT:
+            plan.unseen[key] = found
+    return found
+
+
+def _why(id: str, one: Characteristic, plan: LotPlan) -> str:
+    standing = plan.specification.characteristics.get(id)
+    if standing is None or standing.mandatory:
+        return "not mandatory at the purchaser's word, and not measured"
+    if has_role(id, "gauged"):
+        return "not mandatory beside the gauges, and not measured"
+    if has_role(id, "by_maker"):
+        return f"required by the standard, but not mandatory here, and not inspected ({clause(one.basis)})"
+    return f"not mandatory, and not measured ({clause(one.basis)})"

@@ -10,7 +10,7 @@ from statistics import NormalDist
 
 import numpy as np
 
-from .measured import Outcome
+from .decide import Outcome
 from .readings import Column, Floats
 from .rules import Regions
 

@@ -5,34 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..quantities import DOUBTS, Basis, Bounds, cited
+from ..specification.characteristic import in_words
 from .column_plan import ColumnPlan
 from .statistics import Statistics
 
-#: What `true` stands for in a column of yes-or-no results.
-_MET = {
-    "thread_go_gauge": "the GO gauge passes over the whole thread",
-    "thread_not_go_gauge": "the NOT GO gauge does not enter beyond the allowed turns",
-    "nut_proof_load": "the nut holds its proof load of {load} and comes off again",
-    "head_soundness": "the head stays sound",
-    "marking": "the marking that the standard asks for",
-    "surface_discontinuities": "no discontinuity beyond the permitted",
-    "strength_as_agreed": "the strength that was agreed",
-    "thread_go_gauge_after_coating": "the GO gauge for the coated thread passes over its whole length",
-    "hydrogen_embrittlement_measure": "a measure against hydrogen embrittlement is on record",
-}
 _BREAKS = {"thread": "in the free thread", "shank": "in the shank"}
-_NAMES = {
-    "thread_go_gauge": "thread GO gauge",
-    "thread_not_go_gauge": "thread NOT GO gauge",
-    "hardness_core": "core hardness",
-    "hardness_surface": "surface hardness",
-    "proof_load_set": "set after the proof load",
-    "retempering_drop": "drop after retempering",
-    "non_decarburized_height": "height without decarburization",
-    "strength_as_agreed": "strength as agreed",
-    "thread_go_gauge_after_coating": "thread GO gauge after coating",
-    "coating_thickness_mean": "coating thickness, batch average",
-}
 _MOST_NAMED = 5
 #: Clause of a limit that the request states.
 OF_REQUEST = "requirement of the request"
@@ -40,7 +17,7 @@ OF_REQUEST = "requirement of the request"
 
 def named(id: str) -> str:
     """Return a characteristic in words: `hardness_core` is "Core hardness"."""
-    words = _NAMES.get(id) or id.replace("_", " ")
+    words = in_words(id)
     return f"{words[:1].upper()}{words[1:]}"
 
 
@@ -94,9 +71,7 @@ def required(plan: ColumnPlan) -> str:
         places = [_BREAKS.get(str(word), str(word)) for word in characteristic.allowed]
         return f"a break {' or '.join(places)}"
     if characteristic.kind == "attribute":
-        limits = characteristic.bounds
-        load = "" if limits is None else f"{limits.min} {limits.unit}"
-        return _MET.get(characteristic.id, "the requirement is met").format(load=load)
+        return characteristic.met
     rise = characteristic.over_core
     over_core = "" if rise is None else f"at most {rise.max} {rise.unit} above the core of the same piece"
     return " and ".join(part for part in (limits_in_words(plan.limits), over_core) if part)

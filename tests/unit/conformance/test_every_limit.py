@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from boltwright_server.conformance.column_plan import column_plan
-from boltwright_server.conformance.measured import judge_readings
+from boltwright_server.conformance.decide import judge_readings
 from boltwright_server.conformance.readings import Column
 from boltwright_server.conformance.rules import SIMPLE
 from boltwright_server.products import products

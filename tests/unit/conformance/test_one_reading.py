@@ -11,12 +11,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from boltwright_server.conformance.attribute import judge_attribute
-from boltwright_server.conformance.blocks import block_of, block_of_one, is_single
 from boltwright_server.conformance.column_plan import ColumnPlan, column_plan
-from boltwright_server.conformance.measured import judge_readings
+from boltwright_server.conformance.cross_rules import is_single
+from boltwright_server.conformance.decide import judge_attribute, judge_readings
 from boltwright_server.conformance.readings import Column
 from boltwright_server.conformance.rules import DecisionRule
+from boltwright_server.conformance.verdicts import block_of, block_of_one
 from boltwright_server.specification import Characteristic, specification
 
 DESIGNATIONS = ("ISO 4014 - M10x60 - 8.8", "ISO 4032 - M10 - 8", "ISO 4017 - M8x30 - 12.9", "1/2-13 UNC-2A")

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from boltwright_server.conformance.gates import gate_of
+from boltwright_server.conformance.column_plan import gate_of
 from boltwright_server.conformance.rules import (
     DecisionRule,
     Edge,

@@ -13,8 +13,8 @@ import msgspec
 import numpy as np
 
 from ...conformance import Column, LotPlan, Request, Requirement, Retest
+from ...conformance.cross_rules import LOCATIONS
 from ...conformance.rules import EDITIONS, SIMPLE, TIES, DecisionRule
-from ...conformance.tensile import LOCATIONS
 from ...quantities.keeper import remembered
 from ...specification.characteristic import Kind, traits
 from ..http.bodies import decoded, load, problem

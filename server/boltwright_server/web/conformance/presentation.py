@@ -15,12 +15,12 @@ import msgspec
 from ...conformance import Judgement
 from ...conformance.characteristics import Deviation
 from ...conformance.column_plan import ColumnPlan
-from ...conformance.reasons import Reason
-from ...conformance.records import Record
+from ...conformance.readings import Record
 from ...conformance.risks import Risks
 from ...conformance.rules import DecisionRule, Regions
 from ...conformance.sampling import GroupPlan, SecondSample
 from ...conformance.statistics import Statistics
+from ...conformance.telling import Reason
 from ...conformance.verdicts import CharacteristicVerdict
 from ...mechanical import Mark
 from ...quantities import Basis

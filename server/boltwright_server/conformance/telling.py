@@ -1,21 +1,27 @@
-"""Why a lot got its verdict: in order of weight, in plain sentences, with the clause.
+"""What is told of a lot: why it got its verdict, and what must be said beside it, in plain sentences with the clause.
 
-What rejects comes first (what carries the load before what only measures), then what was not proved, then what was not
-measured or not often enough, then what does not decide.
+Reasons stand in order of weight: what rejects comes first (what carries the load before what only measures), then what
+was not proved, then what was not measured or not often enough, then what does not decide. Remarks speak of readings far
+from the rest, of samples larger than their plan, and of slips of the pen: readings that would conform if the decimal
+point or the unit were another; never judged by.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
 from ..quantities import Basis
 from ..quantities.keeper import remembered
-from ..specification import Characteristic
+from ..quantities.units import CODES, dimension, factor
+from ..specification import GROUPS, Characteristic
+from ..specification.characteristic import has_role, the_one
+from ..standards import rules
 from .characteristics import Deviation
 from .column_plan import ColumnPlan
-from .groups import GroupCount, State
-from .sampling import GroupPlan, plan_named
+from .sampling import GroupCount, GroupPlan, State, plan_named
+from .statistics import Statistics
 from .verdicts import CharacteristicVerdict
 from .wording import clause, counted, do_not_conform, named, pieces_named, read, required
 
@@ -206,3 +212,106 @@ def absent_reason(characteristic: Characteristic) -> Reason:
     """Return why a lot without a reading of a mandatory characteristic is incomplete."""
     detail = f"{named(characteristic.id)}: mandatory, and no reading was given ({clause(characteristic.basis)})."
     return Reason("missing", characteristic.id, characteristic.group, detail, characteristic.basis)
+
+
+_BOLTS = "ISO 898-1"
+_TENSILE_OUTRANKS = (
+    "Core hardness: below its minimum while the tensile load holds. For bolts that can be pulled the tensile test "
+    "outranks the minimum hardness ({}, clause 9.9, from memory; no print was seen, so the minimum is "
+    "judged here): where the purchaser agrees, state it in requirements/" + the_one("core")
+)
+
+
+def remarks_of(plans: Mapping[str, GroupPlan], verdicts: Mapping[str, CharacteristicVerdict]) -> Iterator[str]:
+    """Yield the sentences in the order of the characteristics, then of the groups."""
+    for one in verdicts.values():
+        far = [piece for piece in one.outlying_pieces or () if piece not in one.nonconforming_pieces]
+        if far:
+            lies = "lies" if len(far) == 1 else "lie"
+            yield f"{named(one.id)}: {pieces_named(far, len(far))} {lies} far from the rest; judged like all others"
+        if one.nonconforming_count and one.plan.basis.standard == _BOLTS:
+            yield from _ways_out(one)
+        if has_role(one.id, "core") and one.nonconforming_count and _is_softer_than_asked(one, verdicts):
+            yield _TENSILE_OUTRANKS.format(rules(_BOLTS).cited)
+        if one.nonconforming_count and (slip := slip_of(one.plan, one.statistics)):
+            yield f"{named(one.id)}: {slip}; read again, and name the unit"
+    for group in GROUPS:
+        plan = plans[group]
+        if plan.sample_size is None:
+            continue
+        counts = [one.measured_count for one in verdicts.values() if one.characteristic.group == group]
+        most = max(counts, default=0)
+        allowed = plan.sample_size + (plan.second.size if plan.second else 0)
+        if 0 < allowed < most:
+            yield (
+                f"Group {group}: {most} pieces were read where the plan takes {allowed}; its acceptance number "
+                f"{plan.acceptance_number} is that of {plan.sample_size} ({plan_named(plan)})"
+            )
+
+
+def _is_softer_than_asked(core: CharacteristicVerdict, verdicts: Mapping[str, CharacteristicVerdict]) -> bool:
+    """Whether the core of a bolt lies below its minimum while the tensile test holds."""
+    pulled, low = verdicts.get("tensile_load"), core.plan.doubles[0]
+    soft = core.statistics is not None and low is not None and core.statistics.min < low
+    return soft and pulled is not None and pulled.verdict == "conforming" and core.plan.basis.standard == _BOLTS
+
+
+def _ways_out(verdict: CharacteristicVerdict) -> Iterator[str]:
+    """What ISO 898-1 allows after a failure; it holds no retest of another kind."""
+    source = rules(_BOLTS).cited
+    if verdict.id == "proof_load_set":
+        yield (
+            "Set after the proof load: where straightness or measuring is in doubt, the test may be repeated once "
+            f"with 3 % more load ({source}, clause 9.6, seen in one reproduction); send the first test as replaced"
+        )
+    if has_role(verdict.id, "core") and verdict.plan.unit != "HV":
+        yield (
+            f"Core hardness: in a dispute the Vickers hardness on a section decides ({source}, clause 9.9, from "
+            "memory), on its own limits"
+        )
+
+
+_POINTS = ((100, "two places"), (10, "one place"), (1000, "three places"))
+#: A reading against one limit is likely up to this many times the limit, or down to this part of it.
+_LIKELY = 3
+_KINDS = ("length", "force", "stress")
+
+
+def slip_of(plan: ColumnPlan, found: Statistics | None) -> str:
+    """Return what the extreme reading outside the limits may have been meant to be; nothing where nothing fits."""
+    low, high = plan.ends
+    if found is None or (low is None and high is None) or plan.unit is None:
+        return ""
+    for reading in (found.max, found.min):
+        value = Decimal(repr(reading))
+        if value and not _within(value, low, high, False) and (told := _meant(value, plan)):
+            return f"{reading:.15g} {plan.unit} would conform as {told}"
+    return ""
+
+
+def _meant(value: Decimal, plan: ColumnPlan) -> str:
+    low, high = plan.ends
+    for unit in _other_units(plan.unit or ""):
+        step = factor(unit, plan.unit or "")
+        if _within(value * step.numerator / step.denominator, low, high, True):
+            return f"{value.normalize():f} {unit}"
+    for times, places in _POINTS:
+        for meant in (value / times, value * times):
+            if _within(meant, low, high, True):
+                return f"{meant.normalize():f} {plan.unit}, with the decimal point {places} away"
+    return ""
+
+
+def _other_units(unit: str) -> list[str]:
+    """Units of the same kind that a reading may have been taken in."""
+    kind = dimension(unit)
+    return [code for code in CODES if code != unit and dimension(code) == kind] if kind in _KINDS else []
+
+
+def _within(value: Decimal, low: Decimal | None, high: Decimal | None, likely: bool) -> bool:
+    """Whether a reading conforms; against one limit a likely one is also not far beyond it."""
+    if (low is not None and value < low) or (high is not None and value > high):
+        return False
+    if not likely or (low is not None and high is not None):
+        return True
+    return value <= low * _LIKELY if low is not None else high is not None and value * _LIKELY >= high
