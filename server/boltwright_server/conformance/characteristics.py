@@ -80,7 +80,8 @@ def judged_characteristics(wanted: Specification, request: Request) -> Judged:
             raise unknown(id, found, member_path("requirements", id))
         del found[id]
     if request.fracture_rule == "thread_only" and FRACTURE in found:
-        found[FRACTURE] = _thread_only(found[FRACTURE])
+        basis = stated_by_purchaser("order of the purchaser", "fracture rule thread_only")
+        found[FRACTURE] = replace(found[FRACTURE], allowed=("thread",), basis=basis)
     deviations = tuple(_deviations(standing, found, request))
     notices = [one.detail for one in deviations]
     if FRACTURE in standing and not is_located(found) and any(map(is_pulled, found.values())):
@@ -139,11 +140,6 @@ def _looser(standing: Bounds, bounds: Bounds, given: Mapping[str, Any]) -> str:
         f"the requirement ({stated}) is looser than {clause(standing.basis)} ({limits_in_words(standing)}); "
         "it is used as stated"
     )
-
-
-def _thread_only(characteristic: Characteristic) -> Characteristic:
-    basis = stated_by_purchaser("order of the purchaser", "fracture rule thread_only")
-    return replace(characteristic, allowed=("thread",), basis=basis)
 
 
 def purchasers_basis(document: str | None, revision: str | None) -> Basis:

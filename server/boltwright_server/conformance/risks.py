@@ -100,7 +100,8 @@ def risks_of(column: Column, outcome: Outcome) -> Risks | None:
         return None
     accepted = (measured & ~outcome.nonconforming & ~outcome.undecided)[measured]
     whole = risks(values[measured], accepted, plan.doubles, _acceptance(found), float(u))
-    return replace(whole, conformance_probabilities=_listed(values[:MOST_LISTED], plan.doubles, float(u)))
+    listed = conformance_probability(values[:MOST_LISTED], *plan.doubles, float(u))
+    return replace(whole, conformance_probabilities=tuple(None if one != one else float(one) for one in listed))
 
 
 def _acceptance(found: Regions) -> tuple[float | None, float | None]:
@@ -109,11 +110,6 @@ def _acceptance(found: Regions) -> tuple[float | None, float | None]:
         return np.inf, -np.inf
     low, high = found.conforming_low, found.conforming_high
     return None if low is None else float(low.at), None if high is None else float(high.at)
-
-
-def _listed(values: Floats, limits: tuple[float | None, float | None], u: float) -> tuple[float | None, ...]:
-    found = conformance_probability(values, *limits, u)
-    return tuple(None if value != value else float(value) for value in found)
 
 
 def _cdf(x: Floats) -> Floats:

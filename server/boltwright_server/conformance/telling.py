@@ -125,8 +125,10 @@ def _reasons(found: Findings) -> tuple[Reason, ...]:
     failed = [one for one in by_weight if one.nonconforming_count]
     doubtful = [one for one in by_weight if one.undecided_count]
     rejecting = {group for group, state in found.states.items() if state == "over"}
+    # Groups that their pieces reject, and not what the lot has as a whole.
+    over = {group for group in rejecting if found.counts[group].pieces > found.plans[group].acceptance_number}
     deciding = [
-        *(_of_group(group, found) for group in _BY_WEIGHT if group in rejecting and _is_over(group, found)),
+        *(_of_group(group, found) for group in _BY_WEIGHT if group in over),
         *(_nonconforming(one) for one in failed if one.characteristic.group in rejecting),
         *(_of_group(group, found) for group in _BY_WEIGHT if found.states[group] == "second_needed"),
         *(_undecided(one) for one in doubtful if one.characteristic.mandatory),
@@ -138,11 +140,6 @@ def _reasons(found: Findings) -> tuple[Reason, ...]:
         *(_undecided(one) for one in doubtful if not one.characteristic.mandatory),
     ]
     return (*(deciding or (_ALL_CONFORMING,)), *beside)
-
-
-def _is_over(group: str, found: Findings) -> bool:
-    """Whether its pieces reject a group, and not what the lot has as a whole."""
-    return found.counts[group].pieces > found.plans[group].acceptance_number
 
 
 def _passes_with_failures(group: str, found: Findings) -> bool:

@@ -86,7 +86,11 @@ def compared(id: str, group: Group, asked: Bounds | None, other: Bounds | None) 
     if low == high == 0:
         return None
     one_sided = (low == 0 and asked.min is not None) or (high == 0 and asked.max is not None)
-    direction = _width(low, high) if one_sided or low * high < 0 else _direction(id, group, low + high)
+    if one_sided or low * high < 0:
+        # One limit stays, or both move apart or towards one another.
+        direction = "closer limits" if low > high else "wider limits"
+    else:
+        direction = _direction(id, group, low + high)
     return Difference(id, group, asked, other, direction, low >= 0 >= high)
 
 
@@ -101,11 +105,6 @@ def _moved(asked: Decimal | None, other: Decimal | None, step: Fraction, open_si
         return open_side * ((other is None) - (asked is None))
     change = Fraction(other) * step - Fraction(asked)
     return (change > 0) - (change < 0)
-
-
-def _width(low: int, high: int) -> str:
-    """One limit stays, or both move apart or towards one another."""
-    return "closer limits" if low - high > 0 else "wider limits"
 
 
 def _direction(id: str, group: Group, change: int) -> str:

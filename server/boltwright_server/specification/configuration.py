@@ -88,7 +88,12 @@ def sizes(product: Product) -> Choices:
     """Return the sizes that the product standard lists, as a designation writes them."""
     if not product.family.inch:
         rows = product.table.rows.values()
-        return Choices(tuple(Choice(_written(product, row), _preference(row)) for row in rows))
+        return Choices(
+            tuple(
+                Choice(_written(product, row), "not preferred" if row.cells.get("preferred") == "no" else None)
+                for row in rows
+            )
+        )
     listed = set(product.size_keys())
     found = [one for one in UNIFIED_INCH.sizes() if isinstance(one, UnifiedSize) and one.series in _INCH_SERIES]
     return Choices(tuple(Choice(one.short, one.series) for one in found if one.name in listed))
@@ -97,10 +102,6 @@ def sizes(product: Product) -> Choices:
 def _written(product: Product, row: Row) -> str:
     name = str(row.key[0])
     return name if product.names_thread else name.removeprefix("M")
-
-
-def _preference(row: Row) -> str | None:
-    return "not preferred" if row.cells.get("preferred") == "no" else None
 
 
 def lengths(product: Product, size: ThreadSize) -> Choices:
@@ -116,12 +117,11 @@ def lengths(product: Product, size: ThreadSize) -> Choices:
     shortest_one, longest = (row.number("l_min"), row.number("l_max")) if held else (Decimal(0), Decimal(500))
     table = rules("ISO 888").table("table_1")
     found = [one for one in table.rows.values() if shortest_one <= one.number("l") <= longest]
-    values = tuple(Choice(str(shortest(one.number("l"))), _length_note(one)) for one in found)
+    values = tuple(
+        Choice(str(shortest(one.number("l"))), None if one.word("series") == "usual" else "to be avoided")
+        for one in found
+    )
     return Choices(values, free=not held)
-
-
-def _length_note(row: Row) -> str | None:
-    return None if row.word("series") == "usual" else "to be avoided"
 
 
 def property_classes(wanted: ProductDesignation) -> Choices:

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from ..coating import Coating
 from ..designations import ProductDesignation, parse_product, parse_size
 from ..mechanical import find_grade
 from ..products import Product, products
@@ -72,7 +71,12 @@ def equivalents(text: str, limit: int) -> Equivalents:
     ranked = sorted(_candidates(wanted, asked), key=lambda one: (one[0], one[1].designation))
     chosen = _bounded(wanted, ranked, limit)
     found = tuple(
-        Alternative(one, _shown(distance), one.item.thread == asked.item.thread, differences(asked, one))
+        Alternative(
+            one,
+            Decimal(round(distance * 1000)).scaleb(-3),
+            one.item.thread == asked.item.thread,
+            differences(asked, one),
+        )
         for distance, one in chosen
     )
     return Equivalents(asked, function_of(wanted.product), found, tuple(_notices(wanted, found)))
@@ -93,10 +97,6 @@ def function_of(product: Product) -> str:
     thin = product.options.style == 0 or product.options.form in _THIN_FORMS
     parts = [product.family.item, product.head if product.head != "none" else f"end {product.options.end}"]
     return ", ".join([*parts, "thin"] if thin else parts)
-
-
-def _shown(distance: Fraction) -> Decimal:
-    return Decimal(round(distance * 1000)).scaleb(-3)
 
 
 Ranked = tuple[Fraction, Specification]
@@ -124,7 +124,9 @@ def _of_size(
     product: Product, size: ThreadSize, wanted: ProductDesignation, asked: Specification, own: bool
 ) -> Iterator[Ranked]:
     """Yield the class nearest in strength, with those as strong; of the asked product the next stronger and weaker."""
-    length, coating = _length(product, size, wanted), _coating(product, wanted)
+    length = _length(product, size, wanted)
+    # Coatings are held for metric threads only.
+    coating = None if product.family.inch else wanted.coating
     found = []
     for name in _classes(product, size, wanted):
         try:
@@ -209,11 +211,6 @@ def _length(product: Product, size: ThreadSize, wanted: ProductDesignation) -> D
     target = wanted.length * _INCH
     listed = [Decimal(one.value) for one in lengths(product, size).values]
     return min(listed, key=lambda one: (abs(one - target), one), default=None)
-
-
-def _coating(product: Product, wanted: ProductDesignation) -> Coating | None:
-    """Coatings are held for metric threads only."""
-    return None if product.family.inch else wanted.coating
 
 
 def _strength(asked: Specification, other: Specification, ids: tuple[str, ...]) -> Fraction:
