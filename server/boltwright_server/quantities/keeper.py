@@ -1,6 +1,6 @@
 """The one keeper of what is remembered: every memory has a name, and together they are bounded by bytes.
 
-A hit costs what `functools.lru_cache` costs. What an entry takes is estimated from every sixteenth of those that are
+A hit costs what `functools.lru_cache` costs. What an entry takes is estimated from one in sixty-four of those that are
 new; where the sum exceeds the limit, the largest memory is forgotten, until three quarters of the limit are left.
 """
 
@@ -21,7 +21,7 @@ _BESIDE = 250
 _SHARED = 10
 _DEEPEST = 6
 #: New entries between two that are weighed; the first ones are weighed all.
-_EACH, _FIRST = 16, 64
+_EACH, _FIRST = 64, 16
 
 
 class Size(NamedTuple):

@@ -117,10 +117,12 @@ def candidates(wanted: Wanted) -> Candidates:
         others = _sized(_other_heights(wanted), wanted, former=False)[0]
         wrong = [_of_family(one, named) for one in wrong]
         return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), others=others)
+    if parts:
+        return _the_only(parts, how, former, findings)
     unlisted = written_size(named[0], wanted.diameter, wanted.pitch) if len(named) == 1 and how == "standard" else None
-    as_written = None if parts or unlisted is None else (named[0], unlisted)
-    bare = None if parts or former is None else _bare(wanted)[0]
-    return _the_only(parts, how, former, (*findings, *(() if parts else wrong)), bare, unlisted=as_written)
+    as_written = None if unlisted is None else (named[0], unlisted)
+    bare = None if former is None else _bare(wanted)[0]
+    return _the_only(parts, how, former, (*findings, *wrong), bare, unlisted=as_written)
 
 
 @remembered(_REMEMBERED)

@@ -11,11 +11,11 @@ from typing import NamedTuple
 from ...coating import Coating, class_not_galvanized, thread_not_galvanized
 from ...coating.coating import Process
 from ...coating.embrittlement import forbids, is_at_risk_in_inch, needs_baking, needs_measures
-from ...mechanical import MechanicalMinimums, mechanical_minimums
+from ...mechanical import mechanical_minimums
 from ...quantities import Basis, Refusal
 from ...quantities.keeper import remembered
 from ...standards import rules
-from ...threads import MetricSize
+from ...threads import Member, MetricSize, ThreadSize
 from ..text.scanning.classes import AMBIGUOUS
 from .findings import Finding
 from .outline import Outline
@@ -139,7 +139,7 @@ def _embrittlement(part: Outline, coating: str, process: Process) -> tuple[Findi
     if name is None:
         return _class_is_open(part, coating)
     refused = _refused(name, coating, process)
-    hardest = _hardest(part, name)
+    hardest = _hardest(part.size, part.strength_class or name, part.member, part.style, name)
     if refused or hardest is None:
         return refused or _unknown_hardness(part, name, coating)
     metric = hardest.scale == "HV"
@@ -181,7 +181,7 @@ def _unknown_hardness(part: Outline, name: str, coating: str) -> tuple[Finding, 
     if part.kind == "nut":
         return ()
     try:
-        _minimums(part, name)
+        mechanical_minimums(part.size, part.strength_class or name, part.member, style=part.style)
     except Refusal:
         if part.held is not None and part.held.family.hardness_only:
             return ()
@@ -191,12 +191,13 @@ def _unknown_hardness(part: Outline, name: str, coating: str) -> tuple[Finding, 
 
 
 @remembered(_REMEMBERED)
-def _hardest(part: Outline, name: str) -> _Hardest | None:
+def _hardest(size: ThreadSize, strength: str, member: Member | None, style: int | None, name: str) -> _Hardest | None:
+    """Return how hard a class may be; many products have it in common."""
     row = rules("ISO 898-5").table("table").find(name)
     if row is not None:
         return _Hardest(row.number("HV_max"), "HV", row.basis("HV_max"))
     try:
-        found = _minimums(part, name).properties
+        found = mechanical_minimums(size, strength, member, style=style).properties
     except Refusal:
         return None
     for id, scale in (("hardness_vickers", "HV"), ("hardness_rockwell_c", "HRC")):
@@ -204,7 +205,3 @@ def _hardest(part: Outline, name: str) -> _Hardest | None:
         if bounds is not None and bounds.max is not None:
             return _Hardest(bounds.max, scale, bounds.basis)
     return None
-
-
-def _minimums(part: Outline, name: str) -> MechanicalMinimums:
-    return mechanical_minimums(part.size, part.strength_class or name, part.member, style=part.style)

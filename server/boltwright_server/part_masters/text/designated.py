@@ -31,11 +31,20 @@ _INCHES = re.compile(
 _YEAR = re.compile(r"\s?[:-]\s?(?:19|20)\d\d(?!\d)")
 #: A length that stands for any other, in mm and in inches.
 _ANY, _ANY_INCHES = 9999, 999
-#: Whole mm or inches; other lengths are left to the grammar.
+#: Whole mm or inches, or inches as `_INCHES` has them; other lengths are left to the grammar.
 _WHOLE_LENGTH = re.compile(r"[1-9]\d{0,2}")
-#: A word that no designation holds: those of four letters and more are known, but for a finish behind a stroke.
+_INCH_LENGTH = re.compile(r"[1-9]\d?(?:-\d{1,2}/\d{1,2})?|\d{1,2}/\d{1,2}")
+#: A metric designation with other signs between its parts: white space and dashes are the same to the grammar.
+_METRIC = re.compile(
+    r"(ISO \d{3,5}(?:-\d)?)(?: ?- ?| )(M\d[\d.]{0,4}(?: ?[xX\u00d7] ?\d[\d.]{0,4}){0,2})"
+    r"(?:(?: ?- ?| )(\d[\d.]{0,4}H?|[ACDF][1-8]-\d{2,3}))?"
+    r"(?:(?: ?- ?| )(tZn|flZn[A-Za-z]{0,3}-\d{3}h|Fe/Zn[\w/]{1,20}|[A-Z]\d[A-Z]))?"
+)
+_BY = re.compile(r" ?[xX\u00d7] ?")
+#: A sign or a word that no designation holds: words of three letters and more are known, but for a finish behind a
+#: stroke.
 _OTHER_WORD = re.compile(
-    r"(?<![/A-Za-z])(?![A-Za-z]{0,20}(?:UN|SAE|ASTM|GRADE|CLASS|TYPE|ZN))[A-Za-z]{4}", re.IGNORECASE
+    r"[;|_()]|(?<![/A-Za-z])(?![A-Za-z]{0,20}(?:UN|SAE|ASTM|GR|CLASS|TYPE|ZN))[A-Za-z]{3}", re.IGNORECASE
 )
 
 
@@ -61,18 +70,19 @@ def designated(text: str) -> Reading | None:
 
 
 def _canonical(text: str) -> Reading | None:
-    """Return what a text says that is written exactly as its canonical text is: the grammar says the same of it.
+    """Return what a text says whose parts are written as those of its canonical text: the grammar says the same of it.
 
     Parts are looked up by their names; whatever is written in another way is left to the grammar.
     """
-    name, *parts = text.split(" - ")
+    metric = _METRIC.fullmatch(text)
+    name, *parts = text.split(" - ") if metric is None else filter(None, metric.groups())
     found = _named_parts().get(name)
     if found is None or not parts:
         return None
-    size, length = parts[0].replace("X", "x"), None
+    size, length = _BY.sub("x", parts[0]), None
     if found.has_length:
         size, by, length = size.rpartition("x")
-        if not by or _WHOLE_LENGTH.fullmatch(length) is None:
+        if not by or (_INCH_LENGTH if metric is None else _WHOLE_LENGTH).fullmatch(length) is None:
             return None
     thread = found.sizes.get(size)
     at = 2 if len(parts) > 1 and parts[1] in found.classes else 1
