@@ -3,6 +3,7 @@
 A sample by default; `python -m tests.part_master_catalogue canonical` reads all of them.
 """
 
+from decimal import Decimal
 from random import Random
 
 import pytest
@@ -32,6 +33,34 @@ def test_every_size_and_listed_class_is_read_as_itself(product: Product) -> None
             read = validator.validate({"designation": text})
             assert (read.designation, read.left_over) == (text, [])
             assert read.confidence == 1.0
+
+
+@pytest.mark.parametrize("between", [" ", "-", " -", "- "])
+@pytest.mark.parametrize("by", ["x", "X", " x ", " \u00d7 "])
+def test_parts_that_stand_in_other_signs_are_read_as_the_grammar_reads_them(between: str, by: str) -> None:
+    for text in CANONICAL_TEXTS:
+        name, size, *rest = text.split(" - ")
+        other = between.join((name, size.replace("x", by), *rest))
+        read = designated(other)
+        meant = parse_product(other)
+        assert read is not None
+        assert (read.standard, read.property_class) == (meant.product.id, meant.property_class)
+        assert read.coating == (meant.coating and meant.coating.designation)
+        assert read.length is None or Decimal(read.length) == meant.length
+
+
+#: One of each: a pitch, a coating of each form, a steel, a nut, a set screw. All are accepted by the grammar.
+CANONICAL_TEXTS = (
+    "ISO 4014 - M10x60 - 8.8",
+    "ISO 8765 - M10x1.25x60 - 10.9 - tZn",
+    "ISO 4017 - M10x40 - 8.8 - Fe/Zn5/An/T0",
+    "ISO 4762 - M24x120 - 12.9 - flZn-720h",
+    "ISO 4014 - M10x60 - A2-70",
+    "ISO 4032 - M12 - 8 - A2L",
+    "ISO 7380-1 - M8x20 - 010.9",
+    "ISO 4026 - M8x10 - 45H",
+    "ISO 4035 - M12 - 04",
+)
 
 
 _PIECES = st.sampled_from(

@@ -103,3 +103,13 @@ def test_inch_threads_have_room_by_their_own_rule() -> None:
     assert told("coating-without-room", description=bolt, coating="Fe/Zn8") == []
     assert told("coating-without-room", description=bolt, coating="Fe/Zn12") == ["warning"]
     assert told("coating-not-judged", description=bolt, coating="HDG") == ["warning"]
+
+
+@pytest.mark.parametrize("nut", ["ISO 4032 M12 8", "DIN 934 M12 8", "ISO 8673 M12x1.5 8", "HEX NUT M12 8"])
+def test_position_h_of_a_nut_leaves_nothing_for_a_coating_of_known_thickness(nut: str) -> None:
+    """ISO 4042:1999, Table 2: the fundamental deviation of H is zero. ISO 10684:2004: tapped after galvanizing."""
+    for coating in ("Fe/Zn8", "A2L", "flZn-480h"):
+        assert told("coating-without-room", description=f"{nut} {coating}") == ["warning"]
+    assert told("coating-without-room", description=nut, coating="zinc plated", coating_thickness="8") == ["warning"]
+    for coating in ("tZn", "zinc plated", "black"):
+        assert told("coating-without-room", description=f"{nut} {coating}") == []

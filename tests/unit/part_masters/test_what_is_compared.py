@@ -23,6 +23,13 @@ def test_a_coating_that_is_not_understood_is_compared_with_nothing(product: str,
     assert repeats(rows[0], rows[0]) == [False, True]
 
 
+@pytest.mark.parametrize("plain", ["zinc plated", "galv. verzinkt", "Fe/Zn8", "tZn"])
+@pytest.mark.parametrize("more", ["sealed per WS 4711", "QX-7", "nach Muster 12"])
+def test_words_beside_a_coating_make_it_another_one(plain: str, more: str) -> None:
+    rows = [{"description": "ISO 4014 M20x80 8.8", "coating": one} for one in (plain, f"{plain}, {more}")]
+    assert repeats(*rows, *rows) == [False, False, True, True]
+
+
 def test_another_thickness_is_another_requirement() -> None:
     rows = [{"description": "ISO 4014 M20x80 8.8 zinc plated", "coating_thickness": one} for one in ("5", "8", "5")]
     assert repeats(*rows) == [False, False, True]

@@ -194,6 +194,9 @@ def take_coating(reading: Reading, given: str, said: list[Finding]) -> None:
         said.append(Finding("coating-unknown", "coating", given[:40], None, detail))
         return
     merge(reading, found, "coating", said)
+    if found.left_over:
+        # `zinc plated, sealed per WS 4711` is another coating than `zinc plated`.
+        reading.features["finish"] = " ".join(found.left_over)
 
 
 @remembered(16_384)

@@ -31,10 +31,10 @@ def coating_of_words(name: str, process: Process, thickness: Decimal) -> Coating
 def room(part: Outline, coating: Coating) -> tuple[Finding, ...]:
     """Return what is wrong with the room of a thread for a coating.
 
-    ISO 4042:1999, Table 2, local thickness; ISO 10684:2004; ASTM F1941-2015. Nuts are tapped after galvanizing, and
-    what is plated into them is left to the allowance of the bolt.
+    ISO 4042:1999, Table 2, local thickness: position H of nuts leaves nothing, G does; ISO 10684:2004: nuts are tapped
+    after galvanizing; ASTM F1941-2015.
     """
-    if part.kind in ("washer", "nut"):
+    if part.kind == "washer":
         return ()
     tolerance = tolerance_of(part)
     if tolerance is None:
