@@ -10,9 +10,13 @@ from typing import Any
 import pytest
 from flask.testing import FlaskClient
 
-FILE = Path(__file__).with_name("unseen_lots_2026_11.toml")
+FILES = [Path(__file__).with_name(f"unseen_lots_2026_11{set_}.toml") for set_ in ("", "_second")]
 DESTRUCTIVE = ("tensile_load", "fracture_location", "proof_load_set", "nut_proof_load")
-BOOK: dict[str, Any] = tomllib.loads(FILE.read_text(encoding="utf-8"))
+BOOKS: list[dict[str, Any]] = [tomllib.loads(file.read_text(encoding="utf-8")) for file in FILES]
+BOOK: dict[str, Any] = {
+    "lots": {name: lot for book in BOOKS for name, lot in book["lots"].items()},
+    "cases": [case for book in BOOKS for case in book["cases"]],
+}
 Case = dict[str, Any]
 
 
