@@ -6,25 +6,24 @@ import codecs
 import hashlib
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any
+from typing import Annotated, Any, cast
 
 import msgspec
 from flask import Response, request
-from marshmallow import Schema, fields, validate
+from marshmallow import Schema, validate
 
 from ...quantities import Refusal
 from ...standards.fingerprint import fingerprint
+from ..http.answers import Answer, answers, described, sent
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import decoded, json_body, load, problem
-from ..http.caching import JSON
 from ..http.fields import StrictString
 from ..http.members import anything, members_of
-from ..http.presentation import encode
 from ..http.problems import Problem
 from ..http.request_streams import body_stream
-from ..http.schemas import AnswerSchema
+from .answers import Conformance
 from .conformance import conformance_answer, stream_answer
-from .moved import COMPARED, COMPARED_OF_LOT, moved
+from .moved import Moved, moved
 from .schemas import BODY_SCHEMA
 from .stream import MEDIA_TYPE
 
@@ -41,30 +40,17 @@ class ReplayBody(Schema):
     answer_sha256 = StrictString(validate=validate.Regexp("[0-9a-f]{64}", error="is 64 hexadecimal digits"))
 
 
-class MovedSchema(Schema):
-    """A part of the answer that is another one today; `characteristic` is null for what concerns the lot."""
-
-    characteristic = fields.String(allow_none=True)
-    member = fields.String(metadata={"enum": list(COMPARED_OF_LOT + COMPARED)})
-    old = fields.Raw(allow_none=True)
-    new = fields.Raw(allow_none=True)
-
-
-class ConformanceReplaySchema(AnswerSchema):
+class ConformanceReplay(Answer, kw_only=True):
     """Whether the verdict replays, and which limits of this request moved."""
 
-    same = fields.Boolean(allow_none=True, metadata={"description": "null where no answer_sha256 was given."})
-    detail = fields.String()
-    fingerprint_given = fields.String(allow_none=True)
-    answer_sha256 = fields.String(
-        metadata={"description": "Over the bytes of `answer` as POST /v1/conformance sends it."}
-    )
-    moved = fields.List(
-        fields.Nested(MovedSchema),
-        allow_none=True,
-        metadata={"description": "Limits and verdicts that moved; null where the kept answer was not sent."},
-    )
-    answer = fields.Dict()
+    same: Annotated[bool | None, described("null where no answer_sha256 was given.")]
+    detail: str
+    fingerprint_given: str | None
+    answer_sha256: Annotated[str, described("Over the bytes of `answer` as POST /v1/conformance sends it.")]
+    moved: Annotated[
+        list[Moved] | None, described("Limits and verdicts that moved; null where the kept answer was not sent.")
+    ]
+    answer: Conformance
 
 
 @blueprint.route("/conformance/replay", methods=["POST"])
@@ -96,7 +82,7 @@ class ConformanceReplaySchema(AnswerSchema):
         },
     }
 )
-@blueprint.response(200, ConformanceReplaySchema)
+@answers(blueprint, ConformanceReplay)
 def post_conformance_replay() -> Response:
     """Judge a stored request again and compare the answer with the one that was kept."""
     if request.mimetype == MEDIA_TYPE:
@@ -117,15 +103,16 @@ def post_conformance_replay() -> Response:
     given = kept.get("answer_sha256")
     same = None if given is None else given == digest
     changes = None if old is None else moved(_answer_kept(old), anything(answer, ()))
-    body: dict[str, Any] = {
-        "same": same,
-        "detail": _sentence(same, kept.get("fingerprint"), changes),
-        "fingerprint_given": kept.get("fingerprint"),
-        "answer_sha256": digest,
-        "moved": changes,
-        "answer": msgspec.Raw(answer),
-    }
-    return Response(encode(body), mimetype=JSON)
+    return sent(
+        ConformanceReplay(
+            same=same,
+            detail=_sentence(same, kept.get("fingerprint"), changes),
+            fingerprint_given=kept.get("fingerprint"),
+            answer_sha256=digest,
+            moved=changes,
+            answer=cast(Conformance, msgspec.Raw(answer)),
+        )
+    )
 
 
 def _judged_again(stored: bytes) -> bytes:
@@ -152,7 +139,7 @@ def _kept(members: Mapping[str, msgspec.Raw]) -> dict[str, Any]:
     return load(ReplayBody, {name: decoded(_PLAIN, raw, (name,)) for name, raw in members.items()}, ())
 
 
-def _sentence(same: bool | None, given: str | None, changes: list[dict[str, Any]] | None) -> str:
+def _sentence(same: bool | None, given: str | None, changes: list[Moved] | None) -> str:
     if same:
         return "The answer is the same, byte for byte."
     why = "same tables and engines"
@@ -163,5 +150,5 @@ def _sentence(same: bool | None, given: str | None, changes: list[dict[str, Any]
         head = f"Judged again; no digest was given to compare with ({why})"
     if changes is None:
         return f"{head}." if same is None else f"{head}. Send the kept answer as `answer` to see which limits moved."
-    limits = sum("limits" in one["member"] for one in changes)
+    limits = sum("limits" in one.member for one in changes)
     return f"{head}. {limits or 'No'} limit{'' if limits == 1 else 's'} of this request moved."

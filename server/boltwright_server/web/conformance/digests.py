@@ -8,13 +8,14 @@ from __future__ import annotations
 import base64
 import hashlib
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, cast
 
 import msgspec
 from flask import Response
 
 from ..http.bodies import ANYTHING
 from ..http.caching import JSON
+from .answers import Replay
 
 #: A canonical request up to this many bytes is part of the answer; a longer one the client keeps itself.
 LONGEST_ECHO = 65536
@@ -48,11 +49,11 @@ def _column(raw: Any) -> Any:
     }
 
 
-def replay_of(envelope: Mapping[str, msgspec.Raw], readings: Mapping[str, Any]) -> dict[str, Any]:
+def replay_of(envelope: Mapping[str, msgspec.Raw], readings: Mapping[str, Any]) -> Replay:
     """Return the member `replay` of an answer to a request with these members, its columns of readings apart."""
     text = canonical(envelope, readings)
-    shown = msgspec.Raw(text) if len(text) <= LONGEST_ECHO else None
-    return {"request_sha256": hashlib.sha256(text).hexdigest(), "request": shown}
+    shown = cast(dict[str, Any], msgspec.Raw(text)) if len(text) <= LONGEST_ECHO else None
+    return Replay(hashlib.sha256(text).hexdigest(), shown)
 
 
 def with_digest(answer: bytes) -> Response:

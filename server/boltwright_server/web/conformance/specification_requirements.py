@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response, request
 from marshmallow import Schema, fields, validate
@@ -13,18 +13,16 @@ from ...conformance.characteristics import Judged, judged_characteristics
 from ...conformance.rules import SIMPLE
 from ...designations.reader import LONGEST
 from ...specification import specification
+from ..http.answers import answers, described, sent
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body
-from ..http.caching import JSON
 from ..http.fields import StrictString
 from ..http.members import load_body
-from ..http.presentation import encode
-from ..look_ups.specification import SpecificationSchema, specification_shown
+from ..look_ups.specification import Specification, specification_shown
+from .answers import DeviationAnswer, DroppedAnswer
 from .body import read_requirements
 from .presentation import deviation_shown
 
-#: Whoever asks for less than the standard has no claim to its class mark, nor to the package text of the class.
-_WITHHELD: dict[str, Any] = {"marking": [], "package_marking": None}
 blueprint = new_blueprint("specification_requirements", "A specification with a purchaser's requirements")
 
 
@@ -40,6 +38,13 @@ class SpecificationBody(Schema):
         load_default="standard",
         validate=validate.OneOf(("standard", "thread_only"), error="is standard or thread_only"),
     )
+
+
+class RequiredSpecification(Specification, kw_only=True):
+    """Everything required of one designation, and what the purchaser changes of it."""
+
+    deviations: Annotated[list[DeviationAnswer], described("Where the purchaser asks for less than the standard.")]
+    dropped: Annotated[dict[str, DroppedAnswer], described("Characteristics that the purchaser drops, with reason.")]
 
 
 def _withheld(judged: Judged) -> tuple[str, ...]:
@@ -67,7 +72,7 @@ BODY_SCHEMA: dict[str, Any] = {
 
 @blueprint.route("/specification", methods=["POST"])
 @blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
-@blueprint.response(200, SpecificationSchema)
+@answers(blueprint, RequiredSpecification)
 def post_specification() -> Response:
     """Return the specification as a purchaser's requirements change it; looser limits are said in `notices`."""
     members, _ = load_body(json_body(request), SpecificationBody, {})
@@ -80,10 +85,13 @@ def post_specification() -> Response:
     changed = replace(
         wanted, characteristics=judged.characteristics, notices=(*wanted.notices, *judged.notices, *_withheld(judged))
     )
-    shown = {
-        **specification_shown(changed),
-        "deviations": [deviation_shown(one) for one in judged.deviations],
-        **(_WITHHELD if judged.deviations else {}),
-        "dropped": {id: {"reason": why} for id, why in judged.dropped.items()},
-    }
-    return Response(encode(shown), mimetype=JSON)
+    shown = specification_shown(
+        RequiredSpecification,
+        changed,
+        deviations=[deviation_shown(one) for one in judged.deviations],
+        dropped={id: DroppedAnswer(why) for id, why in judged.dropped.items()},
+    )
+    if judged.deviations:
+        # Whoever asks for less than the standard has no claim to its class mark, nor to the package text of the class.
+        shown.marking, shown.package_marking = [], None
+    return sent(shown)

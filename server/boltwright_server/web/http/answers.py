@@ -114,8 +114,8 @@ def shown(kind: type[T], source: object, **members: Any) -> T:
     return msgspec.convert({**taken, **members}, kind, from_attributes=True)
 
 
-def body_of(answer: Answer) -> bytes:
-    """Return the JSON of an answer, its fingerprint last."""
+def body_of(answer: Struct) -> bytes:
+    """Return the JSON of an answer, or of the last line of several, its fingerprint last."""
     return b'%s,"fingerprint":"%s"}' % (ENCODER.encode(answer)[:-1], fingerprint().encode())
 
 

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar, cast
 
 import msgspec
 
-from ...mechanical import Mark
 from ...quantities import Basis, Bounds
 from ...quantities.keeper import remembered
 from ...quantities.units import factor
 from ...standards.fingerprint import fingerprint
 from .answers import ENCODER, BasisAnswer, BoundsAnswer
+
+T = TypeVar("T")
 
 
 def encode(answer: Mapping[str, Any]) -> bytes:
@@ -22,9 +23,9 @@ def encode(answer: Mapping[str, Any]) -> bytes:
     return ENCODER.encode({**answer, "fingerprint": fingerprint()})
 
 
-def encoded(part: Any) -> msgspec.Raw:
-    """Return a part of an answer as JSON that goes into any answer as it is."""
-    return msgspec.Raw(ENCODER.encode(part))
+def encoded(part: T) -> T:
+    """Return a part of an answer that is encoded once and goes as JSON into any answer that holds such a part."""
+    return cast(T, msgspec.Raw(ENCODER.encode(part)))
 
 
 @remembered(4096)
@@ -39,11 +40,6 @@ def bounds(limits: Bounds, unit: str | None = None) -> BoundsAnswer:
         return BoundsAnswer(limits.symbol, limits.min, limits.max, limits.nominal, limits.unit, basis(limits.basis))
     low, high, nominal = (in_unit(value, limits.unit, unit) for value in (limits.min, limits.max, limits.nominal))
     return BoundsAnswer(limits.symbol, low, high, nominal, unit, basis(limits.basis))
-
-
-def shown_mark(mark: Mark) -> dict[str, Any]:
-    """Return the members of a mark."""
-    return {"place": mark.place, "symbol": mark.symbol, "requirement": mark.requirement, "basis": basis(mark.basis)}
 
 
 def all_bounds(limits: Mapping[str, Bounds], unit: str | None = None) -> dict[str, BoundsAnswer]:

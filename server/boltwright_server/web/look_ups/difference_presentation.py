@@ -2,59 +2,59 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, TypeVar
 
-from marshmallow import Schema, fields
+from msgspec import Meta, Struct
 
 from ...quantities import Bounds, Refusal
 from ...specification.comparison import DIRECTIONS, GROUPS, Difference
-from ..http.answers import BoundsAnswer
+from ..http.answers import BoundsAnswer, described
 from ..http.presentation import bounds
-from ..http.schemas import BoundsSchema
+
+T = TypeVar("T", bound="DifferenceAnswer")
 
 
-def difference_schema(first: str, second: str) -> type[Schema]:
-    """Return the schema of a difference whose sides have these names."""
-    sides = {
-        side: fields.Nested(BoundsSchema, allow_none=True, metadata={"description": "null: nothing, or a text."})
-        for side in (first, second)
-    }
-    texts = {f"{side}_text": fields.String(allow_none=True) for side in (first, second)}
-    members: dict[str, Any] = {
-        "id": fields.String(metadata={"example": "width_across_flats"}),
-        "group": fields.String(metadata={"enum": list(GROUPS)}),
-        **sides,
-        **texts,
-        "converted": fields.Nested(
-            BoundsSchema,
-            allow_none=True,
-            metadata={"description": f"The limits of `{second}` in the unit of `{first}`, where the units differ."},
-        ),
-        "direction": fields.String(metadata={"enum": list(DIRECTIONS)}),
-        "meets": fields.Boolean(
-            allow_none=True,
-            metadata={
-                "description": f"The safe direction: what meets `{second}` meets `{first}` too. null: cannot be said."
-            },
-        ),
-    }
-    found: type[Schema] = Schema.from_dict(members, name=f"{first.capitalize()}{second.capitalize()}Difference")
-    return found
+class DifferenceAnswer(Struct, kw_only=True):
+    """A requirement in which two specifications differ.
+
+    A resource has its own names of both sides: its class says `rename=sides(...)` and declares those members anew.
+    """
+
+    id: Annotated[str, Meta(examples=["width_across_flats"])]
+    group: Annotated[str, Meta(extra_json_schema={"enum": list(GROUPS)})]
+    first: Annotated[BoundsAnswer | None, described("null: nothing, or a text.")]
+    second: Annotated[BoundsAnswer | None, described("null: nothing, or a text.")]
+    first_text: str | None
+    second_text: str | None
+    converted: Annotated[
+        BoundsAnswer | None,
+        described("The limits of the second side in the unit of the first, where the units differ."),
+    ]
+    direction: Annotated[str, Meta(extra_json_schema={"enum": list(DIRECTIONS)})]
+    meets: Annotated[
+        bool | None,
+        described("The safe direction: what meets the second side meets the first too. null: cannot be said."),
+    ]
 
 
-def difference_shown(one: Difference, first: str, second: str) -> dict[str, Any]:
-    """Return the members of a difference."""
-    return {
-        "id": one.id,
-        "group": one.group,
-        first: _bounds(one.asked),
-        second: _bounds(one.other),
-        f"{first}_text": one.asked if isinstance(one.asked, str) else None,
-        f"{second}_text": one.other if isinstance(one.other, str) else None,
-        "converted": _converted(one),
-        "direction": one.direction,
-        "meets": one.meets,
-    }
+def sides(first: str, second: str) -> dict[str, str]:
+    """Return how the members of both sides are called on the wire."""
+    return {"first": first, "second": second, "first_text": f"{first}_text", "second_text": f"{second}_text"}
+
+
+def difference_shown(kind: type[T], one: Difference) -> T:
+    """Return a difference as its resource shows it."""
+    return kind(
+        id=one.id,
+        group=one.group,
+        first=_bounds(one.asked),
+        second=_bounds(one.other),
+        first_text=one.asked if isinstance(one.asked, str) else None,
+        second_text=one.other if isinstance(one.other, str) else None,
+        converted=_converted(one),
+        direction=one.direction,
+        meets=one.meets,
+    )
 
 
 def _bounds(side: Bounds | str | None) -> BoundsAnswer | None:

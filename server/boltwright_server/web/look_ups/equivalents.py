@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import Annotated, Any
 
 from flask import Response
 from marshmallow import Schema, fields, validate
+from msgspec import Meta, Struct
 
 from ...specification.equivalents import MOST, Alternative, equivalents
+from ..http.answers import Answer, BoundsAnswer, answers, described, sent
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
-from ..http.presentation import encode
+from ..http.caching import look_up
 from ..http.queries import designation, query
-from ..http.schemas import AnswerSchema
-from .difference_presentation import difference_schema, difference_shown
+from .difference_presentation import DifferenceAnswer, difference_shown, sides
 
 blueprint = new_blueprint("equivalents", "Nearest products of the same function, none of them interchangeable")
 INTERCHANGE = "not interchangeable without review"
@@ -35,59 +36,67 @@ class EquivalentsQuery(Schema):
     )
 
 
-class AlternativeSchema(Schema):
+class EquivalentsDifference(DifferenceAnswer, kw_only=True, rename=sides("asked", "other")):
+    """A requirement in which the other product differs from what was asked."""
+
+    first: Annotated[BoundsAnswer | None, described("null: nothing, or a text.")]
+    second: Annotated[BoundsAnswer | None, described("null: nothing, or a text.")]
+    first_text: str | None
+    second_text: str | None
+
+
+class AlternativeAnswer(Struct, kw_only=True):
     """Another product of the same function."""
 
-    designation = fields.String(metadata={"example": "ISO 4017 - M12x60 - 8.8"})
-    standard = fields.String()
-    edition = fields.String()
-    title = fields.String()
-    same_thread = fields.Boolean(metadata={"description": "false: it does not mate with the same nut or hole."})
-    distance = fields.Float(metadata={"description": "The service's own order: smaller is nearer."})
-    interchange = fields.String(metadata={"enum": [INTERCHANGE]})
-    not_met = fields.List(
-        fields.String(), metadata={"description": "Ids of the differences that are not in the safe direction."}
-    )
-    differences = fields.List(fields.Nested(difference_schema("asked", "other")))
+    designation: Annotated[str, Meta(examples=["ISO 4017 - M12x60 - 8.8"])]
+    standard: str
+    edition: str
+    title: str
+    same_thread: Annotated[bool, described("false: it does not mate with the same nut or hole.")]
+    distance: Annotated[Decimal, described("The service's own order: smaller is nearer.")]
+    interchange: Annotated[str, Meta(extra_json_schema={"enum": [INTERCHANGE]})]
+    not_met: Annotated[list[str], described("Ids of the differences that are not in the safe direction.")]
+    differences: list[EquivalentsDifference]
 
 
-class EquivalentsSchema(AnswerSchema):
+class Equivalents(Answer, kw_only=True):
     """The nearest alternatives first; an empty list where no other product has this function."""
 
-    designation = fields.String()
-    function = fields.String(metadata={"example": "bolt or screw, hexagon"})
-    alternatives = fields.List(fields.Nested(AlternativeSchema))
-    review = fields.String()
-    notices = fields.List(fields.String())
+    designation: str
+    function: Annotated[str, Meta(examples=["bolt or screw, hexagon"])]
+    alternatives: list[AlternativeAnswer]
+    review: str
+    notices: list[str]
 
 
 @blueprint.route("/equivalents")
 @look_up
 @query(blueprint, EquivalentsQuery)
-@blueprint.response(200, EquivalentsSchema)
+@answers(blueprint, Equivalents)
 def get_equivalents(arguments: dict[str, Any]) -> Response:
     """Return the nearest products of the same function, every difference with both sides and its direction."""
     found = equivalents(arguments["designation"], arguments["limit"])
-    answer = {
-        "designation": found.asked.designation,
-        "function": found.function,
-        "alternatives": [_alternative(one) for one in found.alternatives],
-        "review": _REVIEW,
-        "notices": list(found.notices),
-    }
-    return Response(encode(answer), mimetype=JSON)
+    return sent(
+        Equivalents(
+            designation=found.asked.designation,
+            function=found.function,
+            alternatives=[_alternative(one) for one in found.alternatives],
+            review=_REVIEW,
+            notices=list(found.notices),
+        )
+    )
 
 
-def _alternative(one: Alternative) -> dict[str, Any]:
+def _alternative(one: Alternative) -> AlternativeAnswer:
     item = one.found.item
-    return {
-        "designation": one.found.designation,
-        "standard": item.standard,
-        "edition": item.edition,
-        "title": item.title,
-        "same_thread": one.same_thread,
-        "distance": one.distance,
-        "interchange": INTERCHANGE,
-        "not_met": [difference.id for difference in one.differences if difference.meets is False],
-        "differences": [difference_shown(difference, "asked", "other") for difference in one.differences],
-    }
+    return AlternativeAnswer(
+        designation=one.found.designation,
+        standard=item.standard,
+        edition=item.edition,
+        title=item.title,
+        same_thread=one.same_thread,
+        distance=one.distance,
+        interchange=INTERCHANGE,
+        not_met=[difference.id for difference in one.differences if difference.meets is False],
+        differences=[difference_shown(EquivalentsDifference, difference) for difference in one.differences],
+    )

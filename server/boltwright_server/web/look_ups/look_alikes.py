@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import Annotated, Any
 
 from flask import Response
-from marshmallow import Schema, fields
+from marshmallow import Schema
+from msgspec import Meta, Struct
 
 from ...designations import in_partner, parse_product, size_in
 from ...products import LookAlike, look_alike_in, look_alikes
 from ...products.look_alikes import Difference, differences, told
 from ...quantities import UnknownName
 from ...threads import MetricSize
+from ..http.answers import Answer, BasisAnswer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
-from ..http.presentation import basis, encode
+from ..http.caching import look_up
+from ..http.presentation import basis
 from ..http.queries import query, text
-from ..http.schemas import AnswerSchema, BasisSchema
 
 blueprint = new_blueprint("look_alikes", "Former standards that must not be mixed with the ISO ones")
 
@@ -27,54 +29,51 @@ class LookAlikesQuery(Schema):
     designation = text("A designation in a former standard or in the ISO one.", "DIN 933 - M10x60 - 8.8")
 
 
-class NominalSchema(Schema):
+class Nominal(Struct):
     """One nominal dimension."""
 
-    value = fields.Float()
-    unit = fields.String(metadata={"example": "mm"})
-    basis = fields.Nested(BasisSchema)
+    value: Decimal
+    unit: Annotated[str, Meta(examples=["mm"])]
+    basis: BasisAnswer
 
 
-class DifferenceSchema(Schema):
+class LookAlikeDifference(Struct, kw_only=True):
     """A limit in which the two standards differ."""
 
-    size = fields.String(metadata={"example": "M10"})
-    dimension = fields.String(metadata={"example": "width_across_flats"})
-    symbol = fields.String(metadata={"example": "s"})
-    limit = fields.String(metadata={"enum": ["max", "min", "nominal"]})
-    former = fields.Nested(NominalSchema)
-    partner = fields.Nested(NominalSchema)
+    size: Annotated[str, Meta(examples=["M10"])]
+    dimension: Annotated[str, Meta(examples=["width_across_flats"])]
+    symbol: Annotated[str, Meta(examples=["s"])]
+    limit: Annotated[str, Meta(extra_json_schema={"enum": ["max", "min", "nominal"]})]
+    former: Nominal
+    partner: Nominal
 
 
-class LookAlikeSchema(Schema):
+class LookAlikeAnswer(Struct, kw_only=True):
     """A former standard with what replaced it."""
 
-    former_standard = fields.String(metadata={"example": "DIN 933"})
-    former_held = fields.Boolean(metadata={"description": "Whether the former standard itself is held as a product."})
-    partner = fields.String(
-        allow_none=True, metadata={"example": "ISO 4017", "description": "null where no standard replaced it."}
-    )
-    partner_held = fields.Boolean(metadata={"description": "Whether the partner is held; else nothing is compared."})
-    basis = fields.Nested(BasisSchema, metadata={"description": "What names the partner, and how many sources."})
-    partner_designation = fields.String(
-        allow_none=True,
-        metadata={"description": "What was asked, in the partner; another part where they differ."},
-    )
-    differences = fields.List(fields.Nested(DifferenceSchema))
-    detail = fields.String(metadata={"description": "The same in a sentence."})
+    former_standard: Annotated[str, Meta(examples=["DIN 933"])]
+    former_held: Annotated[bool, described("Whether the former standard itself is held as a product.")]
+    partner: Annotated[str | None, described("null where no standard replaced it.", "ISO 4017")]
+    partner_held: Annotated[bool, described("Whether the partner is held; else nothing is compared.")]
+    basis: Annotated[BasisAnswer, described("What names the partner, and how many sources.")]
+    partner_designation: Annotated[
+        str | None, described("What was asked, in the partner; another part where they differ.")
+    ]
+    differences: list[LookAlikeDifference]
+    detail: Annotated[str, described("The same in a sentence.")]
 
 
-class LookAlikesSchema(AnswerSchema):
+class LookAlikes(Answer, kw_only=True):
     """Look-alikes; an empty list for a product that has none."""
 
-    size = fields.String(allow_none=True)
-    look_alikes = fields.List(fields.Nested(LookAlikeSchema))
+    size: str | None
+    look_alikes: list[LookAlikeAnswer]
 
 
 @blueprint.route("/look-alikes")
 @look_up
 @query(blueprint, LookAlikesQuery)
-@blueprint.response(200, LookAlikesSchema)
+@answers(blueprint, LookAlikes)
 def get_look_alikes(arguments: dict[str, Any]) -> Response:
     """Say what replaced a former standard and which limits differ, so that nobody mixes them.
 
@@ -82,8 +81,7 @@ def get_look_alikes(arguments: dict[str, Any]) -> Response:
     """
     asked = arguments.get("designation")
     found, size = _asked(asked) if asked is not None else (look_alikes(), None)
-    shown = [_shown(one, size, asked) for one in found]
-    return Response(encode({"size": size, "look_alikes": shown}), mimetype=JSON)
+    return sent(LookAlikes(size=size, look_alikes=[_shown(one, size, asked) for one in found]))
 
 
 def _asked(designation: str) -> tuple[tuple[LookAlike, ...], str | None]:
@@ -108,26 +106,20 @@ def _size(designation: str | None) -> str | None:
     return size.designation
 
 
-def _shown(found: LookAlike, size: str | None, asked: str | None) -> dict[str, Any]:
+def _shown(found: LookAlike, size: str | None, asked: str | None) -> LookAlikeAnswer:
     former_asked = asked is not None and look_alike_in(asked) is not None
-    return {
-        "former_standard": found.former,
-        "former_held": found.held is not None,
-        "partner": found.partner_name(size),
-        "partner_held": found.partner(size) is not None,
-        "basis": basis(found.basis),
-        "partner_designation": in_partner(found, asked, size) if asked is not None and former_asked else None,
-        "differences": [_difference(one) for one in differences(found, size)],
-        "detail": told(found, size),
-    }
+    return LookAlikeAnswer(
+        former_standard=found.former,
+        former_held=found.held is not None,
+        partner=found.partner_name(size),
+        partner_held=found.partner(size) is not None,
+        basis=basis(found.basis),
+        partner_designation=in_partner(found, asked, size) if asked is not None and former_asked else None,
+        differences=[_difference(one) for one in differences(found, size)],
+        detail=told(found, size),
+    )
 
 
-def _difference(one: Difference) -> dict[str, Any]:
-    return {
-        "size": one.size,
-        "dimension": one.dimension,
-        "symbol": one.symbol,
-        "limit": one.limit,
-        "former": {"value": one.former, "unit": "mm", "basis": basis(one.former_basis)},
-        "partner": {"value": one.partner, "unit": "mm", "basis": basis(one.partner_basis)},
-    }
+def _difference(one: Difference) -> LookAlikeDifference:
+    former = Nominal(one.former, "mm", basis(one.former_basis))
+    return shown(LookAlikeDifference, one, former=former, partner=Nominal(one.partner, "mm", basis(one.partner_basis)))

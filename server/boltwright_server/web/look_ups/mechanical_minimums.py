@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import Annotated, Any
 
 from flask import Response
 from marshmallow import Schema, fields, validate
+from msgspec import UNSET, Struct
 
 from ...designations import parse_thread
-from ...mechanical import Grade, MechanicalMinimums, Setting, Steel, Test, find_grade, mechanical_minimums
+from ...mechanical import Grade, Test, find_grade, mechanical_minimums
+from ...mechanical import MechanicalMinimums as Found
 from ...mechanical.derivation import minimums_derivation
 from ...quantities import Bounds, Contradiction, NotUnderstood, asked_as, cited
 from ...quantities.units import CODES, dimension
-from ..http.answers import BoundsAnswer
+from ..http.answers import Answer, BasisAnswer, BoundsAnswer, answers, described, shown
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import look_up
-from ..http.derivations import answer_with, explain
-from ..http.presentation import all_bounds, basis, bounds, shown_mark
+from ..http.derivations import Derivation, answer_with, explain
+from ..http.presentation import bounds
 from ..http.queries import query, text
-from ..http.schemas import AnswerSchema, BasisSchema, BoundsSchema, bounds_by_id
 
 blueprint = new_blueprint("mechanical_minimums", "Strengths, hardness windows, loads and tests")
 
@@ -56,85 +58,89 @@ class MechanicalMinimumsQuery(Schema):
     explain = explain()
 
 
-class SettingSchema(Schema):
+class SettingAnswer(Struct):
     """One condition of a test; `null` is an open side."""
 
-    min = fields.Float(allow_none=True)
-    max = fields.Float(allow_none=True)
-    unit = fields.String()
-    basis = fields.Nested(BasisSchema)
+    min: Decimal | None
+    max: Decimal | None
+    unit: str
+    basis: BasisAnswer
 
 
-class TestSchema(Schema):
+class TestAnswer(Struct, kw_only=True):
     """A test: whether it applies and why, how it is set up, what passes."""
 
-    id = fields.String(metadata={"example": "wedge_tensile"})
-    name = fields.String()
-    applies = fields.Boolean(allow_none=True, metadata={"description": "null where the length would be needed."})
-    reason = fields.String(metadata={"description": "Why it applies to this part or does not."})
-    condition = fields.String()
-    specimen = fields.String()
-    destructive = fields.Boolean()
-    specimens = fields.Nested(
-        SettingSchema,
-        allow_none=True,
-        metadata={"description": "Smallest sample of ISO 3269:2000 with acceptance number 0; null for inch standards."},
-    )
-    readings_per_specimen = fields.Integer()
-    equipment = fields.List(fields.String())
-    settings = fields.Dict(keys=fields.String(), values=fields.Nested(SettingSchema))
-    acceptance = fields.String()
-    cautions = fields.List(fields.String())
-    basis = fields.Nested(BasisSchema)
+    id: Annotated[str, described("Of the test.", "wedge_tensile")]
+    name: str
+    applies: Annotated[bool | None, described("null where the length would be needed.")]
+    reason: Annotated[str, described("Why it applies to this part or does not.")]
+    condition: str
+    specimen: str
+    destructive: bool
+    specimens: Annotated[
+        SettingAnswer | None,
+        described("Smallest sample of ISO 3269:2000 with acceptance number 0; null for inch standards."),
+    ]
+    readings_per_specimen: int
+    equipment: list[str]
+    settings: dict[str, SettingAnswer]
+    acceptance: str
+    cautions: list[str]
+    basis: BasisAnswer
 
 
-class SteelSchema(Schema):
+class SteelAnswer(Struct, kw_only=True):
     """A steel that the class may be made of."""
 
-    name = fields.String(metadata={"example": "carbon with additives"})
-    treatment = fields.String(allow_none=True)
-    elements = bounds_by_id("Mass fractions of the cast analysis in percent, by chemical symbol")
-    tempering_temperature = fields.Nested(BoundsSchema, allow_none=True)
-    basis = fields.Nested(BasisSchema)
+    name: Annotated[str, described("As its table names it.", "carbon with additives")]
+    treatment: str | None
+    elements: Annotated[
+        dict[str, BoundsAnswer], described("Mass fractions of the cast analysis in percent, by chemical symbol")
+    ]
+    tempering_temperature: BoundsAnswer | None
+    basis: BasisAnswer
 
 
-class MarkSchema(Schema):
+class MarkAnswer(Struct):
     """What must stand where on the part."""
 
-    place = fields.String()
-    symbol = fields.String()
-    requirement = fields.String()
-    basis = fields.Nested(BasisSchema)
+    place: str
+    symbol: str
+    requirement: str
+    basis: BasisAnswer
 
 
-class MechanicalMinimumsSchema(AnswerSchema):
+class MechanicalMinimums(Answer, kw_only=True):
     """Properties, loads and tests."""
 
-    standard = fields.String(metadata={"example": "ISO 898-1"})
-    edition = fields.String()
-    thread = fields.String(metadata={"example": "M10"})
-    property_class = fields.String(metadata={"example": "8.8"})
-    member = fields.String()
-    stress_area = fields.Nested(BoundsSchema)
-    properties = bounds_by_id("tensile_strength, yield_strength, proof_stress, hardness_vickers ...")
-    load_bounds = bounds_by_id("tensile_load, proof_load, yield_load, breaking_torque", data_key="loads")
-    disputed = fields.Dict(
-        metadata={
-            "description": "Limits on which sources or editions disagree, by hardness scale or property and edition: "
-            "never judged unasked."
-        }
-    )
-    chemical_composition = fields.List(fields.Nested(SteelSchema))
-    marking = fields.List(fields.Nested(MarkSchema))
-    tests = fields.List(fields.Nested(TestSchema))
-    notices = fields.List(fields.String())
-    derivation = fields.Raw()
+    standard: Annotated[str, described("Of the class or grade.", "ISO 898-1")]
+    edition: str
+    thread: Annotated[str, described("Canonical.", "M10")]
+    property_class: Annotated[str, described("Or the grade.", "8.8")]
+    member: Annotated[str, described("external or internal", "external")]
+    stress_area: BoundsAnswer
+    properties: Annotated[
+        dict[str, BoundsAnswer], described("tensile_strength, yield_strength, proof_stress, hardness_vickers ...")
+    ]
+    loads: Annotated[dict[str, BoundsAnswer], described("tensile_load, proof_load, yield_load, breaking_torque")]
+    disputed: Annotated[
+        dict[str, dict[str, BoundsAnswer]],
+        described(
+            "Limits on which sources or editions disagree, by hardness scale or property and edition: never judged "
+            "unasked."
+        ),
+    ]
+    chemical_composition: list[SteelAnswer]
+    marking: list[MarkAnswer]
+    tests: list[TestAnswer]
+    notices: list[str]
+    derivation: Derivation = UNSET
 
 
 @blueprint.route("/mechanical-minimums")
 @look_up
 @query(blueprint, MechanicalMinimumsQuery)
-@blueprint.response(200, MechanicalMinimumsSchema)
+@answers(blueprint, MechanicalMinimums)
 def get_mechanical_minimums(arguments: dict[str, Any]) -> Response:
     """Return the mechanical properties of a thread in a property class or grade."""
     with asked_as("thread"):
@@ -167,25 +173,19 @@ def _grade(arguments: dict[str, Any]) -> Grade:
     return find_grade(arguments[given[0]], arguments.get("member"), given[0])
 
 
-def mechanical_shown(found: MechanicalMinimums, unit: str | None = None) -> dict[str, Any]:
-    """Return the members of mechanical properties; what has the dimension of `unit` is shown in it."""
+def mechanical_shown(found: Found, unit: str | None = None) -> MechanicalMinimums:
+    """Return mechanical properties as their answer shows them; what has the dimension of `unit` is shown in it."""
     if unit is not None:
         _check_unit(unit, [found.stress_area, *found.properties.values(), *found.loads.values()])
-    return {
-        "standard": found.standard,
-        "edition": found.edition,
-        "thread": found.thread,
-        "property_class": found.property_class,
-        "member": found.member,
-        "stress_area": _shown_in(found.stress_area, unit),
-        "properties": {id: _shown_in(one, unit) for id, one in found.properties.items()},
-        "loads": {id: _shown_in(one, unit) for id, one in found.loads.items()},
-        "disputed": {scale: all_bounds(by_edition) for scale, by_edition in found.disputed.items()},
-        "chemical_composition": [_shown_steel(steel) for steel in found.steels],
-        "marking": [shown_mark(mark) for mark in found.marking],
-        "tests": [shown_test(test) for test in found.tests],
-        "notices": list(found.notices),
-    }
+    return shown(
+        MechanicalMinimums,
+        found,
+        stress_area=_shown_in(found.stress_area, unit),
+        properties={id: _shown_in(one, unit) for id, one in found.properties.items()},
+        loads={id: _shown_in(one, unit) for id, one in found.loads.items()},
+        chemical_composition=found.steels,
+        tests=[test_shown(test) for test in found.tests],
+    )
 
 
 def _check_unit(unit: str, limits: list[Bounds]) -> None:
@@ -202,36 +202,6 @@ def _shown_in(limits: Bounds, unit: str | None) -> BoundsAnswer:
     return bounds(limits, unit if unit is not None and dimension(unit) == dimension(limits.unit) else None)
 
 
-def _shown_steel(steel: Steel) -> dict[str, Any]:
-    tempering = steel.tempering_temperature
-    return {
-        "name": steel.name,
-        "treatment": steel.treatment,
-        "elements": all_bounds(steel.elements),
-        "tempering_temperature": None if tempering is None else bounds(tempering),
-        "basis": basis(steel.basis),
-    }
-
-
-def shown_test(test: Test) -> dict[str, Any]:
-    """Return the members of a test."""
-    return {
-        "id": test.id,
-        "name": test.name,
-        "applies": test.applies,
-        "reason": test.reason,
-        "condition": test.condition,
-        "specimen": test.specimen,
-        "destructive": test.destructive,
-        "specimens": None if test.pieces is None else _shown_setting(test.pieces),
-        "readings_per_specimen": test.readings,
-        "equipment": list(test.equipment),
-        "settings": {name: _shown_setting(one) for name, one in test.settings.items()},
-        "acceptance": test.acceptance,
-        "cautions": list(test.cautions),
-        "basis": basis(test.basis),
-    }
-
-
-def _shown_setting(setting: Setting) -> dict[str, Any]:
-    return {"min": setting.min, "max": setting.max, "unit": setting.unit, "basis": basis(setting.basis)}
+def test_shown(test: Test) -> TestAnswer:
+    """Return a test as answers show it."""
+    return shown(TestAnswer, test, specimens=test.pieces, readings_per_specimen=test.readings)

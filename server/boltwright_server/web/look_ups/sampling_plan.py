@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 from decimal import Decimal, InvalidOperation
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response
 from marshmallow import Schema, fields, validate
+from msgspec import Struct
 
 from ...quantities import NotUnderstood
-from ...sampling import SCHEMES, RiskPoint, SamplingPlan, sampling_plan
+from ...sampling import SCHEMES, sampling_plan
 from ...sampling.catalogue import LARGEST_LOT
-from ...sampling.plan import SecondSample
+from ..http.answers import Answer, BasisAnswer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON, look_up
-from ..http.presentation import basis, encode
+from ..http.caching import look_up
 from ..http.queries import query, text
-from ..http.schemas import AnswerSchema, BasisSchema
 
 blueprint = new_blueprint("sampling_plan", "Sampling plans and the risks that they carry")
 _MOST_FRACTIONS = 100
@@ -50,49 +49,49 @@ class SamplingPlanQuery(Schema):
     fractions = text("Fractions nonconforming at which the operating characteristic is wanted.", "0.01,0.05")
 
 
-class RiskSchema(Schema):
+class Risk(Struct):
     """A risk at a fraction nonconforming."""
 
-    at = fields.Float()
-    value = fields.Float()
+    at: float
+    value: float
 
 
-class OperatingPointSchema(Schema):
+class OperatingPointAnswer(Struct):
     """One point of the operating characteristic."""
 
-    fraction_nonconforming = fields.Float()
-    acceptance_probability = fields.Float()
-    average_outgoing_fraction = fields.Float()
-    finite_lot_acceptance_probability = fields.Float(
-        metadata={"description": "Hypergeometric: this lot with ceil(lot size x fraction) nonconforming pieces."}
-    )
+    fraction_nonconforming: float
+    acceptance_probability: float
+    average_outgoing_fraction: float
+    finite_lot_acceptance_probability: Annotated[
+        float, described("Hypergeometric: this lot with ceil(lot size x fraction) nonconforming pieces.")
+    ]
 
 
-class SecondSampleSchema(Schema):
+class SecondSampleAnswer(Struct):
     """A second sample that the scheme allows."""
 
-    sample_size = fields.Integer()
-    rule = fields.String()
-    consumer_risk = fields.Nested(RiskSchema)
+    sample_size: int
+    rule: str
+    consumer_risk: Risk | None
 
 
-class SamplingPlanSchema(AnswerSchema):
+class SamplingPlan(Answer, kw_only=True):
     """A plan."""
 
-    scheme = fields.String()
-    edition = fields.String()
-    lot_size = fields.Integer()
-    code_letter = fields.String(allow_none=True)
-    letter_used = fields.String(allow_none=True, metadata={"description": "Where the arrows of the table lead."})
-    sample_size = fields.Integer()
-    acceptance_number = fields.Integer()
-    rejection_number = fields.Integer()
-    second_sample = fields.Nested(SecondSampleSchema, allow_none=True)
-    producer_risk = fields.Nested(RiskSchema, allow_none=True)
-    consumer_risk = fields.Nested(RiskSchema, allow_none=True)
-    operating_characteristic = fields.List(fields.Nested(OperatingPointSchema))
-    basis = fields.Nested(BasisSchema)
-    notices = fields.List(fields.String())
+    scheme: str
+    edition: str
+    lot_size: int
+    code_letter: str | None
+    letter_used: Annotated[str | None, described("Where the arrows of the table lead.")]
+    sample_size: int
+    acceptance_number: int
+    rejection_number: int
+    second_sample: SecondSampleAnswer | None
+    producer_risk: Risk | None
+    consumer_risk: Risk | None
+    operating_characteristic: list[OperatingPointAnswer]
+    basis: BasisAnswer
+    notices: list[str]
 
 
 _NUMBERS = ("aql", "category", "acceptance_number", "limiting_quality", "consumer_risk")
@@ -101,7 +100,7 @@ _NUMBERS = ("aql", "category", "acceptance_number", "limiting_quality", "consume
 @blueprint.route("/sampling-plan")
 @look_up
 @query(blueprint, SamplingPlanQuery)
-@blueprint.response(200, SamplingPlanSchema)
+@answers(blueprint, SamplingPlan)
 def get_sampling_plan(arguments: dict[str, Any]) -> Response:
     """Return a plan of ISO 2859-1, ISO 3269 or a computed zero-acceptance plan, with its risks."""
     parameters = {name: value for name, value in arguments.items() if name not in ("scheme", "lot_size")}
@@ -111,48 +110,7 @@ def get_sampling_plan(arguments: dict[str, Any]) -> Response:
     if "fractions" in parameters:
         parameters["fractions"] = _fractions(parameters["fractions"])
     plan = sampling_plan(arguments["scheme"], arguments["lot_size"], parameters)
-    return Response(encode(plan_shown(plan)), mimetype=JSON)
-
-
-def plan_shown(plan: SamplingPlan) -> dict[str, Any]:
-    """Return the members of a plan."""
-    second = plan.second_sample
-    return {
-        "scheme": plan.scheme,
-        "edition": plan.edition,
-        "lot_size": plan.lot_size,
-        "code_letter": plan.code_letter,
-        "letter_used": plan.letter_used,
-        "sample_size": plan.sample_size,
-        "acceptance_number": plan.acceptance_number,
-        "rejection_number": plan.rejection_number,
-        "second_sample": None if second is None else _second_sample(second),
-        "producer_risk": _risk(plan.producer_risk),
-        "consumer_risk": _risk(plan.consumer_risk),
-        "operating_characteristic": [
-            {
-                "fraction_nonconforming": point.fraction_nonconforming,
-                "acceptance_probability": point.acceptance_probability,
-                "average_outgoing_fraction": point.average_outgoing_fraction,
-                "finite_lot_acceptance_probability": point.finite_lot_acceptance_probability,
-            }
-            for point in plan.operating_characteristic
-        ],
-        "basis": basis(plan.basis),
-        "notices": list(plan.notices),
-    }
-
-
-def _second_sample(second: SecondSample) -> dict[str, Any]:
-    return {
-        "sample_size": second.sample_size,
-        "rule": second.rule,
-        "consumer_risk": _risk(second.consumer_risk),
-    }
-
-
-def _risk(point: RiskPoint | None) -> dict[str, float] | None:
-    return None if point is None else {"at": point.at, "value": point.value}
+    return sent(shown(SamplingPlan, plan))
 
 
 def _number(text: str, name: str) -> Decimal:

@@ -5,44 +5,83 @@ from __future__ import annotations
 import csv
 import io
 from itertools import chain
-from typing import IO, Any
+from typing import IO, Annotated, Any
+
+from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ...part_masters.catalogue.columns import ASSESSED_MEMBERS, Columns
 from ...part_masters.catalogue.row import header_of
+from ...part_masters.impact.effect import EFFECTS
 from ...part_masters.impact.impact import Assessment, Impact, ImpactSummary
-from ...standards.fingerprint import fingerprint
-from ..look_ups.difference_presentation import difference_shown
-from .row_columns import CsvColumns, columns_shown, refuse_unknown
+from ..http.answers import BoundsAnswer, body_of, described, shown
+from ..look_ups.difference_presentation import DifferenceAnswer, difference_shown, sides
+from .row_columns import CsvColumns, TitleNotRead, columns_shown, refuse_unknown
 from .row_streams import ENCODER, closed_on_failure, lines_of, rewound, row_of, spooled_file
 
-SIDES = ("before", "after")
 _COLUMNS = ("part_number", "row", "designation", "effect", "to_designation", "changed", "differences", "reasons")
 
 
-def impact_shown(one: Impact) -> dict[str, Any]:
-    """Return the members of one row."""
-    return {
-        "part_number": one.part_number,
-        "row": one.row,
-        "designation": one.designation,
-        "effect": one.effect,
-        "to_designation": one.to_designation,
-        "differences": [difference_shown(difference, *SIDES) for difference in one.differences],
-        "reasons": list(one.reasons),
-    }
+class ImpactDifference(DifferenceAnswer, kw_only=True, rename=sides("before", "after")):
+    """A requirement that the change moves."""
+
+    first: Annotated[BoundsAnswer | None, described("null: nothing, or a text.")]
+    second: Annotated[BoundsAnswer | None, described("null: nothing, or a text.")]
+    first_text: str | None
+    second_text: str | None
 
 
-def summary_shown(summary: ImpactSummary, columns: Columns) -> dict[str, Any]:
-    """Return the members of a summary."""
-    return {
-        "rows": summary.rows,
-        "effects": dict(summary.by_effect),
-        "differences": dict(summary.by_difference.most_common()),
+class ImpactRow(Struct, kw_only=True):
+    """One row back."""
+
+    part_number: str
+    row: Annotated[int, described("Counted from 0.")]
+    designation: str | None
+    effect: Annotated[
+        str,
+        Meta(
+            description="`no_counterpart`: the other standard has no such part. `not_judged`: `reasons` says why.",
+            extra_json_schema={"enum": list(EFFECTS)},
+        ),
+    ]
+    to_designation: Annotated[str | None, described("What it would be called after it.")]
+    differences: list[ImpactDifference]
+    reasons: list[str]
+
+
+class ImpactSummaryAnswer(Struct, kw_only=True):
+    """What the rows come to: how many have an effect and a difference; the columns as for the validation."""
+
+    rows: int
+    effects: dict[str, int]
+    differences: dict[str, int]
+    columns_read: list[str]
+    columns_not_read: list[TitleNotRead]
+    columns_not_listed: int | UnsetType = UNSET
+
+
+class ImpactEnd(Struct):
+    """The last line of NDJSON."""
+
+    summary: ImpactSummaryAnswer
+
+
+def impact_shown(one: Impact) -> ImpactRow:
+    """Return one row as answers show it."""
+    differences = [difference_shown(ImpactDifference, difference) for difference in one.differences]
+    return shown(ImpactRow, one, differences=differences)
+
+
+def summary_shown(summary: ImpactSummary, columns: Columns) -> ImpactSummaryAnswer:
+    """Return a summary as answers show it."""
+    return ImpactSummaryAnswer(
+        rows=summary.rows,
+        effects=dict(summary.by_effect),
+        differences=dict(summary.by_difference.most_common()),
         **columns_shown(columns),
-    }
+    )
 
 
-def assessed(row: dict[str, Any] | str, assessment: Assessment, columns: Columns) -> dict[str, Any]:
+def assessed(row: dict[str, Any] | str, assessment: Assessment, columns: Columns) -> ImpactRow:
     """Return one row back; its members are taken note of."""
     if isinstance(row, str):
         return impact_shown(assessment.unreadable(row))
@@ -62,8 +101,7 @@ def assess_ndjson(stream: IO[bytes], assessment: Assessment, first_row: int = 0)
             out.write(ENCODER.encode(assessed(row_of(line), assessment, columns)) + b"\n")
         if not first_row:
             refuse_unknown(columns)
-        last = {"summary": summary_shown(assessment.summary, columns), "fingerprint": fingerprint()}
-        out.write(ENCODER.encode(last) + b"\n")
+        out.write(body_of(ImpactEnd(summary=summary_shown(assessment.summary, columns))) + b"\n")
         return rewound(out)
 
 
@@ -89,7 +127,6 @@ def assess_csv(
 
 
 def _csv_line(one: Impact) -> tuple[Any, ...]:
-    shown = impact_shown(one)
     return (
         one.part_number,
         one.row,
@@ -97,6 +134,6 @@ def _csv_line(one: Impact) -> tuple[Any, ...]:
         one.effect,
         one.to_designation,
         " ".join(difference.id for difference in one.differences),
-        ENCODER.encode(shown["differences"]).decode(),
+        ENCODER.encode(impact_shown(one).differences).decode(),
         "; ".join(one.reasons),
     )

@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response, request
 from marshmallow import Schema, fields, validate
+from msgspec import Meta, Struct
 
 from ...designations.reader import LONGEST
 from ...part_masters.catalogue.columns import ASSESSED_MEMBERS, Columns
 from ...part_masters.impact.change import Change, change_of
-from ...part_masters.impact.effect import EFFECTS
 from ...part_masters.impact.impact import Assessment
 from ...quantities import Refusal
+from ..http.answers import Answer, answers, described
+from ..http.answers import sent as sent_answer
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import load, problem
 from ..http.caching import JSON
 from ..http.fields import StrictString
 from ..http.members import anything
-from ..http.presentation import encode
 from ..http.queries import query
-from ..http.schemas import AnswerSchema
-from ..look_ups.difference_presentation import difference_schema
-from .impact_stream import SIDES, assess_csv, assess_ndjson, assessed, summary_shown
+from .impact_stream import ImpactRow, ImpactSummaryAnswer, assess_csv, assess_ndjson, assessed, summary_shown
 from .part_masters_validation import ROW_SCHEMA
 from .row_columns import refuse_unknown
 from .row_streams import (
@@ -62,42 +61,20 @@ class ImpactQuery(CsvQuery):
     after = fields.String(data_key="to", validate=_LENGTH, metadata={"description": f"NDJSON, CSV: {_SIDE}"})
 
 
-class ImpactRowSchema(Schema):
-    """One row back."""
-
-    part_number = fields.String()
-    row = fields.Integer(metadata={"description": "Counted from 0."})
-    designation = fields.String(allow_none=True)
-    effect = fields.String(
-        metadata={
-            "enum": list(EFFECTS),
-            "description": "`no_counterpart`: the other standard has no such part. `not_judged`: `reasons` says why.",
-        }
-    )
-    to_designation = fields.String(allow_none=True, metadata={"description": "What it would be called after it."})
-    differences = fields.List(fields.Nested(difference_schema(*SIDES)))
-    reasons = fields.List(fields.String())
-
-
-class SideSchema(Schema):
+class SideAnswer(Struct):
     """One side of the change, as it was understood."""
 
-    name = fields.String(metadata={"example": "ISO 4017:2014"})
-    held = fields.Boolean()
-    reason = fields.String(allow_none=True, metadata={"description": "Why nothing can be judged by it."})
+    name: Annotated[str, Meta(examples=["ISO 4017:2014"])]
+    held: bool
+    reason: Annotated[str | None, described("Why nothing can be judged by it.")]
 
 
-class ImpactSchema(AnswerSchema):
+class CatalogueImpact(Answer, kw_only=True):
     """All rows back, and what they come to."""
 
-    change = fields.Dict(keys=fields.String(), values=fields.Nested(SideSchema))
-    part_masters = fields.List(fields.Nested(ImpactRowSchema))
-    summary = fields.Dict(
-        metadata={
-            "description": "rows; effects and differences with how many rows have "
-            "them; columns_read and columns_not_read as for the validation."
-        }
-    )
+    change: Annotated[dict[str, SideAnswer], described("from and to")]
+    part_masters: list[ImpactRow]
+    summary: ImpactSummaryAnswer
 
 
 @blueprint.route("/part-masters/impact", methods=["POST"])
@@ -125,7 +102,7 @@ class ImpactSchema(AnswerSchema):
         },
     }
 )
-@blueprint.response(200, ImpactSchema)
+@answers(blueprint, CatalogueImpact)
 @blueprint.alt_response(200, schema={"type": "string"}, content_type=NDJSON, description="A row a line", success=True)
 @blueprint.alt_response(200, schema={"type": "string"}, content_type=CSV, description="A row a line", success=True)
 def post_part_masters_impact(arguments: dict[str, Any]) -> Response:
@@ -160,8 +137,7 @@ def _json(first_row: int) -> Response:
     if not first_row:
         refuse_unknown(columns, ("part_masters",))
     summary = summary_shown(assessment.summary, columns)
-    answer = {"change": _shown(change), "part_masters": shown, "summary": summary}
-    return Response(encode(answer), mimetype=JSON)
+    return sent_answer(CatalogueImpact(change=_shown(change), part_masters=shown, summary=summary))
 
 
 def _change(members: dict[str, Any], path: tuple[str, ...]) -> Change:
@@ -173,8 +149,8 @@ def _change(members: dict[str, Any], path: tuple[str, ...]) -> Change:
         raise
 
 
-def _shown(change: Change) -> dict[str, Any]:
+def _shown(change: Change) -> dict[str, SideAnswer]:
     return {
-        name: {"name": side.cited, "held": not side.not_held, "reason": side.not_held or None}
+        name: SideAnswer(side.cited, not side.not_held, side.not_held or None)
         for name, side in (("from", change.before), ("to", change.after))
     }

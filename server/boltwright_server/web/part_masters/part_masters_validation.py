@@ -5,16 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 from flask import Response, request
-from marshmallow import Schema, fields, validate
+from marshmallow import fields, validate
 
 from ...part_masters.catalogue.columns import Columns, validated_members
-from ...part_masters.meaning.findings import CODES
+from ..http.answers import Answer, answers
+from ..http.answers import sent as sent_answer
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import problem
 from ..http.caching import JSON
-from ..http.presentation import encode
 from ..http.queries import query
-from ..http.schemas import AnswerSchema, BasisSchema
 from .row_columns import refuse_unknown
 from .row_streams import (
     CSV,
@@ -28,7 +27,16 @@ from .row_streams import (
     rows_stream,
     sent,
 )
-from .validation_stream import result_shown, seen, summary_shown, validate_csv, validate_ndjson, validator_of
+from .validation_stream import (
+    PartMasterAnswer,
+    ValidationSummary,
+    result_shown,
+    seen,
+    summary_shown,
+    validate_csv,
+    validate_ndjson,
+    validator_of,
+)
 
 blueprint = new_blueprint("part_masters_validation", "Validation of part masters")
 
@@ -45,52 +53,11 @@ class ValidationQuery(CsvQuery):
     )
 
 
-class FindingSchema(Schema):
-    """What is wrong with a row, what the standard says, and where."""
-
-    code = fields.String(
-        metadata={"enum": list(CODES), "description": "What it means and what to do: /docs/findings/{code}"}
-    )
-    severity = fields.String(metadata={"enum": ["error", "warning", "notice"]})
-    member = fields.String()
-    given = fields.String(allow_none=True)
-    expected = fields.String(allow_none=True)
-    detail = fields.String()
-    basis = fields.Nested(BasisSchema, allow_none=True)
-
-
-class PartMasterSchema(Schema):
-    """One row back."""
-
-    part_number = fields.String()
-    row = fields.Integer(metadata={"description": "Counted from 0."})
-    status = fields.String(metadata={"enum": ["valid", "questionable", "invalid", "unreadable"]})
-    designation = fields.String(allow_none=True, metadata={"description": "Canonical; null where it is not certain."})
-    confidence = fields.Float()
-    alternatives = fields.List(fields.String())
-    used = fields.List(fields.String(), metadata={"description": "Words that the reading used."})
-    left_over = fields.List(fields.String(), metadata={"description": "Words that were not understood."})
-    proposed = fields.Dict(
-        keys=fields.String(),
-        values=fields.String(),
-        metadata={"description": "The corrected row: members that would change, only where nothing else can be meant."},
-    )
-    findings = fields.List(fields.Nested(FindingSchema))
-    requirement = fields.String(
-        metadata={"description": "With `first_row`: product and coating asked for; empty where they are not certain."}
-    )
-
-
-class ValidationSchema(AnswerSchema):
+class CatalogueValidation(Answer, kw_only=True):
     """All rows back, and what they come to."""
 
-    part_masters = fields.List(fields.Nested(PartMasterSchema))
-    summary = fields.Dict(
-        metadata={
-            "description": "rows, statuses, codes, rows_per_second; columns_read, and columns_not_read [{title, "
-            "nearest}]. A CSV answer says it in its headers Columns-Read and Columns-Not-Read."
-        }
-    )
+    part_masters: list[PartMasterAnswer]
+    summary: ValidationSummary
 
 
 #: What a row may hold, for the OpenAPI document.
@@ -131,7 +98,7 @@ ROW_SCHEMA: dict[str, Any] = {
         },
     }
 )
-@blueprint.response(200, ValidationSchema)
+@answers(blueprint, CatalogueValidation)
 @blueprint.alt_response(200, schema={"type": "string"}, content_type=NDJSON, description="A row a line", success=True)
 @blueprint.alt_response(200, schema={"type": "string"}, content_type=CSV, description="A row a line", success=True)
 def post_part_masters_validation(arguments: dict[str, Any]) -> Response:
@@ -155,7 +122,7 @@ def _json(first_row: int | None) -> Response:
     columns = Columns(validated_members())
     with validator_of(first_row) as validator:
         shown = [result_shown(result) for result in validator.validate_rows(seen(json_rows(rows), columns))]
-        answer = {"part_masters": shown, "summary": summary_shown(validator.summary, columns)}
+        answer = CatalogueValidation(part_masters=shown, summary=summary_shown(validator.summary, columns))
     if not first_row:
         refuse_unknown(columns, ("part_masters",))
-    return Response(encode(answer), mimetype=JSON)
+    return sent_answer(answer)

@@ -9,6 +9,8 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from typing import IO, Any
 
+from msgspec import Struct, structs
+
 from ...part_masters.catalogue.columns import Columns
 from ...part_masters.catalogue.csv_rows import Row, open_table
 from ...quantities import near_names
@@ -23,11 +25,18 @@ _LONGEST_HEADER = 3000
 _LONGEST_DETAIL, _SHOWN = 60, 12
 
 
+class TitleNotRead(Struct):
+    """A title that was not read, and the nearest one that would have been."""
+
+    title: str
+    nearest: str | None
+
+
 def columns_shown(columns: Columns) -> dict[str, Any]:
-    """Return the members of a summary."""
+    """Return the members that every summary has of the columns."""
     shown: dict[str, Any] = {
         "columns_read": columns.read,
-        "columns_not_read": [{"title": one.title, "nearest": one.nearest} for one in columns.unread],
+        "columns_not_read": [TitleNotRead(one.title, one.nearest) for one in columns.unread],
     }
     return {**shown, "columns_not_listed": columns.not_listed} if columns.not_listed else shown
 
@@ -101,7 +110,7 @@ class CsvColumns:
         """Return what the headers say when the rows have been read."""
         shown = columns_shown(self._columns)
         read, left = _fitting(shown["columns_read"])
-        unread, left_too = _fitting(shown["columns_not_read"])
+        unread, left_too = _fitting([structs.asdict(one) for one in shown["columns_not_read"]])
         beyond = left + left_too + self._columns.not_listed
         told = {READ: read, UNREAD: unread, HEAD: str(self._table.head_lines)}
         return {**told, NOT_LISTED: str(beyond)} if beyond else told

@@ -7,18 +7,20 @@ half an answer.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from typing import IO, Any
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import IO, Annotated
+
+from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ...part_masters.catalogue.collector import between_collections
 from ...part_masters.catalogue.columns import Columns, validated_members
 from ...part_masters.catalogue.validation import Result, Row, Summary, Validator
-from ...part_masters.meaning.findings import Finding
+from ...part_masters.meaning.findings import CODES, Finding
 from ...quantities.keeper import remembered
-from ...standards.fingerprint import fingerprint
+from ..http.answers import BasisAnswer, body_of, described
 from ..http.presentation import basis
 from .csv_lines import CsvLines
-from .row_columns import CsvColumns, columns_shown, refuse_unknown
+from .row_columns import CsvColumns, TitleNotRead, columns_shown, refuse_unknown
 from .row_streams import ENCODER, blocks_of, closed_on_failure, lines_of, rewound, row_of, spooled_file
 
 _COLUMNS = (
@@ -36,21 +38,78 @@ _COLUMNS = (
 )
 
 
-def result_shown(result: Result) -> dict[str, Any]:
-    """Return the members of one row; `requirement` stands on rows of one part of a catalogue."""
-    shown = {
-        "part_number": result.part_number,
-        "row": result.row,
-        "status": result.status,
-        "designation": result.designation,
-        "confidence": round(result.confidence, 3),
-        "alternatives": result.alternatives,
-        "used": result.used,
-        "left_over": result.left_over,
-        "proposed": result.proposed,
-        "findings": [finding_shown(finding) for finding in result.findings],
-    }
-    return shown if result.requirement is None else {**shown, "requirement": result.requirement}
+class FindingAnswer(Struct):
+    """What is wrong with a row, what the standard says, and where."""
+
+    code: Annotated[
+        str,
+        Meta(
+            description="What it means and what to do: /docs/findings/{code}", extra_json_schema={"enum": list(CODES)}
+        ),
+    ]
+    severity: Annotated[str, Meta(extra_json_schema={"enum": ["error", "warning", "notice"]})]
+    member: str
+    given: str | None
+    expected: str | None
+    detail: str
+    basis: BasisAnswer | None
+
+
+class PartMasterAnswer(Struct):
+    """One row back."""
+
+    part_number: str
+    row: Annotated[int, described("Counted from 0.")]
+    status: Annotated[str, Meta(extra_json_schema={"enum": ["valid", "questionable", "invalid", "unreadable"]})]
+    designation: Annotated[str | None, described("Canonical; null where it is not certain.")]
+    confidence: float
+    alternatives: Sequence[str]
+    used: Annotated[Sequence[str], described("Words that the reading used.")]
+    left_over: Annotated[Sequence[str], described("Words that were not understood.")]
+    proposed: Annotated[
+        Mapping[str, str],
+        described("The corrected row: members that would change, only where nothing else can be meant."),
+    ]
+    findings: list[FindingAnswer]
+    requirement: Annotated[
+        str | UnsetType,
+        described("With `first_row`: product and coating asked for; empty where they are not certain."),
+    ] = UNSET
+
+
+class ValidationSummary(Struct, kw_only=True):
+    """What the rows come to. A CSV answer says of its columns in the headers Columns-Read and Columns-Not-Read."""
+
+    rows: int
+    statuses: dict[str, int]
+    codes: dict[str, int]
+    rows_per_second: int
+    columns_read: list[str]
+    columns_not_read: list[TitleNotRead]
+    columns_not_listed: int | UnsetType = UNSET
+
+
+class ValidationEnd(Struct):
+    """The last line of NDJSON."""
+
+    summary: ValidationSummary
+
+
+def result_shown(result: Result) -> PartMasterAnswer:
+    """Return one row as answers show it; `requirement` stands on rows of one part of a catalogue."""
+    return PartMasterAnswer(
+        result.part_number,
+        result.row,
+        result.status,
+        result.designation,
+        round(result.confidence, 3),
+        result.alternatives,
+        result.used,
+        result.left_over,
+        result.proposed,
+        [finding_shown(finding) for finding in result.findings],
+        UNSET if result.requirement is None else result.requirement,
+    )
 
 
 def validator_of(first_row: int | None) -> Validator:
@@ -58,28 +117,28 @@ def validator_of(first_row: int | None) -> Validator:
     return Validator() if first_row is None else Validator(first_row, repeats=False)
 
 
-def finding_shown(finding: Finding) -> dict[str, Any]:
-    """Return the members of a finding."""
-    return {
-        "code": finding.code,
-        "severity": finding.severity,
-        "member": finding.member,
-        "given": finding.given,
-        "expected": finding.expected,
-        "detail": finding.detail,
-        "basis": None if finding.basis is None else basis(finding.basis),
-    }
+def finding_shown(finding: Finding) -> FindingAnswer:
+    """Return a finding as answers show it."""
+    return FindingAnswer(
+        finding.code,
+        finding.severity,
+        finding.member,
+        finding.given,
+        finding.expected,
+        finding.detail,
+        None if finding.basis is None else basis(finding.basis),
+    )
 
 
-def summary_shown(summary: Summary, columns: Columns) -> dict[str, Any]:
-    """Return the members of a summary."""
-    return {
-        "rows": summary.rows,
-        "statuses": dict(summary.by_status),
-        "codes": dict(summary.by_code),
-        "rows_per_second": round(summary.rows_per_second()),
+def summary_shown(summary: Summary, columns: Columns) -> ValidationSummary:
+    """Return a summary as answers show it."""
+    return ValidationSummary(
+        rows=summary.rows,
+        statuses=dict(summary.by_status),
+        codes=dict(summary.by_code),
+        rows_per_second=round(summary.rows_per_second()),
         **columns_shown(columns),
-    }
+    )
 
 
 def validate_ndjson(stream: IO[bytes], first_row: int | None = None) -> IO[bytes]:
@@ -95,8 +154,7 @@ def validate_ndjson(stream: IO[bytes], first_row: int | None = None) -> IO[bytes
                 out.write(ENCODER.encode(result_shown(result)) + b"\n")
         if not first_row:
             refuse_unknown(columns)
-        last = {"summary": summary_shown(validator.summary, columns), "fingerprint": fingerprint()}
-        out.write(ENCODER.encode(last) + b"\n")
+        out.write(body_of(ValidationEnd(summary_shown(validator.summary, columns))) + b"\n")
         return rewound(out)
 
 
