@@ -6,23 +6,24 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any
+from typing import Annotated, Any
 
 import msgspec
 import numpy as np
 from flask import Request, Response
 from marshmallow import Schema, validate
+from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ...quantities import Bounds, NotUnderstood
 from ...quantities.units import CODES, factor
 from ...specification import specification
 from ...statistics.subgroups import Floats
-from ..http.answers import BoundsAnswer
+from ..http.answers import Answer, BasisAnswer, sent, shown
 from ..http.bodies import json_body, problem
-from ..http.caching import JSON, SVG, preferred
+from ..http.caching import SVG, preferred
 from ..http.fields import StrictDecimal, StrictString
 from ..http.members import load_body
-from ..http.presentation import bounds, encode
+from ..http.presentation import bounds
 
 _FLOATS = msgspec.json.Decoder(list[float])
 #: As for limits: squares and sums of greater readings, or smaller ones, would leave the range of doubles.
@@ -130,13 +131,24 @@ def read(request: Request, schema: type[Schema]) -> tuple[dict[str, Any], Floats
     return members, values
 
 
+class StatedLimits(Struct, kw_only=True):
+    """Limits of a characteristic, or those of the request: these have no basis, and no unit unless it gave one."""
+
+    symbol: str | UnsetType = UNSET
+    min: Decimal | None
+    max: Decimal | None
+    nominal: Decimal | UnsetType | None = UNSET
+    unit: Annotated[str | None, Meta(examples=["mm"])]
+    basis: BasisAnswer | UnsetType = UNSET
+
+
 @dataclass(frozen=True, slots=True)
 class Limits:
     """Limits in the unit of the values; `shown` is how the answer states them."""
 
     low: Decimal | None
     high: Decimal | None
-    shown: BoundsAnswer | dict[str, Any]
+    shown: StatedLimits
     unit: str | None
     #: What the limits are of, where a designation says it.
     of: str | None = None
@@ -173,7 +185,7 @@ def _given(members: Mapping[str, Any]) -> Limits:
     if given is not None and unit is None:
         raise NotUnderstood("limits_unit needs the unit of the values", member="unit", code="missing_member")
     step = Fraction(1) if given is None or unit is None else factor(given, unit, "limits_unit")
-    return Limits(_times(low, step), _times(high, step), {"min": low, "max": high, "unit": given}, unit)
+    return Limits(_times(low, step), _times(high, step), StatedLimits(min=low, max=high, unit=given), unit)
 
 
 def _of_characteristic(members: Mapping[str, Any]) -> Limits:
@@ -188,7 +200,9 @@ def _of_characteristic(members: Mapping[str, Any]) -> Limits:
     source = standing.basis
     told = (f"The limits are those of {source.cited}, {source.clause}, {source.doubt}",)
     notices = told if source.doubt else ()
-    return Limits(_times(standing.min, step), _times(standing.max, step), bounds(standing), unit, of, notices)
+    return Limits(
+        _times(standing.min, step), _times(standing.max, step), shown(StatedLimits, bounds(standing)), unit, of, notices
+    )
 
 
 def _characteristic(members: Mapping[str, Any]) -> tuple[str, Bounds]:
@@ -208,9 +222,9 @@ def _times(limit: Decimal | None, step: Fraction) -> Decimal | None:
     return limit if limit is None or step == 1 else (limit * step.numerator / step.denominator).normalize()
 
 
-def answered(answer: Callable[[], Mapping[str, Any]], drawing: Callable[[], str]) -> Response:
+def answered(answer: Callable[[], Answer], drawing: Callable[[], str]) -> Response:
     """Return the answer as JSON, or its drawing where the client prefers `image/svg+xml`."""
     as_drawing = preferred(SVG) == SVG
-    response = Response(drawing(), mimetype=SVG) if as_drawing else Response(encode(answer()), mimetype=JSON)
+    response = Response(drawing(), mimetype=SVG) if as_drawing else sent(answer())
     response.vary.add("Accept")
     return response

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response, request
 from marshmallow import Schema, fields, validate
+from msgspec import Struct
 
 from ...documents.charts import control_chart_drawing
 from ...quantities import NotUnderstood
-from ...statistics import CHARTS, RULE_SETS, RULES, Chart, ControlChart, Given, Signal, control_chart
+from ...statistics import CHARTS, RULE_SETS, RULES, Chart, ControlChart, Given, control_chart
 from ...statistics.control_chart import ENOUGH_POINTS
 from ...statistics.sources import factors_basis, run_rules_basis
+from ..http.answers import Answer, BasisAnswer, answers, described
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import SVG
 from ..http.fields import StrictDecimal, StrictInteger, StrictString
 from ..http.presentation import basis
-from ..http.schemas import AnswerSchema, BasisSchema
 from .bodies import TITLE, UNIT, answered, read, request_body, title, unit_of_values
 
 blueprint = new_blueprint("control_chart", "Control charts and run rules")
@@ -41,37 +42,37 @@ class ControlChartBody(Schema):
     given_standard_deviation = StrictDecimal()
 
 
-class ChartSchema(Schema):
+class ChartAnswer(Struct):
     """One half of the chart."""
 
-    id = fields.String()
-    centre_line = fields.Float()
-    lower_control_limit = fields.Float()
-    upper_control_limit = fields.Float()
-    points = fields.List(fields.Float())
+    id: str
+    centre_line: float
+    lower_control_limit: float
+    upper_control_limit: float
+    points: list[float]
 
 
-class SignalSchema(Schema):
+class SignalAnswer(Struct):
     """A rule that fires; each point is the last of its pattern."""
 
-    rule = fields.String()
-    chart = fields.String()
-    detail = fields.String()
-    points = fields.List(fields.Integer(), metadata={"description": "0-based indexes into the points of the chart."})
+    rule: str
+    chart: str
+    detail: str
+    points: Annotated[tuple[int, ...], described("0-based indexes into the points of the chart.")]
 
 
-class ControlChartSchema(AnswerSchema):
+class ControlChartAnswer(Answer, kw_only=True):
     """A control chart."""
 
-    chart = fields.String()
-    subgroup_size = fields.Integer()
-    charts = fields.List(fields.Nested(ChartSchema))
-    rules = fields.List(fields.String())
-    signals = fields.List(fields.Nested(SignalSchema))
-    in_control = fields.Boolean()
-    basis = fields.Nested(BasisSchema, metadata={"description": "Of the factors."})
-    rules_basis = fields.List(fields.Nested(BasisSchema), metadata={"description": "Of the wording of the rules."})
-    notices = fields.List(fields.String())
+    chart: str
+    subgroup_size: int
+    charts: list[ChartAnswer]
+    rules: tuple[str, ...]
+    signals: list[SignalAnswer]
+    in_control: bool
+    basis: Annotated[BasisAnswer, described("Of the factors.")]
+    rules_basis: Annotated[list[BasisAnswer], described("Of the wording of the rules.")]
+    notices: list[str]
 
 
 REQUEST_BODY = request_body(
@@ -90,7 +91,7 @@ REQUEST_BODY = request_body(
 
 @blueprint.route("/control-chart", methods=["POST"])
 @blueprint.doc(requestBody=REQUEST_BODY)
-@blueprint.response(200, ControlChartSchema)
+@answers(blueprint, ControlChartAnswer)
 @blueprint.alt_response(200, schema={"type": "string"}, content_type=SVG, description="The chart", success=True)
 def post_control_chart() -> Response:
     """Return centre lines, control limits and the run rules that fire; with `Accept: image/svg+xml` the chart drawn.
@@ -117,18 +118,18 @@ def _given(members: dict[str, Any]) -> Given | None:
     return Given(*(float(members[name]) for name in names))
 
 
-def _shown(found: ControlChart, rules: tuple[str, ...]) -> dict[str, Any]:
-    return {
-        "chart": found.kind,
-        "subgroup_size": found.subgroup_size,
-        "charts": [_chart(chart) for chart in found.charts],
-        "rules": list(rules),
-        "signals": [_signal(one) for one in found.signals],
-        "in_control": found.in_control,
-        "basis": basis(factors_basis()),
-        "rules_basis": [basis(run_rules_basis(name)) for name, held in RULE_SETS.items() if set(held) & set(rules)],
-        "notices": _notices(found),
-    }
+def _shown(found: ControlChart, rules: tuple[str, ...]) -> ControlChartAnswer:
+    return ControlChartAnswer(
+        chart=found.kind,
+        subgroup_size=found.subgroup_size,
+        charts=[_chart(chart) for chart in found.charts],
+        rules=rules,
+        signals=[SignalAnswer(one.rule, one.chart, one.detail, one.points) for one in found.signals],
+        in_control=found.in_control,
+        basis=basis(factors_basis()),
+        rules_basis=[basis(run_rules_basis(name)) for name, held in RULE_SETS.items() if set(held) & set(rules)],
+        notices=_notices(found),
+    )
 
 
 def _notices(found: ControlChart) -> list[str]:
@@ -141,15 +142,5 @@ def _notices(found: ControlChart) -> list[str]:
     return notices
 
 
-def _chart(chart: Chart) -> dict[str, Any]:
-    return {
-        "id": chart.id,
-        "centre_line": chart.centre,
-        "lower_control_limit": chart.lower,
-        "upper_control_limit": chart.upper,
-        "points": chart.points.tolist(),
-    }
-
-
-def _signal(one: Signal) -> dict[str, Any]:
-    return {"rule": one.rule, "chart": one.chart, "detail": one.detail, "points": list(one.points)}
+def _chart(chart: Chart) -> ChartAnswer:
+    return ChartAnswer(chart.id, chart.centre, chart.lower, chart.upper, chart.points.tolist())

@@ -2,37 +2,46 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import Annotated, Any
 
 from flask import Response, request
-from marshmallow import fields
+from msgspec import Struct
 
 from ...statistics import histogram
 from ...statistics.subgroups import mean_of
+from ..http.answers import Answer, answers, described
 from ..http.api import blueprint as new_blueprint
 from ..http.caching import SVG
-from ..http.schemas import AnswerSchema, StatedLimitsSchema
-from .bodies import DRAWN_LIMITS, DrawnLimitsBody, Limits, answered, limits_of, read, request_body
+from .bodies import DRAWN_LIMITS, DrawnLimitsBody, Limits, StatedLimits, answered, limits_of, read, request_body
 from .histogram_picture import acceptance_of, drawn
 
 blueprint = new_blueprint("histogram", "Histogram of readings")
 
 
-class HistogramSchema(AnswerSchema):
+class AcceptanceGiven(Struct):
+    """Acceptance limits as given, in the unit of the values."""
+
+    min: Decimal | None
+    max: Decimal | None
+    unit: str | None
+
+
+class HistogramAnswer(Answer, kw_only=True):
     """Readings in classes of equal width."""
 
-    count = fields.Integer()
-    mean = fields.Float()
-    step = fields.Float(metadata={"description": "In which the readings stand; 0: in none."})
-    edges = fields.List(fields.Float(), metadata={"description": "One more than classes; no reading lies on one."})
-    counts = fields.List(fields.Integer())
-    limits = fields.Nested(StatedLimitsSchema)
-    acceptance_limits = fields.Dict(metadata={"description": "min and max as given, unit of the values."})
+    count: int
+    mean: float
+    step: Annotated[float, described("In which the readings stand; 0: in none.")]
+    edges: Annotated[list[float], described("One more than classes; no reading lies on one.")]
+    counts: list[int]
+    limits: StatedLimits
+    acceptance_limits: AcceptanceGiven
 
 
 @blueprint.route("/histogram", methods=["POST"])
 @blueprint.doc(requestBody=request_body(DRAWN_LIMITS))
-@blueprint.response(200, HistogramSchema)
+@answers(blueprint, HistogramAnswer)
 @blueprint.alt_response(200, schema={"type": "string"}, content_type=SVG, description="The picture", success=True)
 def post_histogram() -> Response:
     """Return readings counted in classes; with `Accept: image/svg+xml` drawn with limits and acceptance limits.
@@ -47,15 +56,14 @@ def post_histogram() -> Response:
     )
 
 
-def _shown(members: dict[str, Any], limits: Limits, values: Any) -> dict[str, Any]:
+def _shown(members: dict[str, Any], limits: Limits, values: Any) -> HistogramAnswer:
     found = histogram(values)
-    low, high = acceptance_of(members)
-    return {
-        "count": len(values),
-        "mean": mean_of(values),
-        "step": found.step,
-        "edges": found.edges.tolist(),
-        "counts": found.counts.tolist(),
-        "limits": limits.shown,
-        "acceptance_limits": {"min": low, "max": high, "unit": limits.unit},
-    }
+    return HistogramAnswer(
+        count=len(values),
+        mean=mean_of(values),
+        step=found.step,
+        edges=found.edges.tolist(),
+        counts=found.counts.tolist(),
+        limits=limits.shown,
+        acceptance_limits=AcceptanceGiven(*acceptance_of(members), limits.unit),
+    )

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response, request
-from marshmallow import Schema, fields, validate
+from marshmallow import validate
+from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ...quantities import NotUnderstood
-from ...statistics.narrow_limits import ACTIONS, ZONES, Chances, Zones, chances, decide, zones
+from ...statistics.narrow_limits import ACTIONS, ZONES, Zones, chances, decide, zones
 from ...statistics.sources import narrow_limits_basis
+from ..http.answers import Answer, BasisAnswer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
-from ..http.caching import JSON
 from ..http.fields import StrictDecimal
-from ..http.presentation import basis, encode
-from ..http.schemas import AnswerSchema, BasisSchema, StatedLimitsSchema
-from .bodies import LIMITS, Limits, LimitsBody, limits_of, read, request_body
+from ..http.presentation import basis
+from .bodies import LIMITS, Limits, LimitsBody, StatedLimits, limits_of, read, request_body
 
 blueprint = new_blueprint("narrow_limits", "Narrow-limit (pre-control) decisions")
 _PROCESS = ("process_mean", "process_standard_deviation")
@@ -32,35 +32,44 @@ class NarrowLimitsBody(LimitsBody):
     )
 
 
-class StepSchema(Schema):
+class NarrowLimitsStep(Struct):
     """The decision after one piece."""
 
-    zone = fields.String(metadata={"enum": list(ZONES)})
-    action = fields.String(metadata={"enum": list(ACTIONS)})
-    qualified = fields.Boolean()
+    zone: Annotated[str, Meta(extra_json_schema={"enum": list(ZONES)})]
+    action: Annotated[str, Meta(extra_json_schema={"enum": list(ACTIONS)})]
+    qualified: bool
 
 
-class ChancesSchema(Schema):
+class NarrowLimitsChances(Struct):
     """What a steady normal process does to the rules."""
 
-    target_zone = fields.Float()
-    warning_zones = fields.Float()
-    outside = fields.Float()
-    qualification = fields.Float(metadata={"description": "Five pieces in a row in the target zone."})
-    stop = fields.Float(metadata={"description": "A check of one or two pieces that ends in a stop."})
+    target_zone: float
+    warning_zones: float
+    outside: float
+    qualification: Annotated[float, described("Five pieces in a row in the target zone.")]
+    stop: Annotated[float, described("A check of one or two pieces that ends in a stop.")]
 
 
-class NarrowLimitsSchema(AnswerSchema):
+class NarrowLimitsZones(Struct):
+    """The edges of the zones."""
+
+    min: float | None
+    warning_low: float | None
+    warning_high: float | None
+    max: float | None
+
+
+class NarrowLimits(Answer, kw_only=True):
     """Zones and decisions."""
 
-    zones = fields.Dict(metadata={"description": "min, warning_low, warning_high, max: the edges of the zones."})
-    steps = fields.List(fields.Nested(StepSchema))
-    action = fields.String()
-    qualified = fields.Boolean()
-    chances = fields.Nested(ChancesSchema, metadata={"description": "Only for a given process."})
-    limits = fields.Nested(StatedLimitsSchema)
-    notices = fields.List(fields.String())
-    basis = fields.Nested(BasisSchema)
+    zones: NarrowLimitsZones
+    steps: list[NarrowLimitsStep]
+    action: str
+    qualified: bool
+    chances: Annotated[NarrowLimitsChances | UnsetType, described("Only for a given process.")] = UNSET
+    limits: StatedLimits
+    notices: list[str]
+    basis: BasisAnswer
 
 
 REQUEST_BODY = request_body(
@@ -75,7 +84,7 @@ REQUEST_BODY = request_body(
 
 @blueprint.route("/narrow-limits", methods=["POST"])
 @blueprint.doc(requestBody=REQUEST_BODY)
-@blueprint.response(200, NarrowLimitsSchema)
+@answers(blueprint, NarrowLimits)
 def post_narrow_limits() -> Response:
     """Return zone and action for each piece in the order of production, starting with a set-up to qualify."""
     members, values = read(request, NarrowLimitsBody)
@@ -83,32 +92,28 @@ def post_narrow_limits() -> Response:
     edges = _zones(members, limits)
     # By their shortest text the readings are the decimals that were written, so that an edge is an edge.
     steps = decide([Fraction(repr(value)) for value in values.tolist()], edges)
-    answer = {
-        "zones": {
-            "min": _number(edges.low),
-            "warning_low": _number(edges.warning_low),
-            "warning_high": _number(edges.warning_high),
-            "max": _number(edges.high),
-        },
-        "steps": steps,
-        "action": steps[-1].action,
-        "qualified": steps[-1].qualified,
-        **_chances(members, edges),
-        "limits": limits.shown,
-        "notices": list(limits.notices),
-        "basis": basis(narrow_limits_basis()),
-    }
-    return Response(encode(answer), mimetype=JSON)
+    return sent(
+        NarrowLimits(
+            zones=NarrowLimitsZones(*map(_number, (edges.low, edges.warning_low, edges.warning_high, edges.high))),
+            steps=[NarrowLimitsStep(one.zone, one.action, one.qualified) for one in steps],
+            action=steps[-1].action,
+            qualified=steps[-1].qualified,
+            chances=_chances(members, edges),
+            limits=limits.shown,
+            notices=list(limits.notices),
+            basis=basis(narrow_limits_basis()),
+        )
+    )
 
 
-def _chances(members: dict[str, Any], edges: Zones) -> dict[str, Chances]:
+def _chances(members: dict[str, Any], edges: Zones) -> NarrowLimitsChances | UnsetType:
     given = [name for name in _PROCESS if name in members]
     if not given:
-        return {}
+        return UNSET
     for name in _PROCESS:
         if name not in members:
             raise NotUnderstood(f"{given[0]} needs {name}", member=name, code="missing_member")
-    return {"chances": chances(edges, *(float(members[name]) for name in _PROCESS))}
+    return shown(NarrowLimitsChances, chances(edges, *(float(members[name]) for name in _PROCESS)))
 
 
 def _zones(members: dict[str, Any], limits: Limits) -> Zones:
