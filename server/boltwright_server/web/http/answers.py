@@ -16,7 +16,7 @@ from flask import Response
 from flask_smorest import Blueprint
 from msgspec import Meta, Struct
 
-from ...quantities import CHECKED_WORDS
+from ...quantities import CHECKED_WORDS, STATED
 from ...standards.fingerprint import fingerprint
 from .caching import JSON
 
@@ -47,7 +47,7 @@ class BasisAnswer(Struct, omit_defaults=True):
         Meta(
             description="How the figure was checked. `original`: read in the standard itself. "
             "`memory` was not seen in print. `conflict`: sources disagree.",
-            extra_json_schema={"enum": list(CHECKED_WORDS)},
+            extra_json_schema={"enum": [*CHECKED_WORDS, STATED]},
         ),
     ]
     note: str | None = None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
-from typing import Annotated, Any
+from typing import Annotated
 
 from flask import Response, render_template
 from marshmallow import fields
@@ -13,8 +13,8 @@ from msgspec import UNSET, Struct, UnsetType
 from ...quantities import cited
 from ...quantities.derivation import Input, Step
 from .answers import Answer, BasisAnswer, described, sent
-from .caching import HTML, JSON, preferred
-from .presentation import basis, encode
+from .caching import HTML, preferred
+from .presentation import basis
 
 
 def explain() -> fields.Boolean:
@@ -92,9 +92,7 @@ def _input(one: Input, after: int) -> DerivationInput:
     return DerivationInput(value=one.value, unit=one.unit, step=(one.step or 0) + after, taken=taken)
 
 
-def answer_with(
-    answer: Answer | Mapping[str, Any], title: str, derivations: Mapping[str, Sequence[Step]], asked: bool
-) -> Response:
+def answer_with(answer: Answer, title: str, derivations: Mapping[str, Sequence[Step]], asked: bool) -> Response:
     """Return an answer, with its derivation where the query asks for one.
 
     `derivations` holds the steps by a heading for the page. Where a heading is a member of the answer, as the two
@@ -104,8 +102,6 @@ def answer_with(
         pages = {heading: steps_shown(steps) for heading, steps in derivations.items()}
         page = render_template("derivation.html", title=title, derivations=pages, cited=cited)
         return Response(page, mimetype=HTML)
-    if isinstance(answer, Mapping):  # an answer that is not declared yet
-        return _undeclared(answer, derivations, asked)
     if asked:
         members = [heading for heading in derivations if hasattr(answer, heading)]
         for heading in members:
@@ -115,10 +111,3 @@ def answer_with(
             rest += [] if heading in members else steps_shown(steps, len(rest))
         answer.derivation = UNSET if members else rest  # type: ignore[attr-defined]
     return sent(answer)
-
-
-def _undeclared(answer: Mapping[str, Any], derivations: Mapping[str, Sequence[Step]], asked: bool) -> Response:
-    steps: list[DerivationStep] = []
-    for part in derivations.values():
-        steps += steps_shown(part, len(steps))
-    return Response(encode({**answer, "derivation": steps} if asked else answer), mimetype=JSON)

@@ -5,22 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any, TypeVar, cast
+from typing import TypeVar, cast
 
 import msgspec
 
 from ...quantities import Basis, Bounds
 from ...quantities.keeper import remembered
 from ...quantities.units import factor
-from ...standards.fingerprint import fingerprint
 from .answers import ENCODER, BasisAnswer, BoundsAnswer
 
 T = TypeVar("T")
-
-
-def encode(answer: Mapping[str, Any]) -> bytes:
-    """Return a JSON answer with the fingerprint that every 200 carries."""
-    return ENCODER.encode({**answer, "fingerprint": fingerprint()})
 
 
 def encoded(part: T) -> T:

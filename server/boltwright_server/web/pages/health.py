@@ -6,10 +6,18 @@ from flask import Blueprint, Response
 
 from ...standards import all_standards
 from ...standards.fingerprint import fingerprint
+from ..http.answers import Answer, sent
 from ..http.caching import JSON
-from ..http.presentation import encode
 
 blueprint = Blueprint("health", __name__)
+
+
+class Ready(Answer, kw_only=True):
+    """What stands in memory."""
+
+    status: str
+    standards: int
+    version: str
 
 
 @blueprint.get("/livez")
@@ -21,7 +29,4 @@ def livez() -> Response:
 @blueprint.get("/readyz")
 def readyz() -> Response:
     """Say that the tables are in memory."""
-    return Response(
-        encode({"status": "ready", "standards": len(all_standards()), "version": fingerprint()}),
-        mimetype=JSON,
-    )
+    return sent(Ready(status="ready", standards=len(all_standards()), version=fingerprint()))

@@ -2,41 +2,40 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import Annotated, Any
 
 from flask import Response, request
-from marshmallow import Schema, fields
+from msgspec import Meta, Struct
 
 from ...stations.piece_request import MOST_READINGS, answer
 from ...stations.piece_rule import WORDS, PieceRefusal
+from ..http.answers import Answer, answers, described, sent
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body, problem
-from ..http.caching import JSON
 from ..http.members import anything, members_of
-from ..http.presentation import encode
-from ..http.schemas import AnswerSchema
 
 blueprint = new_blueprint("piece_decision", "Decisions on pieces, stateless")
 
 
-class DecisionSchema(Schema):
+class PieceDecision(Struct, kw_only=True):
     """The answer to one reading."""
 
-    number = fields.Integer()
-    decision = fields.String(metadata={"enum": list(WORDS)})
-    pieces = fields.Integer(allow_none=True, metadata={"description": "measure_next: how many to measure."})
-    amount = fields.Float(allow_none=True, metadata={"description": "adjust: by how much; null for no amount."})
-    repeat = fields.Boolean(metadata={"description": "The reading was answered before."})
-    gap = fields.Integer(metadata={"description": "Numbers missing before this piece."})
-    reason = fields.String()
+    number: int
+    decision: Annotated[str, Meta(extra_json_schema={"enum": list(WORDS)})]
+    pieces: Annotated[int | None, described("measure_next: how many to measure.")]
+    amount: Annotated[Decimal | None, described("adjust: by how much; null for no amount.")]
+    repeat: Annotated[bool, described("The reading was answered before.")]
+    gap: Annotated[int, described("Numbers missing before this piece.")]
+    reason: str
 
 
-class PieceDecisionSchema(AnswerSchema):
+class PieceDecisions(Answer, kw_only=True):
     """Decisions and the state after them."""
 
-    decisions = fields.List(fields.Nested(DecisionSchema))
-    state = fields.String(metadata={"description": "Opaque: send it back as it came."})
-    sigma_assumed = fields.Boolean(metadata={"description": "The standard deviation was taken from the limits."})
+    decisions: list[PieceDecision]
+    state: Annotated[str, described("Opaque: send it back as it came.")]
+    sigma_assumed: Annotated[bool, described("The standard deviation was taken from the limits.")]
 
 
 _MEMBERS = ("station", "readings", "state")
@@ -77,7 +76,7 @@ BODY_SCHEMA: dict[str, Any] = {
 
 @blueprint.route("/piece-decision", methods=["POST"])
 @blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
-@blueprint.response(200, PieceDecisionSchema)
+@answers(blueprint, PieceDecisions)
 def post_piece_decision() -> Response:
     """Return one decision a reading, and the state; numbers are compared exactly."""
     envelope = members_of(json_body(request), ())
@@ -90,4 +89,4 @@ def post_piece_decision() -> Response:
         found = answer(*(members.get(name) for name in _MEMBERS))
     except PieceRefusal as refusal:
         raise problem(refusal.code, refusal.detail, refusal.path) from None
-    return Response(encode(found), mimetype=JSON)
+    return sent(PieceDecisions(**{**found, "decisions": [PieceDecision(**one) for one in found["decisions"]]}))

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Annotated, Any
+
+from msgspec import Struct
 
 from ...specification import Specification
 from ...standards.fingerprint import fingerprint
 from ...stations import STATES, SetPoints
 from ...stations.register_image import BANKS, LAYOUT, LIMITS, ImageRefusal, checksum, encode, switch_word
 from ...stations.registers import Entry, entries_of, flags_of
+from ..http.answers import Answer, described, shown
 from ..http.bodies import problem
 
 REGISTERS_SCHEMA: dict[str, Any] = {
@@ -32,8 +35,37 @@ REGISTERS_SCHEMA: dict[str, Any] = {
 }
 
 
-def registers_shown(wanted: Specification, found: SetPoints, asked: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the members of an image.
+class EntryAnswer(Struct, kw_only=True):
+    """One entry of a register image, in counts of its scale; null is an open side."""
+
+    characteristic: str
+    code: int
+    scale: int
+    stop_min: int | None
+    warn_min: int | None
+    target: int | None
+    warn_max: int | None
+    stop_max: int | None
+    checked: str
+
+
+class RegisterImage(Answer, kw_only=True):
+    """With `as: registers`: the image of one station, and what was put into it."""
+
+    designation: str
+    layout: int
+    image: Annotated[str, described("120 registers as 480 hex digits, high byte first.")]
+    crc32: str
+    switch_word: str
+    basis_text: Annotated[str, described("What is hashed into registers 30 to 33.")]
+    flags: int
+    entries: list[EntryAnswer]
+    notices: list[str]
+    cautions: list[str]
+
+
+def registers_shown(wanted: Specification, found: SetPoints, asked: Mapping[str, Any]) -> RegisterImage:
+    """Return an image as its answer shows it.
 
     Raises:
         Problem: a number or text that no image can hold. Others: as `entries_of`.
@@ -55,33 +87,18 @@ def registers_shown(wanted: Specification, found: SetPoints, asked: Mapping[str,
     except ImageRefusal as refusal:
         path = ("registers", *refusal.member.split("/"))
         raise problem("out_of_range", f"{refusal.member} {refusal.detail}", path) from None
-    return {
-        "designation": found.designation,
-        "layout": LAYOUT,
-        "image": image.hex(),
-        "crc32": f"{checksum(image):08x}",
-        "switch_word": f"{switch_word(asked['bank'], asked['sequence']):04x}",
-        "basis_text": basis_text,
-        "flags": flags,
-        "entries": [_shown(one) for one in entries],
-        "notices": list(found.notices),
-        "cautions": list(found.cautions),
-    }
-
-
-def _limits(one: Entry) -> dict[str, int | None]:
-    return {name: getattr(one, name) for name in LIMITS}
+    return shown(
+        RegisterImage,
+        found,
+        layout=LAYOUT,
+        image=image.hex(),
+        crc32=f"{checksum(image):08x}",
+        switch_word=f"{switch_word(asked['bank'], asked['sequence']):04x}",
+        basis_text=basis_text,
+        flags=flags,
+        entries=[shown(EntryAnswer, one, characteristic=one.id) for one in entries],
+    )
 
 
 def _written(one: Entry) -> dict[str, Any]:
-    return {"characteristic": one.code, "scale": one.scale, **_limits(one)}
-
-
-def _shown(one: Entry) -> dict[str, Any]:
-    return {
-        "characteristic": one.id,
-        "code": one.code,
-        "scale": one.scale,
-        **_limits(one),
-        "checked": one.checked,
-    }
+    return {"characteristic": one.code, "scale": one.scale, **{name: getattr(one, name) for name in LIMITS}}

@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import Annotated, Any
 
 from flask import Response, request
 from marshmallow import Schema, fields, validate
+from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ...quantities.units import CODES
 from ...specification import Specification, specification
-from ...stations import STATES, Plant, SetPoint, SetPoints, Station, set_points
+from ...stations import STATES, Plant, SetPoints, Station, set_points
 from ...stations.plant import TOOLS
+from ..http.answers import Answer, BasisAnswer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body, load
-from ..http.caching import HTML, JSON, look_up, preferred
-from ..http.derivations import explain, steps_shown
+from ..http.caching import HTML, look_up, preferred
+from ..http.derivations import Derivation, explain, steps_shown
 from ..http.members import anything, members_of
-from ..http.presentation import basis, encode
 from ..http.queries import designation, query
-from ..http.schemas import AnswerSchema, BasisSchema
 from .bodies import FIGURE_SCHEMA, SetPointsBody, check_nested, plant_of, wanted_of
-from .register_answer import REGISTERS_SCHEMA, registers_shown
+from .register_answer import REGISTERS_SCHEMA, RegisterImage, registers_shown
 from .set_up_page import set_up_page
 
 blueprint = new_blueprint("set_points", "Set-points of the stations of a line")
@@ -39,74 +40,53 @@ class SetPointsQuery(Schema):
     )
 
 
-class ExactSchema(Schema):
+class ExactFigures(Struct):
     """Figures before rounding."""
 
-    min = fields.Float(allow_none=True)
-    target = fields.Float(allow_none=True)
-    max = fields.Float(allow_none=True)
+    min: Decimal | None
+    target: Decimal | None
+    max: Decimal | None
 
 
-class SetPointSchema(Schema):
+class SetPointAnswer(Struct, kw_only=True):
     """A figure of a station. A reading on `min` or `max` is inside; beyond is stop."""
 
-    target = fields.Float(allow_none=True)
-    min = fields.Float(allow_none=True)
-    max = fields.Float(allow_none=True)
-    warning_min = fields.Float(allow_none=True)
-    warning_max = fields.Float(allow_none=True)
-    unit = fields.String(metadata={"enum": list(CODES)})
-    basis = fields.Nested(BasisSchema)
-    exact = fields.Nested(ExactSchema)
+    target: Decimal | None
+    min: Decimal | None
+    max: Decimal | None
+    warning_min: Decimal | None
+    warning_max: Decimal | None
+    unit: Annotated[str, Meta(extra_json_schema={"enum": list(CODES)})]
+    basis: BasisAnswer
+    exact: ExactFigures
 
 
-class StationSchema(Schema):
+class StationAnswer(Struct, kw_only=True):
     """A machine of the line, and the state that leaves it."""
 
-    id = fields.String(metadata={"enum": _STAGES})
-    state = fields.String()
-    set_points = fields.Dict(keys=fields.String(), values=fields.Nested(SetPointSchema))
-    pieces_at_risk = fields.Float(metadata={"description": "rate x check_interval, where both are given."})
+    id: Annotated[str, Meta(extra_json_schema={"enum": _STAGES})]
+    state: str
+    set_points: dict[str, SetPointAnswer]
+    pieces_at_risk: Annotated[Decimal | UnsetType, described("rate x check_interval, where both are given.")] = UNSET
 
 
-class NeedSchema(Schema):
+class NeedAnswer(Struct):
     """What is missing for a set-point, or was counted as 0."""
 
-    station = fields.String()
-    set_point = fields.String()
-    member = fields.String(metadata={"example": "tools.chamfer_circle"})
+    station: str
+    set_point: str
+    member: Annotated[str, Meta(examples=["tools.chamfer_circle"])]
 
 
-class EntrySchema(Schema):
-    """One entry of a register image, in counts of its scale; null is an open side."""
-
-    characteristic = fields.String()
-    code = fields.Integer()
-    scale = fields.Integer()
-    stop_min = fields.Integer(allow_none=True)
-    warn_min = fields.Integer(allow_none=True)
-    target = fields.Integer(allow_none=True)
-    warn_max = fields.Integer(allow_none=True)
-    stop_max = fields.Integer(allow_none=True)
-    checked = fields.String()
-
-
-class SetPointsSchema(AnswerSchema):
+class StationSetPoints(Answer, kw_only=True):
     """Set-points by station."""
 
-    designation = fields.String()
-    stations = fields.List(fields.Nested(StationSchema))
-    notices = fields.List(fields.String())
-    cautions = fields.List(fields.String())
-    needs = fields.List(fields.Nested(NeedSchema))
-    derivation = fields.Raw()
-    layout = fields.Integer(metadata={"description": "`as: registers` only, as the members below."})
-    image = fields.String(metadata={"description": "120 registers as 480 hex digits, high byte first."})
-    crc32 = fields.String()
-    switch_word = fields.String()
-    basis_text = fields.String(metadata={"description": "What is hashed into registers 30 to 33."})
-    flags = fields.Integer()
-    entries = fields.List(fields.Nested(EntrySchema))
+    designation: str
+    stations: list[StationAnswer]
+    notices: list[str]
+    cautions: list[str]
+    needs: list[NeedAnswer]
+    derivation: Derivation = UNSET
 
 
 def _object(**properties: Any) -> dict[str, Any]:
@@ -168,7 +148,7 @@ BODY_SCHEMA: dict[str, Any] = {
 @blueprint.route("/set-points")
 @look_up
 @query(blueprint, SetPointsQuery)
-@blueprint.response(200, SetPointsSchema)
+@answers(blueprint, StationSetPoints)
 @blueprint.alt_response(200, schema=_PAGE, content_type=HTML, description="A set-up sheet, with `stage`", success=True)
 def get_set_points(arguments: dict[str, Any]) -> Response:
     """Return the final limits by station, and what geometry alone gives."""
@@ -178,7 +158,7 @@ def get_set_points(arguments: dict[str, Any]) -> Response:
 
 @blueprint.route("/set-points", methods=["POST"])
 @blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
-@blueprint.response(200, SetPointsSchema)
+@answers(blueprint, StationSetPoints, RegisterImage)
 @blueprint.alt_response(200, schema=_PAGE, content_type=HTML, description="A set-up sheet, with `stage`", success=True)
 def post_set_points() -> Response:
     """Return the set-points with what only the plant knows: wire, tools, aims, roller, recipe, shifts, coating."""
@@ -188,7 +168,7 @@ def post_set_points() -> Response:
     wanted = wanted_of(members)
     plant = plant_of(members, "in" if wanted.size.system == "Unified inch" else "mm")
     if "as_" in members:
-        return Response(encode(registers_shown(wanted, set_points(wanted, plant), members["registers"])), mimetype=JSON)
+        return sent(registers_shown(wanted, set_points(wanted, plant), members["registers"]))
     return _answer(wanted, plant, members.get("stage"), members["explain"])
 
 
@@ -198,39 +178,21 @@ def _answer(wanted: Specification, plant: Plant, stage: str | None, explained: b
         return set_up_page(wanted, found, stage)
     answer = set_points_shown(found, stage)
     if explained:
-        answer["derivation"] = steps_shown(found.steps)
-    return Response(encode(answer), mimetype=JSON)
+        answer.derivation = steps_shown(found.steps)
+    return sent(answer)
 
 
-def set_points_shown(found: SetPoints, stage: str | None = None) -> dict[str, Any]:
-    """Return the members of the answer, of one station only where `stage` names it."""
-    return {
-        "designation": found.designation,
-        "stations": [_station(one) for one in found.stations if stage in (None, one.id)],
-        "notices": list(found.notices),
-        "cautions": list(found.cautions),
-        "needs": [
-            {"station": one.station, "set_point": one.set_point, "member": one.member}
-            for one in found.needs
-            if stage in (None, one.station)
-        ],
-    }
+def set_points_shown(found: SetPoints, stage: str | None = None) -> StationSetPoints:
+    """Return the answer, of one station only where `stage` names it."""
+    return shown(
+        StationSetPoints,
+        found,
+        stations=[_station(one) for one in found.stations if stage in (None, one.id)],
+        needs=[one for one in found.needs if stage in (None, one.station)],
+    )
 
 
-def _station(one: Station) -> dict[str, Any]:
-    points = {id: _set_point(point) for id, point in one.set_points.items()}
-    shown = {"id": one.id, "state": one.state, "set_points": points}
-    return shown if one.pieces_at_risk is None else {**shown, "pieces_at_risk": one.pieces_at_risk}
-
-
-def _set_point(one: SetPoint) -> dict[str, Any]:
-    return {
-        "target": one.target,
-        "min": one.min,
-        "max": one.max,
-        "warning_min": one.warning_min,
-        "warning_max": one.warning_max,
-        "unit": one.unit,
-        "basis": basis(one.basis),
-        "exact": {"min": one.exact.min, "target": one.exact.target, "max": one.exact.max},
-    }
+def _station(one: Station) -> StationAnswer:
+    at_risk = UNSET if one.pieces_at_risk is None else one.pieces_at_risk
+    points = {id: shown(SetPointAnswer, point) for id, point in one.set_points.items()}
+    return StationAnswer(id=one.id, state=one.state, set_points=points, pieces_at_risk=at_risk)

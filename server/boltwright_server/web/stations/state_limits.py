@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any
+from typing import Annotated, Any
 
 from flask import Response, request
 from marshmallow import Schema, fields, validate
+from msgspec import UNSET, Struct, UnsetType
 
 from ...designations.reader import LONGEST
 from ...quantities import NotUnderstood, near_names
@@ -18,13 +19,12 @@ from ...stations import ALL_STATES, AS_DELIVERED
 from ...stations.changes import Change, change_of
 from ...stations.rounding import shown, step_of
 from ...stations.state_limits import Zone, before_changes, before_coating, in_process, zone_given, zone_of
+from ..http.answers import Answer, BasisAnswer, answers, described, sent
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body, problem
-from ..http.caching import JSON
 from ..http.fields import StrictDecimal, StrictString
 from ..http.members import load_body
-from ..http.presentation import basis, encode
-from ..http.schemas import AnswerSchema, BasisSchema
+from ..http.presentation import basis
 from ..statistics.bodies import unit_of_values
 from .bodies import FIGURE_SCHEMA, ThicknessBody, exact, share
 
@@ -53,37 +53,36 @@ class StateLimitsBody(Schema):
     coating_thickness = fields.Nested(ThicknessBody)
 
 
-class SidesSchema(Schema):
+class StateSides(Struct):
     """Limits before rounding."""
 
-    min = fields.Float(allow_none=True)
-    max = fields.Float(allow_none=True)
+    min: Decimal | None
+    max: Decimal | None
 
 
-class StateLimitsSchema(AnswerSchema):
-    """Limits of a state."""
+class StateLimits(Answer, kw_only=True):
+    """Limits of a state. Where a coating decides there are no pairs, and nothing that is reckoned from them."""
 
-    designation = fields.String()
-    characteristic = fields.String()
-    state = fields.String()
-    final_state = fields.String()
-    coating_thickness = fields.Dict()
-    unit = fields.String()
-    final = fields.Nested(SidesSchema, metadata={"description": "The final limits."})
-    n = fields.Integer(metadata={"description": "Pairs; absent where a coating decides."})
-    shift = fields.Float()
-    standard_deviation = fields.Float()
-    content = fields.Float()
-    confidence = fields.Float()
-    sides = fields.Integer(metadata={"description": "1 where one limit is final: the factor is one-sided."})
-    factor = fields.Float()
-    slope = fields.Float(allow_none=True, metadata={"description": "Of the change over the size before."})
-    exact = fields.Nested(SidesSchema)
-    min = fields.Float(allow_none=True)
-    max = fields.Float(allow_none=True)
-    step = fields.Float()
-    basis = fields.Nested(BasisSchema)
-    notices = fields.List(fields.String())
+    designation: str | UnsetType = UNSET
+    characteristic: str | UnsetType = UNSET
+    state: str | UnsetType = UNSET
+    final_state: str | UnsetType = UNSET
+    unit: str
+    final: Annotated[StateSides, described("The final limits.")]
+    n: Annotated[int | UnsetType, described("Pairs.")] = UNSET
+    shift: Decimal | UnsetType = UNSET
+    standard_deviation: Decimal | UnsetType = UNSET
+    sides: Annotated[int | UnsetType, described("1 where one limit is final: the factor is one-sided.")] = UNSET
+    factor: Decimal | UnsetType = UNSET
+    slope: Annotated[float | UnsetType | None, described("Of the change over the size before.")] = UNSET
+    content: Decimal | UnsetType = UNSET
+    confidence: Decimal | UnsetType = UNSET
+    exact: StateSides
+    min: Decimal | None
+    max: Decimal | None
+    step: Decimal
+    basis: BasisAnswer
+    notices: list[str]
 
 
 _NUMBERS = {"type": "array", "items": {"type": "number"}, "minItems": 2}
@@ -116,7 +115,7 @@ BODY_SCHEMA: dict[str, Any] = {
 
 @blueprint.route("/state-limits", methods=["POST"])
 @blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
-@blueprint.response(200, StateLimitsSchema)
+@answers(blueprint, StateLimits)
 def post_state_limits() -> Response:
     """Return the limits in an earlier state: final limits less the shift, less the spread on each side."""
     members, _ = load_body(json_body(request), StateLimitsBody, {})
@@ -198,20 +197,21 @@ def _answer(members: Mapping[str, Any], final: Zone, zone: Zone, change: Change 
     low, high = in_process(zone, step, "coating_thickness/max" if change is None else "after")
     named = {name: members[name] for name in _NAMES if name in members}
     told = {"content": members["content"], "confidence": members["confidence"]} if change is not None else {}
-    shown_limits = {
-        **named,
-        "unit": zone.unit,
-        "final": {"min": shown(final.low), "max": shown(final.high)},
-        **({} if change is None else _change(change, zone.sides)),
-        **told,
-        "exact": {"min": shown(zone.low), "max": shown(zone.high)},
-        "min": low,
-        "max": high,
-        "step": step,
-        "basis": basis(zone.basis),
-        "notices": [] if change is None else list(change.notices),
-    }
-    return Response(encode(shown_limits), mimetype=JSON)
+    return sent(
+        StateLimits(
+            **named,
+            unit=zone.unit,
+            final=StateSides(shown(final.low), shown(final.high)),
+            **({} if change is None else _change(change, zone.sides)),
+            **told,
+            exact=StateSides(shown(zone.low), shown(zone.high)),
+            min=low,
+            max=high,
+            step=step,
+            basis=basis(zone.basis),
+            notices=[] if change is None else list(change.notices),
+        )
+    )
 
 
 def _change(change: Change, sides: int) -> dict[str, Any]:
