@@ -8,6 +8,8 @@ from flask.testing import FlaskClient
 from jsonschema import Draft202012Validator
 from openapi_spec_validator import validate
 
+from boltwright_server.web.http.answers import answer_schemas
+
 VERBS = {"GET", "POST", "PUT", "PATCH", "DELETE"}
 
 
@@ -50,13 +52,43 @@ def test_every_operation_says_what_it_does_and_how_it_fails(document: dict[str, 
             assert parameter.get("description") or parameter["schema"].get("enum"), f"{name}: {parameter['name']}"
 
 
+def _references(schema: dict[str, Any]) -> list[str]:
+    return [one.get("$ref", "").rsplit("/", 1)[-1] for one in schema.get("anyOf", [schema])]
+
+
+def test_every_json_answer_is_of_a_declared_class(document: dict[str, Any]) -> None:
+    declared = set(answer_schemas())
+    answered = 0
+    for name, operation in operations(document).items():
+        content = operation["responses"].get("200", {}).get("content", {})
+        if "application/json" in content:
+            assert set(_references(content["application/json"]["schema"])) <= declared, name
+            answered += 1
+    assert answered > 30
+
+
+def test_every_schema_of_an_answer_says_what_is_always_there_and_is_open() -> None:
+    for name, schema in answer_schemas().items():
+        assert schema["required"], name
+        assert set(schema["required"]) <= set(schema["properties"]), name
+        assert schema.get("additionalProperties") is not False, f"{name} is closed to members to come"
+
+
+def test_the_body_of_a_request_is_closed(document: dict[str, Any]) -> None:
+    for name, operation in operations(document).items():
+        content = operation.get("requestBody", {}).get("content", {})
+        if "application/json" in content:
+            schema = content["application/json"]["schema"]
+            for one in schema.get("oneOf", [schema]):
+                assert one.get("additionalProperties", True) is False, name
+
+
 def test_every_answer_below_v1_has_a_fingerprint(document: dict[str, Any]) -> None:
     schemas = document["components"]["schemas"]
     for name, operation in operations(document).items():
         content = operation["responses"].get("200", {}).get("content", {})
-        reference = content.get("application/json", {}).get("schema", {}).get("$ref", "")
-        if reference:
-            assert "fingerprint" in schemas[reference.rsplit("/", 1)[1]]["properties"], name
+        for reference in _references(content["application/json"]["schema"]) if "application/json" in content else ():
+            assert "fingerprint" in schemas[reference]["required"], name
 
 
 #: Requests beside the examples of the document itself, whose answers have members that not every answer has.

@@ -71,10 +71,10 @@ class AcceptanceLimits(Struct):
 class StatisticsAnswer(Struct, kw_only=True):
     """Of the readings, in their unit."""
 
-    mean: float | None
+    mean: float
     standard_deviation: float | None
-    min: float | None
-    max: float | None
+    min: float
+    max: float
     cp: float | None
     cpk: float | None
     unit: str | None
@@ -88,7 +88,7 @@ class RisksAnswer(Struct, kw_only=True):
     greatest_specific_producer_risk: float | None
     global_consumer_risk: float | None
     global_producer_risk: float | None
-    conformance_probabilities: list[float]
+    conformance_probabilities: Annotated[list[float | None], described("By piece; null where it has no reading.")]
 
 
 _TIME = Meta(extra_json_schema={"format": "date-time"})

@@ -62,6 +62,7 @@ class ConformanceReplay(Answer, kw_only=True):
                 "schema": {
                     "type": "object",
                     "required": ["request"],
+                    "additionalProperties": False,
                     "properties": {
                         "request": BODY_SCHEMA,
                         "fingerprint": {"type": "string"},

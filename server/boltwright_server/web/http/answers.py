@@ -100,7 +100,11 @@ def _with_numbers(schema: Any) -> Any:
         return schema
     if schema.get("format") == "decimal":
         schema = {**{name: value for name, value in schema.items() if name != "format"}, "type": "number"}
-    return {name: _with_numbers(value) for name, value in schema.items() if name not in ("title", "default")}
+    if schema.get("items") is False:  # a pair; the generator of the document knows no schema that is `false`
+        schema = {name: value for name, value in schema.items() if name != "items"}
+    members = {name: _with_numbers(one) for name, one in schema.get("properties", {}).items()}
+    said = {name: _with_numbers(one) for name, one in schema.items() if name not in ("title", "default", "properties")}
+    return {**said, "properties": members} if members else said
 
 
 def shown(kind: type[T], source: object, **members: Any) -> T:

@@ -59,8 +59,8 @@ class CoatingFit(Struct):
 class Embrittlement(Struct, kw_only=True):
     """What is asked for against hydrogen embrittlement, by the hardness that the class permits."""
 
-    specified_maximum_hardness: Decimal | None
-    unit: str | None
+    specified_maximum_hardness: Decimal
+    unit: str
     group: str
     measure: str
     basis: BasisAnswer

@@ -108,6 +108,7 @@ BODY_SCHEMA: dict[str, Any] = {
         {
             "type": "object",
             "required": ["gauges"],
+            "additionalProperties": False,
             "properties": {"gauges": {"type": "array", "maxItems": MOST, "items": _ONE}},
         },
     ]

@@ -72,7 +72,7 @@ class SecondSampleAnswer(Struct):
 
     sample_size: int
     rule: str
-    consumer_risk: Risk | None
+    consumer_risk: Risk
 
 
 class SamplingPlan(Answer, kw_only=True):

@@ -87,6 +87,7 @@ class CatalogueImpact(Answer, kw_only=True):
                 "schema": {
                     "type": "object",
                     "required": ["change", "part_masters"],
+                    "additionalProperties": False,
                     "properties": {
                         "change": {
                             "type": "object",

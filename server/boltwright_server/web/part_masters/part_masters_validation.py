@@ -90,6 +90,7 @@ ROW_SCHEMA: dict[str, Any] = {
                 "schema": {
                     "type": "object",
                     "required": ["part_masters"],
+                    "additionalProperties": False,
                     "properties": {"part_masters": {"type": "array", "items": ROW_SCHEMA}},
                 }
             },
