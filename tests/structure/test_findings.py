@@ -41,6 +41,6 @@ def test_a_code_has_a_page_of_the_service(code: str, client: FlaskClient) -> Non
 
 
 def test_openapi_lists_every_code_and_leads_to_its_page(client: FlaskClient) -> None:
-    schema = client.get("/openapi.json").json["components"]["schemas"]["Finding"]["properties"]["code"]
+    schema = client.get("/openapi.json").json["components"]["schemas"]["FindingAnswer"]["properties"]["code"]
     assert schema["enum"] == list(CODES)
     assert "/docs/findings/" in schema["description"]
