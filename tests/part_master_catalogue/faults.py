@@ -75,7 +75,7 @@ FORMER = {
     "ISO 4027": "DIN 914",
     "ISO 4028": "DIN 915",
     "ISO 4029": "DIN 916",
-    "ISO 7040": "DIN 985",
+    "ISO 7040": "DIN 982",
     "ISO 4161": "DIN 6923",
     "ISO 4034": "DIN 555",
     "ISO 4016": "DIN 601",

@@ -109,6 +109,12 @@ FAMILIES: dict[str, Family] = {
         "nut", "internal", "hexagon with flange", ids={"c": "flange_thickness", "r": "flange_fillet_radius"}
     ),
     "prevailing_torque_nut": Family("nut", "internal", "hexagon with insert"),
+    "prevailing_torque_flange_nut": Family(
+        "nut",
+        "internal",
+        "hexagon with insert and flange",
+        ids={"c": "flange_thickness", "r": "flange_fillet_radius"},
+    ),
     "plain_washer": Family("washer", None, "ring", hardness_only=True, ids=_WASHER),
     "inch_hexagon_bolt": Family("bolt or screw", "external", "hexagon", has_length=True, inch=True, ids=_INCH_BOLT),
     "inch_hexagon_nut": Family("nut", "internal", "hexagon", inch=True, ids={**_INCH, "H": "nut_height"}),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from ..coating import CoatingLimits
 from ..coating.embrittlement import is_at_risk_in_inch, needs_measures
 from ..designations import ProductDesignation
@@ -71,7 +73,16 @@ def not_covered_of(wanted: ProductDesignation) -> tuple[str, ...]:
         "Chemical composition: judged on the inspection document of the wire, bar or strip, not here.",
         _coating_not_covered(wanted),
     ]
-    return (*lines, *product.options.not_covered)
+    return (*lines, *product.options.not_covered, *_withheld(wanted))
+
+
+def _withheld(wanted: ProductDesignation) -> Iterator[str]:
+    """Figures that the standard has and that are not held, with the reason; nothing is judged by them."""
+    ids = wanted.product.family.dimension_ids()
+    for column, why in wanted.product.row(wanted.size).withheld().items():
+        symbol, _, limit = column.partition("_")
+        name = ids.get(symbol, symbol).replace("_", " ")
+        yield f"No value is held for {symbol} {limit.replace('_', ' ')} ({name}): {why}."
 
 
 def _coating_not_covered(wanted: ProductDesignation) -> str:

@@ -28,7 +28,14 @@ NOT_STANDARDISED = "-"
 _STANDARD_MEMBERS = {"id": str, "edition": str, "title": str, "family": str, "table": list}
 _STANDARD_OPTIONS = {"note": str, "note_of": dict, "product": list, "also": list, "clauses": dict}
 _TABLE_MEMBERS = {"file": str, "printed_as": str, "content": str, "unit": str, "key": list, "checked": str}
-_TABLE_OPTIONS = {"note": str, "text": list, "ordered": bool, "units": dict, "columns_checked": dict}
+_TABLE_OPTIONS = {
+    "note": str,
+    "text": list,
+    "ordered": bool,
+    "units": dict,
+    "columns_checked": dict,
+    "withheld": dict,
+}
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -114,11 +121,12 @@ def _load_table(standard: Standard, entry: dict[str, Any], folder: Path) -> Tabl
         entry.get("note"),
         entry.get("units", {}),
         entry.get("columns_checked", {}),
+        withheld=entry.get("withheld", {}),
     )
     header, lines = _read_csv(folder / entry["file"])
     table.columns = tuple(header)
     text = set(entry.get("text", ()))
-    for named in [*table.key, *text, *table.units, *table.columns_checked]:
+    for named in [*table.key, *text, *table.units, *table.columns_checked, *table.withheld]:
         if named not in header:
             raise BadFacts(f"{table.where}: there is no column {named!r}")
     marks = _load_marks(table, folder, text)

@@ -47,6 +47,10 @@ class Row:
             raise NotStandardised(f"{self.table.cited} gives no {column} for {keys}")
         return value
 
+    def withheld(self) -> Mapping[str, str]:
+        """Return the columns in which nothing is held of this row though the standard has a value, with the reason."""
+        return {name: why for name, why in self.table.withheld.items() if self.cells[name] is None}
+
     def word(self, column: str) -> str:
         """Return the word in `column`."""
         value = self.cells[column]
@@ -77,6 +81,8 @@ class Table:
     note: str | None = None
     units: Mapping[str, str] = field(default_factory=dict)
     columns_checked: Mapping[str, str] = field(default_factory=dict)
+    #: Column -> why its empty cells hold nothing though the standard has a value there.
+    withheld: Mapping[str, str] = field(default_factory=dict)
     columns: tuple[str, ...] = ()
     rows: dict[tuple[KeyCell, ...], Row] = field(default_factory=dict)
     _bands: dict[tuple[KeyCell, ...], list[tuple[Decimal, Decimal, Row]]] = field(default_factory=dict)

@@ -178,15 +178,45 @@ def _flange_nut(row: _Row) -> Rules:
     return {symbol: rule for symbol, rule in _nut(row).items() if symbol not in ("mw_min", "dw_min", "c_min", "c_max")}
 
 
+#: The hexagon nut whose thread a prevailing torque nut has, and the one that an all-metal nut is at least as high as.
+_THREAD_OF = {
+    **dict.fromkeys(("ISO 7040", "ISO 7042", "ISO 7719", "DIN 982"), "ISO 4032"),
+    **dict.fromkeys(("ISO 7041", "ISO 7720"), "ISO 4033"),
+    **dict.fromkeys(("ISO 10512", "ISO 10513"), "ISO 8673"),
+    "ISO 10511": "ISO 4035",
+    "ISO 7043": "ISO 4161",
+    "ISO 7044": "ISO 4161",
+}
+_HEIGHT_OF = {"ISO 7042": "ISO 4033", "ISO 7719": "ISO 4032", "ISO 7720": "ISO 4033", "ISO 10513": "ISO 8674"}
+
+
 def _prevailing_torque_nut(row: _Row) -> Rules:
-    """Widths of the regular nut to 0.01 mm; the all-metal nut is as high at least as the high nut, ISO 4033."""
-    regular, s_min = _nut(row), _s_min(row)
-    high = _nut(_Row(_product("ISO 4033"), row.size.designation, row.grade)) if row.standard == "ISO 7042" else {}
+    """Widths of the regular nut to 0.01 mm; the thread and the least height are those of hexagon nuts."""
+    s_min = _s_min(row)
+    if row.standard not in _THREAD_OF:
+        return _former_lock_nut(row, s_min)
+    regular = _nut(row)
+    high = (
+        _nut(_Row(_product(_HEIGHT_OF[row.standard]), row.size.designation, row.grade))
+        if row.standard in _HEIGHT_OF
+        else {}
+    )
     return {
         **regular,
         "mw_min": lambda: _round(Decimal("0.8") * regular["m_min"](), _HUNDREDTH),
         "dw_min": lambda: _washer_face(row("s_max"), s_min, _HUNDREDTH),
         **({"h_min": high["m_min"]} if high else {}),
+    }
+
+
+def _former_lock_nut(row: _Row, s_min: Decimal) -> Rules:
+    """DIN 980 and 985 have heights of their own; wrenching height of DIN 980 is 0.55 d."""
+    return {
+        "s_min": lambda: s_min,
+        "e_min": lambda: _round(Decimal("1.13") * s_min, _HUNDREDTH),
+        "dw_min": lambda: _washer_face(row("s_max"), s_min, _HUNDREDTH),
+        "da_max": lambda: _countersink(row.d),
+        "mw_min": lambda: _round(Decimal("0.55") * row.d, _HUNDREDTH),
     }
 
 
@@ -214,6 +244,7 @@ _FAMILIES: dict[str, Callable[[_Row], Rules]] = {
     "hexagon_nut": _nut,
     "hexagon_flange_nut": _flange_nut,
     "prevailing_torque_nut": _prevailing_torque_nut,
+    "prevailing_torque_flange_nut": _flange_nut,
     "plain_washer": _washer,
 }
 
@@ -230,10 +261,10 @@ def _s_min(row: _Row) -> Decimal:
 
 
 def _nominal_height(row: _Row) -> Decimal:
-    """A prevailing torque nut has the thread of the regular nut, ISO 4032."""
+    """A prevailing torque nut has the thread of a hexagon nut."""
     if "m_max" in row.cells:
         return row("m_max")
-    cell = _product("ISO 4032").row(row.size).cells["m_max"]
+    cell = _product(_THREAD_OF[row.standard]).row(row.size).cells["m_max"]
     assert isinstance(cell, Decimal)
     return cell
 

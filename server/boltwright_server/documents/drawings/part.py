@@ -15,6 +15,7 @@ from .headed_part import headed_part
 from .hexagon_head import FLANGE, HEXAGON
 from .hexagon_nut import hexagon_nut
 from .plain_washer import plain_washer
+from .prevailing_torque_flange_nut import prevailing_torque_flange_nut
 from .prevailing_torque_nut import prevailing_torque_nut
 from .rod import ROD
 from .set_screw import POINTS, set_screw
@@ -39,6 +40,7 @@ _DRAWINGS: dict[str, Drawing] = {
     "inch_hexagon_nut": hexagon_nut,
     "hexagon_flange_nut": flange_nut,
     "prevailing_torque_nut": prevailing_torque_nut,
+    "prevailing_torque_flange_nut": prevailing_torque_flange_nut,
     "plain_washer": plain_washer,
 }
 

@@ -26,30 +26,30 @@ def prevailing_torque_nut(designation: str, sizes: Sizes) -> str:
         *section,
         *_outside(side),
         *side_dimensions(side, first_row(side) + ROW * (rows - 1)),
-        *_thread_height(side),
+        *thread_height(side, first_row(side)),
     ]
     return nut_document(designation, "Prevailing torque nut, the form of its collar an example,", side, rows, *parts)
 
 
-def _shoulder(side: NutSide) -> float:
-    """The x where the hexagon begins."""
+def shoulder(side: NutSide) -> float:
+    """Return the x where the hexagon begins."""
     return side.left + _COLLAR * (side.right - side.left)
 
 
-def _collar(side: NutSide) -> tuple[float, float]:
-    """Radius of the collar at its top and where it leaves the hexagon."""
+def collar(side: NutSide) -> tuple[float, float]:
+    """Return the radius of the collar at its top and where it leaves the hexagon."""
     foot = side.hexagon.chamfer_radius
-    return foot - _TAPER * (_shoulder(side) - side.left), foot
+    return foot - _TAPER * (shoulder(side) - side.left), foot
 
 
 def _cut_face(side: NutSide) -> list[Point]:
-    axis, hexagon, shoulder = side.axis, side.hexagon, _shoulder(side)
-    top, foot = _collar(side)
+    axis, hexagon, foot_x = side.axis, side.hexagon, shoulder(side)
+    top, foot = collar(side)
     return [
         (side.left, axis - side.root),
         (side.left, axis - top),
-        (shoulder, axis - foot),
-        (shoulder + hexagon.set_back(hexagon.corner), axis - hexagon.corner),
+        (foot_x, axis - foot),
+        (foot_x + hexagon.set_back(hexagon.corner), axis - hexagon.corner),
         (side.right, axis - hexagon.corner),
         (side.right, axis - side.mouth),
         (side.right - side.sink, axis - side.root),
@@ -57,13 +57,13 @@ def _cut_face(side: NutSide) -> list[Point]:
 
 
 def _outside(side: NutSide) -> list[str]:
-    axis, hexagon, shoulder = side.axis, side.hexagon, _shoulder(side)
-    top, foot = _collar(side)
-    chamfered = shoulder + hexagon.set_back(hexagon.corner)
+    axis, hexagon, foot_x = side.axis, side.hexagon, shoulder(side)
+    top, foot = collar(side)
+    chamfered = foot_x + hexagon.set_back(hexagon.corner)
     outline = [
         (side.left, axis),
         (side.left, axis + top),
-        (shoulder, axis + foot),
+        (foot_x, axis + foot),
         (chamfered, axis + hexagon.corner),
         (side.right, axis + hexagon.corner),
         (side.right, axis),
@@ -71,17 +71,17 @@ def _outside(side: NutSide) -> list[str]:
     return [
         centre_line((side.left - 3, axis), (side.right + 3, axis)),
         edge(outline),
-        edge([(shoulder, axis), (shoulder, axis + foot)]),
+        edge([(foot_x, axis), (foot_x, axis + foot)]),
         edge([(chamfered, axis + hexagon.corner / 2), (side.right, axis + hexagon.corner / 2)]),
-        *hexagon.lower_chamfer_curves(shoulder, axis, 1),
+        *hexagon.lower_chamfer_curves(foot_x, axis, 1),
     ]
 
 
-def _thread_height(side: NutSide) -> list[str]:
-    """The height m of the thread, from the bearing face, where the standard gives it beside the whole height."""
+def thread_height(side: NutSide, row: float) -> list[str]:
+    """Return the height m of the thread, from the bearing face, where the standard gives it beside the whole height."""
     sizes, axis = side.sizes, side.axis
     if side.height_id == "nut_height" or "nut_height" not in sizes:
         return []
     start = side.right - side.on_paper("nut_height")
     feet = (axis + side.hexagon.corner, axis + side.hexagon.corner)
-    return [horizontal(sizes.label("nut_height"), start, side.right, first_row(side), feet)]
+    return [horizontal(sizes.label("nut_height"), start, side.right, row, feet)]
