@@ -44,7 +44,13 @@ _FLANGE = {
     "r4": "radius_r4",
 }
 _POINT = {"dp": "point_diameter", "z": "point_length", "dz": "cup_diameter", "dt": "cone_tip_diameter"}
-_WASHER = {"d1": "inner_diameter", "d2": "outer_diameter", "h": "thickness"}
+_WASHER = {
+    "d1": "inner_diameter",
+    "d2": "outer_diameter",
+    "h": "thickness",
+    "e": "outer_chamfer",
+    "c": "inner_chamfer",
+}
 _INCH = {"F": "width_across_flats", "G": "width_across_corners"}
 _INCH_BOLT = {
     **_INCH,

@@ -114,7 +114,7 @@ def _flange_bolt(row: _Row) -> Rules:
 
 
 def _socket_screw(row: _Row) -> Rules:
-    cap = row.standard == "ISO 4762"
+    cap = row.standard in ("ISO 4762", "DIN 912")
     head, height = ("h13", "h13" if row("k_max") <= 5 else "h14") if cap else ("h14", "h14")
     rules = {
         "b": lambda: _round(2 * row.d + 12, _WHOLE),

@@ -253,11 +253,11 @@ def specified(product: Product, name: str) -> Specification | None:
 def test_no_text_meets_a_text_or_a_line_or_leaves_the_paper_in_any_size(
     named: Callable[[], Iterator[tuple[Product, str]]], least: int
 ) -> None:
-    """Every product has a drawing: none of them is left to its numbers alone."""
+    """Every product has a drawing: none of them is left to its numbers alone, but where its width is withheld."""
     seen = 0
     for product, name in named():
         found = specified(product, name)
-        if found is None:
+        if found is None or "s_max" in product.row(found.size).withheld():
             continue
         drawn = Drawing(part_drawing(found) or "")
         assert not drawn.clashes(), name

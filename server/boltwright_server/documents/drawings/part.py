@@ -48,11 +48,16 @@ _DRAWINGS: dict[str, Drawing] = {
 def part_drawing(found: Specification, links: Links | None = None) -> str | None:
     """Return the drawing of a product as SVG, or None where none is held for its shape (or it is a thread alone).
 
+    Nor is there one where a size that the drawing needs is not held.
+
     `links` leads the figure of a characteristic to an address; without it the drawing stands on its own.
     """
     owner = current(found.item.standard)
     drawing = None if owner is None or found.dimensions is None else _drawing(owner.family, found.dimensions)
-    return None if drawing is None else drawing(found.designation, Sizes.of(found, links or {}))
+    try:
+        return None if drawing is None else drawing(found.designation, Sizes.of(found, links or {}))
+    except KeyError:
+        return None
 
 
 def _drawing(family: str, part: ProductDimensions) -> Drawing | None:
