@@ -39,6 +39,7 @@ _MEANING = {
     "INCH_LENGTH": "a length in inch",
     "PROPERTY_CLASS": "a property class such as 8.8",
     "YEAR": "a year",
+    "FORM": "the form of a washer and its hole, A 10.5",
     "HOT_DIP": "tZn (hot dip galvanized)",
     "FLAKE": "a zinc flake coating such as flZn-480h",
     "CHROMATE": "yc or nc",

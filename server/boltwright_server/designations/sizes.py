@@ -100,6 +100,23 @@ def length_text(product: Product, length: Decimal) -> str:
     return "-".join([str(whole)] * bool(whole or not rest) + [f"{rest}/{exact.denominator}"] * bool(rest))
 
 
+def _by_hole(product: Product, form: str, hole: Decimal) -> ThreadSize:
+    """Return the size of a washer that its standard designates by form and hole, `A 10.5` of DIN 125.
+
+    Raises:
+        NotUnderstood: the standard has no such form, or its form is not held. UnknownName: no such hole.
+    """
+    if form not in product.options.forms:
+        held = " and ".join(product.options.forms) or "none"
+        raise NotUnderstood(f"form {form} of {product.id} is not held; forms that are: {held}", member="designation")
+    rows = [row for row in product.table.rows.values() if row.cells.get("d1_min") == hole]
+    if not rows:
+        holes = [f"{form} {row.get('d1_min')}" for row in product.table.rows.values()]
+        near = sorted(holes, key=lambda name: abs(Decimal(name.split()[1]) - hole))[:3]
+        raise UnknownName(f"{product.id} lists no hole of {hole} mm", member="size", code="unknown_size", nearest=near)
+    return parse_size(product, str(rows[0].key[0]))
+
+
 def size_and_length(product: Product, tokens: Sequence[Token]) -> tuple[ThreadSize, Decimal | None]:
     """Return what the tokens of a size say: diameter, pitch where it is written, and length.
 
@@ -114,6 +131,10 @@ def size_and_length(product: Product, tokens: Sequence[Token]) -> tuple[ThreadSi
     thread = next((one for one in tokens if one.type == "INCH_THREAD"), None)
     if thread is None:
         numbers = [one for one in tokens if one.type == "NUMBER"]
+        form = next((one for one in tokens if one.type == "FORM"), None)
+        if form is not None:
+            with at(form):
+                return _by_hole(product, form.upper(), number(numbers[0])), None
         with at(numbers[0]):
             return _metric(product, [number(one) for one in numbers])
     series = next((str(one) for one in tokens if one.type == "SERIES"), "")

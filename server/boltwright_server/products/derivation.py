@@ -35,7 +35,7 @@ def dimensions_derivation(product: Product, size: object, found: ProductDimensio
         _length(work, product, found)
     if isinstance(size, MetricSize):
         work.given("P", size.pitch, "mm", size_basis(size))
-        _shank(work, found.dimensions)
+        _shank(work, found.dimensions, product.options.transition or 5)
     return tuple(work.steps)
 
 
@@ -54,12 +54,12 @@ def _length(work: Derivation, product: Product, found: ProductDimensions) -> Non
         work.step(f"l_{end}", expression, "mm", bounds.basis, answers=f"dimensions.length.{end}")
 
 
-def _shank(work: Derivation, dimensions: dict[str, Bounds]) -> None:
+def _shank(work: Derivation, dimensions: dict[str, Bounds], pitches: int) -> None:
     b, lg, ls, a = (dimensions.get(id) for id in ("thread_length", "grip_length", "body_length", "unthreaded_length"))
     if b is not None and b.nominal is not None and lg is not None:
         work.given("b", b.nominal, "mm", b.basis)
         work.step("lg_max", "l - b", "mm", lg.basis, answers="dimensions.grip_length.max")
         if ls is not None:
-            work.step("ls_min", "lg_max - 5*P", "mm", ls.basis, answers="dimensions.body_length.min")
+            work.step("ls_min", f"lg_max - {pitches}*P", "mm", ls.basis, answers="dimensions.body_length.min")
     if a is not None and a.basis.method == "computed":
         work.step("a_max", "3*P", "mm", a.basis, answers="dimensions.unthreaded_length.max")

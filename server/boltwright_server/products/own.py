@@ -106,7 +106,7 @@ def _check_columns(product: Product) -> None:
                 f"{', '.join(ids)} with _min, _max or _nom; other columns are {', '.join(sorted(_OTHER_COLUMNS))}"
             )
     nut = product.member == "internal"
-    named = product.options.form or product.options.strength
+    named = product.options.form or product.own_strength
     if nut and product.options.style is None and not named and not _styles(product):
         raise BadFacts(f"{product.standard.folder}/standard.toml: a nut needs style (or form) under [[product]]")
 

@@ -32,7 +32,10 @@ class Options:
     short: `thread_to_head` where a screw too short for a plain shank is threaded to the head.
     short_partner: the standard to order instead of a bolt too short for a plain shank.
     head: shape of the head, where it is not that of the family. end: form of the thread end, ISO 4753.
-    loadability: `reduced` where head or shank carry less than the thread.
+    loadability: `reduced` where head or shank carry less than the thread; `structural` for structural bolting.
+    forms: letters of the forms that a washer is designated by with its hole, `A 10.5`.
+    mark: what stands beside the class on the part, `HV`. loads: file of the loads that the product standard prints.
+    transition: pitches of the transition between thread and shank, where they are not those of ISO 888.
     sizes: `some` where the standard has more sizes than were seen.
     strength: why the loads of its classes are not those of the usual standard; the strength is then as agreed.
     not_covered: sentences on requirements of the standard that its folder does not hold.
@@ -52,6 +55,10 @@ class Options:
     head: str = ""
     end: str = "CH"
     loadability: str = ""
+    forms: str = ""
+    mark: str = ""
+    loads: str = ""
+    transition: int = 0
     sizes: str = ""
     strength: str = ""
     not_covered: tuple[str, ...] = ()
@@ -67,7 +74,7 @@ class Options:
         for member, value in entry.items():
             if member not in known:
                 raise BadFacts(f"{where}: unknown member {member!r}; known: {', '.join(known)}")
-            kind = {"style": int, "not_covered": list}.get(member, str)
+            kind = {"style": int, "transition": int, "not_covered": list}.get(member, str)
             if not isinstance(value, kind) or isinstance(value, bool):
                 raise BadFacts(f"{where}: {member!r} is not a {kind.__name__}")
         return cls(**{**entry, "not_covered": tuple(map(str, entry.get("not_covered", ())))})
@@ -229,11 +236,18 @@ class Product:
     def strength_class(self, property_class: str) -> str:
         """Return the class whose loads hold: a head or shank that carries less has a leading zero, 08.8.
 
-        ISO 898-1:2013, clause 5.
+        ISO 898-1:2013, clause 5; for structural bolting Table 3 and the footnotes of Tables 4 and 5.
         """
+        if self.options.loadability == "structural" and property_class in ("8.8", "10.9"):
+            return f"{property_class}S"
         if self.options.loadability == "reduced" and not property_class.startswith("0"):
             return f"0{property_class}"
         return property_class
+
+    @property
+    def own_strength(self) -> bool:
+        """Whether its classes are not those of ISO 898, ISO 3506 or of the inch standards."""
+        return bool(self.options.strength or self.options.loads)
 
     def nut_style(self, property_class: str | None) -> int | None:
         """Return the style of ISO 898-2 whose hardness and proof load hold for a nut of this class, None for no nut."""

@@ -1,7 +1,7 @@
 """Thread length b, grip length lg and shank length ls of bolts and screws.
 
-ISO 888:2012 and the product standards: lg max = l - b; ls min = lg max - 5 P (memory). ASME B18.2.1: LG = L - LT;
-LB = LG - Y (memory).
+ISO 888:2012 and the product standards: lg max = l - b; ls min = lg max - 5 P (memory), 3 P in HV bolts. ASME B18.2.1:
+LG = L - LT; LB = LG - Y (memory).
 """
 
 from __future__ import annotations
@@ -91,9 +91,8 @@ def _multiple(length: str) -> Decimal:
 def _with_shank(product: Product, row: Row, size: ThreadSize, length: Decimal, column: str, b: Decimal) -> ThreadLength:
     inch, unit = product.family.inch, row.table.unit
     grip = length - b
-    shank = grip - _incomplete(row, size)
-    rule = rules("ASME B18.2.1").clause(_INCH_RULE) if inch else rules("ISO 888").clause(_RULE)
-    basis = row.basis(column).computed(rule.clause, rule.checked)
+    shank = grip - _incomplete(row, size, product.options.transition)
+    basis = _basis(product, row, column)
     if _counts_as_none(product, size, grip, shank):
         return _to_head(product, size, length, basis)
     partner = product.options.short_partner or "a fully threaded screw"
@@ -108,17 +107,26 @@ def _with_shank(product: Product, row: Row, size: ThreadSize, length: Decimal, c
     return ThreadLength(False, thread, lg, Bounds("LB" if inch else "ls", shank, None, unit, basis))
 
 
+def _basis(product: Product, row: Row, column: str) -> Basis:
+    """ISO 888 and ASME B18.2.1 say where the shank ends, but for a standard with a transition of its own."""
+    if product.options.transition:
+        clause = f"lg max = l - b; ls min = lg max - {product.options.transition} P"
+        return row.basis(column).computed(clause, "one reproduction")
+    rule = rules("ASME B18.2.1").clause(_INCH_RULE) if product.family.inch else rules("ISO 888").clause(_RULE)
+    return row.basis(column).computed(rule.clause, rule.checked)
+
+
 def _counts_as_none(product: Product, size: ThreadSize, grip: Decimal, shank: Decimal) -> bool:
     if product.family.inch:
         return grip <= 0
     return product.options.short == "thread_to_head" and shank < _multiple("shank_min") * size.d
 
 
-def _incomplete(row: Row, size: ThreadSize) -> Decimal:
+def _incomplete(row: Row, size: ThreadSize, pitches: int) -> Decimal:
     """The transition between thread and shank: 5 P, in inch the tabulated Y or 5 P rounded as the table rounds it."""
     if "Y_nom" in row.cells:
         return row.number("Y_nom")
-    transition = _multiple("transition") * size.pitch
+    transition = (pitches or _multiple("transition")) * size.pitch
     return transition if isinstance(size, MetricSize) else half_even(transition, _Y_STEP)
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ..designations import ProductDesignation
 from ..mechanical import Mark, MechanicalMinimums, PartShape, Test, mechanical_minimums
+from ..mechanical.stress_area import stress_area
 from ..products import ProductDimensions
 from ..quantities import Basis, Bounds, NotStandardised, OutsideScope
 from ..standards import Row, rules
@@ -17,6 +18,7 @@ from .mechanical import bolt_characteristics, nut_characteristics
 _AGREED = "strength_as_agreed"
 _SURFACE = "HV_surface_max"
 _AS_AGREED = f"Agree with the purchaser how the strength is shown, and record the result as {_AGREED}."
+_ONLY_LOAD = "the proof load is that of the product standard; its hardness and its tests are not held"
 _NOTHING_DECIDES = f"No mechanical test of the standard that is held here can be made on this part. {_AS_AGREED}"
 
 
@@ -43,6 +45,8 @@ def strength_of(
         return _of_hardness_class(wanted, property_class)
     if wanted.product.options.strength:
         return _beyond(wanted, wanted.product.options.strength)
+    if wanted.product.options.loads:
+        return _of_own_loads(wanted, property_class)
     shape = _shape(wanted, part)
     try:
         minimums = mechanical_minimums(
@@ -55,12 +59,50 @@ def strength_of(
         )
     except OutsideScope as outside:
         return _beyond(wanted, outside.detail)
-    minimums = for_coating(minimums, wanted, tolerance)
+    minimums = _with_own_mark(for_coating(minimums, wanted, tolerance), wanted, property_class)
     found = nut_characteristics(minimums) if wanted.length is None else bolt_characteristics(minimums, shape)
     if any(one.mandatory and one.group == "mechanical" for one in found.values()):
         return Strength(found, minimums, minimums.tests, minimums.marking, minimums.notices)
     found[_AGREED] = attribute(_AGREED, _agreed(minimums))
     return Strength(found, minimums, minimums.tests, minimums.marking, (*minimums.notices, _NOTHING_DECIDES))
+
+
+def _of_own_loads(wanted: ProductDesignation, property_class: str) -> Strength:
+    """The proof load that the product standard itself prints for its nuts; hardness and tests are not held."""
+    owner = wanted.product.standard
+    row = owner.tables[wanted.product.options.loads].find(wanted.size.designation)
+    load = None if row is None or property_class not in row.cells else row.get(property_class)
+    if row is None or load is None:
+        return _beyond(wanted, f"{owner.cited} prints no load of class {property_class} for {wanted.size.designation}")
+    loads = {"proof_load": Bounds("Fp", load, None, row.table.unit, row.basis(property_class))}
+    marking = _own_mark(wanted, property_class, "bearing face or chamfer of the nut")
+    minimums = MechanicalMinimums(
+        owner.id,
+        owner.edition,
+        wanted.size.designation,
+        property_class,
+        "internal",
+        stress_area(wanted.size),
+        {},
+        loads,
+        (),
+        (_ONLY_LOAD,),
+        marking=marking,
+    )
+    return Strength(nut_characteristics(minimums), minimums, (), marking, minimums.notices)
+
+
+def _own_mark(wanted: ProductDesignation, property_class: str, place: str) -> tuple[Mark, ...]:
+    symbol = f"{property_class} {wanted.product.options.mark}".strip()
+    basis = wanted.product.standard.basis("marking", "memory", "tabulated")
+    return (Mark(place, symbol, "manufacturer's identification mark beside the symbol", basis),)
+
+
+def _with_own_mark(minimums: MechanicalMinimums, wanted: ProductDesignation, property_class: str) -> MechanicalMinimums:
+    """A structural bolt bears the letters of its system beside the class."""
+    if not wanted.product.options.mark:
+        return minimums
+    return replace(minimums, marking=_own_mark(wanted, property_class, "head"))
 
 
 def _beyond(wanted: ProductDesignation, why: str) -> Strength:

@@ -61,7 +61,10 @@ def test_spellings(text: str, canonical: str) -> None:
         ("ISO 4014 - 1/2x60 - 8.8", Contradiction, "contradiction"),
         ("ISO 4014 - M10x60 - 200 HV", UnknownName, "unknown_property_class"),
         ("DIN 961 - M10x1.25x60 - 8.8", UnknownName, "former_standard"),
-        ("DIN 125 - A 10,5 - 140 HV", UnknownName, "former_standard"),
+        ("DIN 433 - 10,5 - 140 HV", UnknownName, "former_standard"),
+        ("DIN 125 - B 10,5 - 140 HV", NotUnderstood, "not_understood"),
+        ("DIN 125 - A 10,6 - 140 HV", UnknownName, "unknown_size"),
+        ("ISO 7089 - A 10,5 - 200 HV", NotUnderstood, "not_understood"),
     ],
 )
 def test_what_is_no_product(text: str, error: type[Refusal], code: str) -> None:
@@ -137,3 +140,9 @@ def test_lengths_in_inch_are_written_as_fractions(value: str, text: str) -> None
 )
 def test_the_size_that_a_text_mentions(text: str, size: str | None) -> None:
     assert size_in(text) == size
+
+
+@pytest.mark.parametrize(("hole", "size"), [("10,5", "10"), ("10.5", "10"), ("6.4", "6"), ("13", "12"), ("37", "36")])
+def test_a_former_washer_is_designated_by_form_and_hole(hole: str, size: str) -> None:
+    """DIN 125-1:1990, Table 1: holes of M6, M10, M12 and M36 in three sources."""
+    assert parse_product(f"DIN 125 - A {hole} - 140 HV").canonical == f"DIN 125 - {size} - 140 HV"

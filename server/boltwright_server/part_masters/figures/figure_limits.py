@@ -136,7 +136,7 @@ def specified(part: ProductDesignation, length: Decimal | None, id: str) -> Limi
 @remembered(_REMEMBERED)
 def _mechanical(sized: Sized, property_class: str | None) -> dict[str, Limit]:
     product, size = sized.product, sized.size
-    if property_class is None or product.family.hardness_only or product.options.strength:
+    if property_class is None or product.family.hardness_only or product.own_strength:
         return {}
     style = product.nut_style(property_class)
     return _limits_of_class(size, product.strength_class(property_class), product.member, style)

@@ -221,10 +221,18 @@ def _narrowed(named: tuple[Product, ...], wanted: Wanted) -> tuple[Product, ...]
     """Several products of one standard: the words choose, at last the noun that ends the product's name."""
     if len(named) < 2:
         return named
+    named = _of_kind(named, wanted)
     meant = {name for concept in _fitting(wanted) for name in concept.products}
     found = tuple(product for product in named if product.id in meant) or named
     by_noun = tuple(product for product in found if product.id.endswith(wanted.noun))
     return by_noun if len(found) > 1 and by_noun else found
+
+
+def _of_kind(named: tuple[Product, ...], wanted: Wanted) -> tuple[Product, ...]:
+    """Bolts and nuts of one standard: the word chooses; without one it is the product that bears the number alone."""
+    if wanted.kind == UNSAID:
+        return tuple(product for product in named if product.id == wanted.standard) or named
+    return tuple(product for product in named if wanted.kind in _kinds((product,))) or named
 
 
 def _by_words(wanted: Wanted) -> tuple[Product, ...]:

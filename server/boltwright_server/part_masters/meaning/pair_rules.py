@@ -173,12 +173,12 @@ def _listed(nut: Outline, nuts: Sequence[NutPair], listed: list[NutPair], bolt: 
 
 def _form_counts(nut: Outline) -> bool:
     """Whether height and loads of a nut are those of the standard of its class."""
-    return nut.held is not None and not nut.held.options.strength
+    return nut.held is not None and not nut.held.own_strength
 
 
 def _same_form(pair: NutPair, nut: Outline, nut_class: str) -> bool:
     """Whether the pair is of nuts of that height and shape; of a nut that is not held nothing says which it has."""
-    if nut.held is None or nut.held.options.strength:
+    if nut.held is None or nut.held.own_strength:
         return True
     style, form = nut.held.nut_style(nut_class), nut.held.options.form or None
     return pair.style in (None, style) and pair.form in (None, form)

@@ -111,9 +111,11 @@ def _bare_size(scanned: Scanned) -> None:
 
 
 def _is(reading: Reading, kind: str) -> bool:
-    """Whether it is a nut, a washer: the standard says, or else the words."""
-    of_standard = kinds_by_standard().get(reading.standard or "")
-    return reading.features.get("kind") == kind if of_standard is None else kind in of_standard
+    """Whether it is a nut, a washer: the standard says, or else the words; a standard of several is one of bolts."""
+    of_standard, said = kinds_by_standard().get(reading.standard or ""), reading.features.get("kind")
+    if not of_standard:
+        return said == kind
+    return kind == (said or "bolt") if len(of_standard) > 1 else kind in of_standard
 
 
 def _is_class(reading: Reading, number: str) -> bool:
