@@ -121,6 +121,16 @@ FAMILIES: dict[str, Family] = {
         "hexagon with insert and flange",
         ids={"c": "flange_thickness", "r": "flange_fillet_radius"},
     ),
+    "cap_nut": Family("nut", "internal", "hexagon with dome", ids={"dk": "dome_diameter", "t": "thread_depth"}),
+    "castle_nut": Family(
+        "nut",
+        "internal",
+        "hexagon with slots",
+        ids={"w": "height_below_slots", "n": "slot_width", "de": "crown_diameter"},
+    ),
+    "collar_nut": Family(
+        "nut", "internal", "hexagon with collar", ids={"a": "collar_thickness", "d1": "collar_diameter"}
+    ),
     "plain_washer": Family("washer", None, "ring", hardness_only=True, ids=_WASHER),
     "inch_hexagon_bolt": Family("bolt or screw", "external", "hexagon", has_length=True, inch=True, ids=_INCH_BOLT),
     "inch_hexagon_nut": Family("nut", "internal", "hexagon", inch=True, ids={**_INCH, "H": "nut_height"}),

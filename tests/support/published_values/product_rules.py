@@ -156,6 +156,8 @@ def _socket(s: Decimal, to_2: str, at_2_5: str, to_14: str) -> dict[str, Callabl
 
 
 def _nut(row: _Row) -> Rules:
+    if "m_max" not in row.cells and row.standard not in _THREAD_OF:
+        return {}  # nominal sizes alone
     m_max = _nominal_height(row)
     m_class = "h17" if row.grade == "C" else "h14" if row.d <= 12 else "h15" if row.d <= 18 else "h16"
     m_min = m_max - _width(m_class, m_max)
@@ -172,6 +174,11 @@ def _nut(row: _Row) -> Rules:
         "c_min": lambda: Decimal(c_min),
         "c_max": lambda: Decimal(c_max),
     }
+
+
+def _castle_nut(row: _Row) -> Rules:
+    """Corners and widths by the grade; heights, slots and crown are those of the castle."""
+    return {symbol: rule for symbol, rule in _nut(row).items() if symbol not in ("m_min", "mw_min", "c_min", "c_max")}
 
 
 def _flange_nut(row: _Row) -> Rules:
@@ -245,6 +252,9 @@ _FAMILIES: dict[str, Callable[[_Row], Rules]] = {
     "hexagon_flange_nut": _flange_nut,
     "prevailing_torque_nut": _prevailing_torque_nut,
     "prevailing_torque_flange_nut": _flange_nut,
+    "cap_nut": _nut,
+    "castle_nut": _castle_nut,
+    "collar_nut": _nut,
     "plain_washer": _washer,
 }
 

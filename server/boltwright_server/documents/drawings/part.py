@@ -56,7 +56,7 @@ def part_drawing(found: Specification, links: Links | None = None) -> str | None
     drawing = None if owner is None or found.dimensions is None else _drawing(owner.family, found.dimensions)
     try:
         return None if drawing is None else drawing(found.designation, Sizes.of(found, links or {}))
-    except KeyError:
+    except (KeyError, ZeroDivisionError):
         return None
 
 

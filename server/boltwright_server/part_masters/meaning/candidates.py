@@ -308,7 +308,7 @@ def kinds_by_standard() -> dict[str, frozenset[str]]:
     found = {name: _kinds(several) for name, several in _by_standard().items()}
     for former in look_alikes():
         kinds = frozenset[str]().union(*(found.get(name, frozenset()) for name in former.partners))
-        if kinds:
+        if kinds and former.former not in found:
             found[former.former] = kinds
     return found
 
