@@ -54,7 +54,7 @@ def contradiction(part: Part, chance: Random) -> Spoilt | None:
 def standard_unknown(part: Part, chance: Random) -> Spoilt | None:
     if part.inch or kind_of(part) != "bolt":
         return None
-    number = chance.choice(("DIN 7984", "ISO 14580", "BS 3692", "JIS B 1180", "ISO 99999", "DIN 604", "NF E 25-112"))
+    number = chance.choice(("DIN 7984", "ISO 14579", "BS 3692", "JIS B 1180", "ISO 99999", "DIN 604", "NF E 25-112"))
     row = {"description": f"{spelling.name_of(part, 'en', chance)} {part.size}x{part.length} {part.property_class}"}
     row |= {"standard": number} if chance.random() < 0.5 else {"description": f"{row['description']} {number}"}
     return Spoilt(row, {"standard-unknown"}, "")

@@ -44,6 +44,21 @@ _FLANGE = {
     "r4": "radius_r4",
 }
 _POINT = {"dp": "point_diameter", "z": "point_length", "dz": "cup_diameter", "dt": "cone_tip_diameter"}
+_SCREW = {"f": "raised_head_height", "rf": "head_radius", "x": "thread_runout"}
+_RECESS = {
+    **_SCREW,
+    "mH": "recess_width_h",
+    "penH": "penetration_depth_h",
+    "mZ": "recess_width_z",
+    "penZ": "penetration_depth_z",
+}
+_SQUARE_NECK = {
+    "f": "square_neck_height",
+    "v": "square_neck_width",
+    "r1": "head_radius",
+    "r2": "fillet_radius",
+    "r3": "radius_r3",
+}
 _WASHER = {
     "d1": "inner_diameter",
     "d2": "outer_diameter",
@@ -104,6 +119,28 @@ FAMILIES: dict[str, Family] = {
     ),
     "socket_screw": Family(
         "bolt or screw", "external", "cylinder", has_length=True, marking_kind="socket", ids=_SOCKET
+    ),
+    "slotted_screw": Family(
+        "bolt or screw",
+        "external",
+        "slotted",
+        has_length=True,
+        marking_kind="slotted",
+        ids={**_SCREW, "n": "slot_width", "t": "slot_depth", "w": "material_below_slot"},
+    ),
+    "recessed_screw": Family(
+        "bolt or screw", "external", "cross recessed", has_length=True, marking_kind="slotted", ids=_RECESS
+    ),
+    "hexalobular_screw": Family(
+        "bolt or screw",
+        "external",
+        "hexalobular",
+        has_length=True,
+        marking_kind="hexalobular",
+        ids={**_SCREW, "t": "socket_depth", "w": "socket_bottom_thickness", "A": "hexalobular_diameter"},
+    ),
+    "square_neck_bolt": Family(
+        "bolt or screw", "external", "mushroom", has_length=True, marking_kind="cup_square", ids=_SQUARE_NECK
     ),
     "set_screw": Family(
         "set screw", "external", "none", has_length=True, hardness_only=True, ids={**_SOCKET, **_POINT}

@@ -7,6 +7,7 @@ held as products of their own; of the others only the differences are.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -104,6 +105,10 @@ def look_alike_in(text: str) -> LookAlike | None:
 
 def differences(found: LookAlike, size: str | None = None) -> tuple[Difference, ...]:
     """Return the limits that are known to differ: at one size (`M10`, `M10x1.25`), or at every size known."""
+    held = found.held
+    if held is not None and (size is None or held.table.find(size) is not None):
+        sizes = held.size_keys() if size is None else [size]
+        return tuple(one for name in sizes for one in _of_tables(held, found.partner(name), name))
     diameter = None if size is None else size.partition("x")[0]
     product = found.partner(size)
     return tuple(
@@ -112,6 +117,30 @@ def differences(found: LookAlike, size: str | None = None) -> tuple[Difference, 
         if row.key[0] == found.former and diameter in (None, row.key[1])
         if (difference := _difference(row, product, size or str(row.key[1]))) is not None
     )
+
+
+#: Columns that are compared where both tables are held, the ones that decide on a fit first.
+_COMPARED = (
+    *("s_max", "m_max", "m_min", "h_max", "h_min", "k_max", "k_nom", "dk_max", "dkt_max", "dc_max"),
+    *("d1_min", "d2_max", "h_nom", "b", "e_min", "mw_min"),
+)
+
+
+def _of_tables(held: Product, partner: Product | None, size: str) -> Iterator[Difference]:
+    """Limits that both tables give and that differ; a recalled figure is not compared."""
+    ours, theirs = held.table.find(size), None if partner is None else partner.table.find(size)
+    if ours is None or theirs is None:
+        return
+    for column in _COMPARED:
+        former, other = (None if column not in row.cells else row.get(column) for row in (ours, theirs))
+        if former is None or other is None or former == other:
+            continue
+        if "memory" in (ours.checked(column), theirs.checked(column)):
+            continue
+        symbol, _, suffix = column.partition("_")
+        dimension = held.family.dimension_ids().get(symbol, "thread_length")
+        limit = _LIMITS[suffix or "nom"]
+        yield Difference(size, dimension, symbol, limit, former, ours.basis(column), other, theirs.basis(column))
 
 
 def _difference(row: Row, product: Product | None, size: str) -> Difference | None:

@@ -243,11 +243,30 @@ def _washer(row: _Row) -> Rules:
     }
 
 
+def _machine_screw(row: _Row) -> Rules:
+    """Heads of slotted, recessed and hexalobular screws: cheese heads h13, all others h14; k h13 up to M5, then h14."""
+    rules = {"dk_min": lambda: row("dk_max") - _width("h13" if row.standard in _CHEESE else "h14", row("dk_max"))}
+    if "k_min" in row.cells and row.standard != "DIN 7985":
+        rules["k_min"] = lambda: row("k_max") - _width("h13" if row.d <= 5 else "h14", row("k_max"))
+    return rules
+
+
+_CHEESE = ("ISO 1207", "ISO 7048", "ISO 14580")
+
+
+def _square_neck_bolt(row: _Row) -> Rules:
+    return _thread_lengths(row)
+
+
 _FAMILIES: dict[str, Callable[[_Row], Rules]] = {
     "hexagon_bolt": _hexagon_bolt,
     "hexagon_flange_bolt": _flange_bolt,
     "socket_screw": _socket_screw,
     "set_screw": _set_screw,
+    "slotted_screw": _machine_screw,
+    "recessed_screw": _machine_screw,
+    "hexalobular_screw": _machine_screw,
+    "square_neck_bolt": _square_neck_bolt,
     "hexagon_nut": _nut,
     "hexagon_flange_nut": _flange_nut,
     "prevailing_torque_nut": _prevailing_torque_nut,

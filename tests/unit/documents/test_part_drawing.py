@@ -215,7 +215,10 @@ def test_a_thread_alone_has_no_drawing_of_a_part() -> None:
 
 
 #: Forms whose drawing is not held: the sheet says so.
-UNDRAWN = ("cap_nut", "castle_nut", "collar_nut")
+UNDRAWN = (
+    *("cap_nut", "castle_nut", "collar_nut"),
+    *("slotted_screw", "recessed_screw", "hexalobular_screw", "square_neck_bolt"),
+)
 #: Lengths in diameters: short, usual and long; a set screw is shorter.
 MULTIPLES = {"set screw": (0.8, 1.5, 2, 4), "bolt or screw": (1.5, 3, 8, 16), "threaded rod": (2.5, 100)}
 

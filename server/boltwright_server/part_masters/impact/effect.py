@@ -149,7 +149,7 @@ def _known(former: LookAlike, product: Product, part: ProductDesignation, revers
     held = dimensions(product, part.size, part.length, part.property_class).dimensions
     found = []
     for one in known_differences(former, size):
-        if one.limit == "min":
+        if one.limit == "min" and one.dimension != "inner_diameter":
             continue
         nominal = Bounds(one.symbol, one.former, one.former, "mm", one.former_basis, one.former)
         sides = (nominal, held.get(one.dimension))
