@@ -16,7 +16,8 @@ from ..coating.marking import UNDERSIZE, class_and_mark, tolerance_class_of
 from ..mechanical import find_grade
 from ..products import LookAlike, Product, find_product, look_alike_in
 from ..products.look_alikes import refusal
-from ..quantities import Contradiction, NotUnderstood, Refusal, asked_as, at_position
+from ..products.not_held import refuse_not_held
+from ..quantities import Contradiction, NotUnderstood, Refusal, UnknownName, asked_as, at_position
 from ..quantities.keeper import remembered
 from ..standards import rules
 from ..threads import MetricSize, ThreadSize
@@ -67,6 +68,7 @@ def parse_product(text: str) -> ProductDesignation:
         NotUnderstood: not of that form, a bolt without length, a nut with one.
         UnknownName: no such standard, edition, size, property class or coating is held.
         Contradiction: a mark for galvanized threads without the coating, or of the other member.
+        NotCovered: a thread or product that is known by name and not held.
     """
     with asked_as("designation"):
         with at_position(0):
@@ -74,7 +76,14 @@ def parse_product(text: str) -> ProductDesignation:
         try:
             return _parsed(text)
         except NotUnderstood as refusal:
+            with at_position(0):
+                refuse_not_held(text)
             name_near_part(refusal, text)
+            raise
+        except UnknownName as refusal:
+            with at_position(0):
+                if refusal.code == "unknown_standard":
+                    refuse_not_held(text)
             raise
 
 
@@ -140,15 +149,21 @@ def named_class(product: Product, text: str) -> str:
 
     Raises:
         UnknownName: no standard held has it.
-        Contradiction: a class of nuts for a bolt, or of bolts for a nut.
+        Contradiction: a class of nuts for a bolt, or of bolts for a nut; 10.9S where every bolt is a structural one.
     """
     if product.family.hardness_only:
         return product.hardness_class(text)
     try:
-        return find_grade(text, product.member).name
+        name = find_grade(text, product.member).name
     except Contradiction as refusal:
         refusal.member = "designation"
         raise
+    if product.options.loadability == "structural" and name.endswith("S"):
+        bare = name.removesuffix("S")
+        raise Contradiction(
+            f"{product.id} is for structural bolting whatever its class: write {bare}, not {name}", member="designation"
+        )
+    return name
 
 
 def _check_mark(product: Product, property_class: str, mark: str, coating: Coating | None) -> None:

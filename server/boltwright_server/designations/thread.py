@@ -13,7 +13,8 @@ from decimal import Decimal
 from lark import Token, Tree
 
 from ..coating import check_mating
-from ..quantities import NotUnderstood
+from ..products.not_held import refuse_not_held
+from ..quantities import NotUnderstood, at_position
 from ..quantities.keeper import remembered
 from ..quantities.rounding import shortest
 from ..threads import ThreadClass, ThreadSize, ToleranceClass, UnifiedClass, find_size
@@ -85,8 +86,14 @@ def parse_thread(text: str) -> ThreadDesignation:
         UnknownName: no such diameter or pitch is listed, or it is listed in another series.
         NotStandardised: a pitch that no formula of the standard covers.
         Contradiction: a fit that must never be assembled.
+        NotCovered: a thread that is known by name and not held.
     """
-    tree = read(text, "thread")
+    try:
+        tree = read(text, "thread")
+    except NotUnderstood:
+        with at_position(0):
+            refuse_not_held(text)
+        raise
     return _metric(text, tree) if tree.data == "metric" else _unified(text, tree)
 
 

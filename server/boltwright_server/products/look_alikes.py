@@ -185,7 +185,7 @@ def told(found: LookAlike, size: str | None = None) -> str:
 def _differing(found: LookAlike, size: str | None) -> str:
     known = differences(found, size)
     if size is None:
-        sizes = sorted({one.size for one in known}, key=lambda name: Decimal(name[1:].partition("x")[0]))
+        sizes = list(dict.fromkeys(one.size.partition("x")[0] for one in known))
         return f"They differ at {', '.join(sizes)}." if sizes else "No differing limit is held."
     if not known:
         return f"At {size} no differing nominal dimension is held, which does not prove them equal."

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from ...products import Product, products
 from ...products.look_alikes import LookAlike, differences, look_alikes, told
+from ...products.not_held import not_held
 from ...quantities.keeper import remembered
 from ...threads import MetricSize, ThreadSize
 from ..text.lexicon import UNSAID, Concept, concepts
@@ -181,7 +182,9 @@ def _products(wanted: Wanted) -> tuple[tuple[Product, ...], str, str | None, tup
     if former is not None:
         found = _partners(former)
         return found, "former", former.former, (_look_alike(former, wanted), *_disagreement(found, wanted))
+    known = not_held(wanted.standard)
     detail = f"{wanted.standard} is not held: nothing is checked against it"
+    detail += "" if known is None else f". It names {known.what}: {known.reason}"
     return (), "unknown", None, (Finding("standard-unknown", "standard", wanted.standard, None, detail),)
 
 

@@ -165,7 +165,8 @@ def _number_and_unit(given: str) -> tuple[str, str | None]:
 def take_class(reading: Reading, given: str, said: list[Finding]) -> None:
     """The property class, grade or hardness class, by the names of the engines first."""
     kinds = kinds_by_standard().get(reading.standard or "", frozenset((reading.features.get("kind", ""),)))
-    member = "internal" if "nut" in kinds else "external" if "bolt" in kinds else None
+    several = len(kinds) > 1  # bolts and nuts of one standard: the class tells which
+    member = None if several else "internal" if "nut" in kinds else "external" if "bolt" in kinds else None
     merge(reading, _class(given.strip(), member), "property_class", said)
 
 

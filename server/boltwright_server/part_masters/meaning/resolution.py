@@ -270,6 +270,9 @@ def _instead(meaning: Asked, former: str | None, size: ThreadSize) -> tuple[tupl
     partner = None if found is None else found.partner(size.designation)
     if partner is None or partner.table.find(partner.size_key(size)) is None:
         return ()
+    listed = meaning.class_name is None or lists_class(partner, size, meaning.class_name)
+    if partner.classes is not None and not listed:
+        return ()
     return (_around_length(_designation(meaning, (partner, size))),)
 
 
