@@ -168,6 +168,7 @@ FAMILIES: dict[str, Family] = {
     "collar_nut": Family(
         "nut", "internal", "hexagon with collar", ids={"a": "collar_thickness", "d1": "collar_diameter"}
     ),
+    "square_nut": Family("nut", "internal", "square"),
     "plain_washer": Family("washer", None, "ring", hardness_only=True, ids=_WASHER),
     "inch_hexagon_bolt": Family("bolt or screw", "external", "hexagon", has_length=True, inch=True, ids=_INCH_BOLT),
     "inch_hexagon_nut": Family("nut", "internal", "hexagon", inch=True, ids={**_INCH, "H": "nut_height"}),

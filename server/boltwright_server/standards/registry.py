@@ -22,6 +22,8 @@ REGISTRY = (
     "former_standards_withdrawn",
     "din_125_1990",
     "din_439_2_undated",
+    "din_557_undated",
+    "din_562_undated",
     "din_603_undated",
     "din_912_undated",
     "din_931_1987",

@@ -274,6 +274,7 @@ _FAMILIES: dict[str, Callable[[_Row], Rules]] = {
     "cap_nut": _nut,
     "castle_nut": _castle_nut,
     "collar_nut": _nut,
+    "square_nut": lambda row: {},
     "plain_washer": _washer,
 }
 

@@ -216,7 +216,7 @@ def test_a_thread_alone_has_no_drawing_of_a_part() -> None:
 
 #: Forms whose drawing is not held: the sheet says so.
 UNDRAWN = (
-    *("cap_nut", "castle_nut", "collar_nut"),
+    *("cap_nut", "castle_nut", "collar_nut", "square_nut"),
     *("slotted_screw", "recessed_screw", "hexalobular_screw", "square_neck_bolt"),
 )
 #: Lengths in diameters: short, usual and long; a set screw is shorter.
