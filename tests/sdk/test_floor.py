@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import random
 from collections.abc import Callable
 from decimal import Decimal
 from pathlib import Path
@@ -12,6 +11,7 @@ from typing import Any
 import pytest
 from case_files import worked
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+from decided_alike import in_process, through_http
 from flask import Flask
 from flask.testing import FlaskClient
 from hypothesis import given, settings
@@ -231,38 +231,19 @@ def online(client: FlaskClient, station: Any, readings: Any, state: str | None) 
     return found
 
 
-def sequence(chance: random.Random, station: dict[str, Any]) -> list[dict[str, Any]]:
-    """Readings of a line with lost, repeated, late and missing ones."""
-    readings: list[dict[str, Any]] = []
-    number, mean = 0, chance.uniform(8.89, 8.955)
-    for _ in range(chance.randint(1, 40)):
-        kind = chance.random()
-        if kind < 0.08 and readings:
-            readings.append(dict(readings[-1]))
-            continue
-        if kind < 0.12 and readings:
-            readings.append({"number": max(1, number - chance.randint(0, 3)), "value": round(mean, 3)})
-            continue
-        number += 1 + (chance.random() < 0.1) * chance.randint(1, 4)
-        value = None if chance.random() < 0.05 else round(chance.gauss(mean, 0.016), 3)
-        readings.append({"number": number, "value": value})
-    return readings
-
-
-@pytest.mark.parametrize("seed", range(12))
-def test_online_and_offline_decide_alike(seed: int, application: Flask) -> None:
-    """Also where the two take turns, each with the state of the other."""
+def test_online_offline_and_the_plain_rule_decide_alike(application: Flask) -> None:
+    """Also where the two take turns with each other's states; `python -m tests.faults.stations decisions` does more."""
     client = application.test_client()
-    chance = random.Random(seed)
-    for _ in range(25):
-        station = {**STATION, "step": 0.002} if chance.random() < 0.3 else STATION
-        readings, state = sequence(chance, station), None
-        assert decide_pieces(station, readings) == online(client, station, readings, None)
-        while readings:
-            part, readings = readings[: chance.randint(1, 5)], readings[5:]
-            there, here = online(client, station, part, state), decide_pieces(station, part, state)
-            assert here == there
-            state = chance.choice((there, here))["state"]
+
+    def post(body: dict[str, Any]) -> dict[str, Any]:
+        return online(client, body["station"], body["readings"], body["state"])
+
+    assert through_http(post, 20_000, 300) > 3000
+
+
+def test_both_copies_and_the_plain_rule_decide_alike() -> None:
+    """`python -m tests.faults.stations in-process` does this a million times."""
+    assert in_process(2_000_000, 3000) > 15_000
 
 
 @settings(max_examples=300)

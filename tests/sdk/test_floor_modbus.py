@@ -2,40 +2,16 @@
 
 from __future__ import annotations
 
-import random
 import threading
 from collections.abc import Iterator
-from contextlib import suppress
 from typing import Any
 
 import pytest
 from controller import Machine, ModbusServer, scanning, server
+from interrupted_writes import image, interrupted_writes
 
-from boltwright import ModbusWriter, encode_image
+from boltwright import ModbusWriter
 from boltwright.floor import modbus_writer
-
-HEADER: dict[str, Any] = {
-    "station": 7,
-    "sequence": 41,
-    "issued_at": 1_764_460_800,
-    "valid_until": 0,
-    "order": "4711-C",
-    "lot": "L2026-0815",
-    "basis_text": "M10-6g @ 0123abcd",
-    "flags": 8,
-    "entries": [],
-}
-
-
-LIMITS = ("stop_min", "warn_min", "target", "warn_max", "stop_max")
-
-
-def image(sequence: int, station: int = 7, shift: int = 0) -> str:
-    limits = dict(
-        zip(("stop_min", "warn_min", "target", "warn_max", "stop_max"), range(8869 + shift, 9000, 25), strict=False)
-    )
-    entries = [{"characteristic": code, "scale": 1, **limits} for code in range(1, 7)]
-    return encode_image({**HEADER, "station": station, "sequence": sequence, "entries": entries})
 
 
 @pytest.fixture
@@ -183,40 +159,9 @@ def test_an_exception_answer_is_no_success(modbus: ModbusServer) -> None:
     beyond.close()
 
 
-class Cut(Exception):
-    """The writer dies here."""
-
-
-def interrupted_writes(modbus: ModbusServer, times: int, reads: int) -> tuple[Machine, int]:
-    """Write images one after the other, most of them cut at some request, under a reader that polls."""
-    sent: set[str] = set()
-    chance, ended = random.Random(815), 0
-    machine = Machine(modbus.port, reads=reads)
-    with scanning(machine):
-        writer = ModbusWriter("127.0.0.1", modbus.port, timeout=0.05)
-        call = writer._call
-        for sequence in range(1, times + 1):
-            left = chance.choice((1, 2, 3, 4, 5, 6, 99))
-
-            def cut(request: Any, allowed: list[int] = [left]) -> Any:  # noqa: B006
-                allowed[0] -= 1
-                if allowed[0] < 0:
-                    raise Cut
-                return call(request)
-
-            writer._call = cut  # type: ignore[method-assign]
-            whole = image(sequence, shift=sequence % 20)
-            sent.add(whole)
-            with suppress(Cut):
-                ended += writer.write(whole) == "in_use"
-        writer.close()
-    assert {one.hex() for one in machine.taken} <= sent, "a torn image came into use"
-    return machine, ended
-
-
 @pytest.mark.parametrize("reads", [1, 40])
 def test_no_interrupted_write_is_ever_torn(modbus: ModbusServer, reads: int) -> None:
-    """The benchmark does this ten thousand times."""
+    """`python -m tests.faults.stations writes` does this ten thousand times."""
     machine, ended = interrupted_writes(modbus, 150, reads)
     assert ended > 5
     assert len(machine.taken) >= ended

@@ -40,6 +40,13 @@ _THREADED = ("thread_rolling", "tapping", "coating")
 _FINISHED = ("thread_rolling", "tapping", "hardening", "coating")
 #: Pieces that approve a set-up, one box each on the sheet.
 FIRST_PIECES = 5
+ZONE_RULE = "On a stop limit is inside, beyond it the machine stops. Between the warning lines is green."
+FIRST_PIECE_RULE = (
+    "Five pieces in a row within the warning lines, in every figure above. A piece between warning and stop: start "
+    "again; two in a row: adjust. Beyond a stop: stop and keep apart."
+)
+MARK_RULE = "Mark of the die compared with the order, letter by letter."
+SIGNED = ("Mark read", "Checked by (name)", "Date, time", "Released by (name)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +80,10 @@ class SetUpSheet:
     cautions: list[str]
     bases: list[tuple[Source, list[tuple[str, str]]]]
     first_pieces: int = FIRST_PIECES
+    zone_rule: str = ZONE_RULE
+    first_piece_rule: str = FIRST_PIECE_RULE
+    mark_rule: str = MARK_RULE
+    signed: tuple[str, ...] = SIGNED
 
 
 def set_up_sheet(wanted: Specification, found: SetPoints, station: Station) -> SetUpSheet:
@@ -95,10 +106,15 @@ def set_up_sheet(wanted: Specification, found: SetPoints, station: Station) -> S
         [one.name for one in gauges if one.member == tolerance],
         None if station.pieces_at_risk is None else f"{station.pieces_at_risk:f}",
         [f"{member} ({', '.join(names)})" for member, names in needs.items()],
-        [_notice(line) for line in found.notices if not line.startswith(others)],
+        [sentence(_notice(line)) for line in found.notices if not line.startswith(others)],
         list(found.cautions),
         bases.entries(),
     )
+
+
+def sentence(text: str) -> str:
+    """Return a text that ends in one full stop."""
+    return text if text.endswith(".") else f"{text}."
 
 
 def _notice(line: str) -> str:

@@ -27,20 +27,20 @@ MOST_BYTES = 24 * 1024 * 1024
 #: What an answer takes beside its body: query, tag, entries of the cache.
 _BESIDE = 1500
 HTML = "text/html"
-SVG = "image/svg+xml"
 JSON = "application/json"
+PDF = "application/pdf"
 SVG = "image/svg+xml"
 
 View = Callable[..., Response]
 Tagged = tuple[bytes, str, str, str | None]
-#: By path, query and media type; the least recently used leave first.
-_KEPT: LRUCache[tuple[str, bytes, str], Tagged] = LRUCache(MOST_BYTES, lambda answer: len(answer[0]) + _BESIDE)
+#: By path, query and the media types of both questions to `preferred`; the least recently used leave first.
+_KEPT: LRUCache[tuple[str, bytes, str, str], Tagged] = LRUCache(MOST_BYTES, lambda answer: len(answer[0]) + _BESIDE)
 
 
 def look_up(view: View) -> View:
     """Serve a view of fixed facts from memory, with ETag, Cache-Control and 304.
 
-    The view may depend on the path, the query and `preferred()` only. Problems are not kept.
+    The view may depend on the path, the query, `preferred()` and `preferred(HTML, PDF)` only. Problems are not kept.
     """
 
     @wraps(view)
@@ -48,13 +48,13 @@ def look_up(view: View) -> View:
         query = request.query_string
         if kwargs or args or len(query) > _LONGEST_CACHED_QUERY:
             return _validated(*_tagged(view(*args, **kwargs)))
-        return _validated(*_rendered(view, request.path, query, preferred()))
+        return _validated(*_rendered(view, request.path, query, preferred(), preferred(HTML, PDF)))
 
     return answer
 
 
 @cached(_KEPT, key=lambda view, *asked: asked, lock=Lock())
-def _rendered(view: View, path: str, query: bytes, media: str) -> Tagged:
+def _rendered(view: View, path: str, query: bytes, *media: str) -> Tagged:
     """Render an answer or remember it; one that exceeds the whole cache is rendered each time."""
     return _tagged(view())
 
@@ -64,15 +64,15 @@ KEEPER.add(
 )
 
 
-def preferred(other: str = HTML) -> str:
-    """Return the media type that the client asks for: `other` only where it prefers it to JSON."""
-    return _preferred(request.headers.get("Accept", ""), other)
+def preferred(*others: str) -> str:
+    """Return the media type that the client asks for: one of `others` (HTML if none) only where preferred to JSON."""
+    return _preferred(request.headers.get("Accept", ""), others or (HTML,))
 
 
 @remembered(256)
-def _preferred(accept: str, other: str) -> str:
+def _preferred(accept: str, others: tuple[str, ...]) -> str:
     wanted = parse_accept_header(accept, MIMEAccept)
-    return other if wanted and wanted.best_match((JSON, other), default=JSON) == other else JSON
+    return wanted.best_match((JSON, *others), default=JSON) if wanted else JSON
 
 
 def _tagged(response: Response) -> Tagged:

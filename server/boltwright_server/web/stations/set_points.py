@@ -16,7 +16,7 @@ from ...stations.plant import TOOLS
 from ..http.answers import Answer, BasisAnswer, answers, described, sent, shown
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body, load
-from ..http.caching import HTML, look_up, preferred
+from ..http.caching import HTML, JSON, PDF, look_up, preferred
 from ..http.derivations import Derivation, explain, steps_shown
 from ..http.members import anything, members_of
 from ..http.queries import designation, query
@@ -150,6 +150,7 @@ BODY_SCHEMA: dict[str, Any] = {
 @query(blueprint, SetPointsQuery)
 @answers(blueprint, StationSetPoints)
 @blueprint.alt_response(200, schema=_PAGE, content_type=HTML, description="A set-up sheet, with `stage`", success=True)
+@blueprint.alt_response(200, schema=_PAGE, content_type=PDF, description="The sheet as PDF, with `stage`", success=True)
 def get_set_points(arguments: dict[str, Any]) -> Response:
     """Return the final limits by station, and what geometry alone gives."""
     wanted = specification(arguments["designation"])
@@ -160,6 +161,7 @@ def get_set_points(arguments: dict[str, Any]) -> Response:
 @blueprint.doc(requestBody={"required": True, "content": {"application/json": {"schema": BODY_SCHEMA}}})
 @answers(blueprint, StationSetPoints, RegisterImage)
 @blueprint.alt_response(200, schema=_PAGE, content_type=HTML, description="A set-up sheet, with `stage`", success=True)
+@blueprint.alt_response(200, schema=_PAGE, content_type=PDF, description="The sheet as PDF, with `stage`", success=True)
 def post_set_points() -> Response:
     """Return the set-points with what only the plant knows: wire, tools, aims, roller, recipe, shifts, coating."""
     raw = {name: anything(one, (name,)) for name, one in members_of(json_body(request), ()).items()}
@@ -174,8 +176,9 @@ def post_set_points() -> Response:
 
 def _answer(wanted: Specification, plant: Plant, stage: str | None, explained: bool) -> Response:
     found = set_points(wanted, plant)
-    if preferred() == HTML:
-        return set_up_page(wanted, found, stage)
+    media = preferred(HTML, PDF)
+    if media != JSON:
+        return set_up_page(wanted, found, stage, media)
     answer = set_points_shown(found, stage)
     if explained:
         answer.derivation = steps_shown(found.steps)
