@@ -136,3 +136,30 @@ def test_geometry_of_a_coating(body: dict[str, str], limits: tuple[str, str], cl
 )
 def test_what_cannot_be_answered(body: dict[str, Any], code: str, pointer: str, client: FlaskClient) -> None:
     assert pointers(problem(client.post("/v1/state-limits", json=body), 422, code)) == [pointer]
+
+
+COATED = {**D2, "coating_thickness": {"max": {"value": 12, "unit": "um"}}}
+
+
+@pytest.mark.parametrize(
+    ("body", "expressions"),
+    [
+        ({**D2, **PAIRS}, {"min": "L - m + k*s", "max": "U - m - k*s"}),
+        ({"min": 250, "unit": "HV", "before": [270, 280, 290], "after": [268, 277, 287]}, {"min": "L - m + k*s"}),
+        (COATED, {"min": "L", "max": "min(U, D - 4*t)"}),
+        ({**COATED, "unit": "um"}, {"min": "L", "max": "min(U, D - 4*t)"}),
+        ({**COATED, "designation": "M10-6G"}, {"min": "max(L, D + 4*t)", "max": "U"}),
+    ],
+)
+def test_the_derivation_ends_in_the_limits(
+    body: dict[str, Any], expressions: dict[str, str], client: FlaskClient
+) -> None:
+    found = post(client, **body, explain=True)
+    steps = {step["answers"]: step for step in found["derivation"]}
+    assert {side: step["expression"] for side, step in steps.items()} == expressions
+    for side, step in steps.items():
+        assert step["rounded"] == found[side]
+        assert step["unit"] == found["unit"]
+    plain = post(client, **body)
+    assert "derivation" not in plain
+    assert {**plain, "derivation": found["derivation"]} == found

@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from ..decoding import Result
+from ..look_ups.derivation import Step
 from ..readings import written_values
 from ..transport import Connection
 from ..values import Basis
@@ -45,6 +46,7 @@ class StateLimits(Result):
     state: str | None = None
     final_state: str | None = None
     notices: tuple[str, ...] = ()
+    derivation: tuple[Step, ...] = ()
 
 
 def state_limits(
@@ -63,6 +65,7 @@ def state_limits(
     state: str | None = None,
     final_state: str | None = None,
     coating_thickness: Mapping[str, Any] | None = None,
+    explain: bool | None = None,
 ) -> StateLimits:
     """Return the limits that hold in an earlier state, so that the part meets the final ones.
 
@@ -75,6 +78,7 @@ def state_limits(
         step: what the limits are rounded to, inwards.
         state, final_state: names that the answer repeats.
         coating_thickness: min and max, in place of the pairs.
+        explain: the way to each limit, in `derivation`.
 
     Raises:
         InvalidRequestError: among its codes `nothing_remains`. ValueError: NaN or Infinity among the readings.
@@ -93,5 +97,6 @@ def state_limits(
         "state": state,
         "final_state": final_state,
         "coating_thickness": coating_thickness,
+        "explain": explain,
     }
     return connection.post(StateLimits, "/v1/state-limits", body)

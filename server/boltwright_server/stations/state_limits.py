@@ -13,7 +13,9 @@ from fractions import Fraction
 
 from ..coating.states import gauging_after_coating
 from ..quantities import Basis, Bounds, NotUnderstood, Refusal, unpublished
+from ..quantities.derivation import Derivation, Rounding, RoundingRule, Step
 from .changes import Change, change_basis
+from .plant import given
 from .rounding import inwards, shown
 
 _UNKNOWN = unpublished("limits given", "final limits of the request", "tabulated", "original")
@@ -117,3 +119,40 @@ def in_process(zone: Zone, step: Decimal, member: str = "") -> tuple[Decimal | N
         text = f"nothing remains of the tolerance: min {shown(zone.low)}, max {shown(zone.high)} {zone.unit}"
         raise NothingRemains(text, zone.low, zone.high, member)
     return low, high
+
+
+def steps_of(final: Zone, zone: Zone, step: Decimal, change: Change) -> tuple[Step, ...]:
+    """Return the way from final limits to those before a change."""
+    work, own = Derivation(), change_basis()
+    work.given("m", change.shift, zone.unit, own)
+    work.given("s", change.standard_deviation, zone.unit, own)
+    work.given("k", change.factor(final.sides), "1", own)
+    if final.low is not None:
+        work.given("L", final.low, zone.unit, final.basis)
+        work.step("min", "L - m + k*s", zone.unit, zone.basis, Rounding("up", str(step)), "min")
+    if final.high is not None:
+        work.given("U", final.high, zone.unit, final.basis)
+        work.step("max", "U - m - k*s", zone.unit, zone.basis, Rounding("down", str(step)), "max")
+    return tuple(work.steps)
+
+
+def coating_steps(
+    final: Zone, zone: Zone, step: Decimal, id: str, basic: Fraction, member: str, thickest: Fraction
+) -> tuple[Step, ...]:
+    """Return the way from class limits to those before a coating; `basic` and `thickest` in the unit of the zones."""
+    work, times = Derivation(), _THICKNESSES[member][id]
+    work.given("D", basic, zone.unit, final.basis)
+    work.given("t", thickest, zone.unit, given("coating_thickness.max"))
+    bounded = {"external": ("L", "min(U, D - {0}*t)"), "internal": ("max(L, D + {0}*t)", "U")}[member]
+    unbounded = {"external": ("L", "D - {0}*t"), "internal": ("D + {0}*t", "U")}[member]
+    sides: tuple[tuple[str, str, RoundingRule, Fraction | None, Fraction | None], ...] = (
+        ("L", "min", "up", final.low, zone.low),
+        ("U", "max", "down", final.high, zone.high),
+    )
+    for at, (symbol, side, rule, limit, found) in enumerate(sides):
+        if limit is not None:
+            work.given(symbol, limit, zone.unit, final.basis)
+        if found is not None:
+            expression = (unbounded if limit is None else bounded)[at].format(times)
+            work.step(side, expression, zone.unit, zone.basis, Rounding(rule, str(step)), side)
+    return tuple(work.steps)

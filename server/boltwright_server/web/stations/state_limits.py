@@ -13,16 +13,27 @@ from msgspec import UNSET, Struct, UnsetType
 
 from ...designations.reader import LONGEST
 from ...quantities import NotUnderstood, near_names
+from ...quantities.derivation import Step
 from ...quantities.units import CODES, factor
 from ...specification import Specification, specification
 from ...stations import ALL_STATES, AS_DELIVERED
 from ...stations.changes import Change, change_of
 from ...stations.rounding import shown, step_of
-from ...stations.state_limits import Zone, before_changes, before_coating, in_process, zone_given, zone_of
-from ..http.answers import Answer, BasisAnswer, answers, described, sent
+from ...stations.state_limits import (
+    Zone,
+    before_changes,
+    before_coating,
+    coating_steps,
+    in_process,
+    steps_of,
+    zone_given,
+    zone_of,
+)
+from ..http.answers import Answer, BasisAnswer, answers, described
 from ..http.api import blueprint as new_blueprint
 from ..http.bodies import json_body, problem
-from ..http.fields import StrictDecimal, StrictString
+from ..http.derivations import Derivation, answer_with
+from ..http.fields import StrictBoolean, StrictDecimal, StrictString
 from ..http.members import load_body
 from ..http.presentation import basis
 from ..statistics.bodies import unit_of_values
@@ -51,6 +62,7 @@ class StateLimitsBody(Schema):
     state = StrictString(validate=_STATE)
     final_state = StrictString(load_default=AS_DELIVERED, validate=_STATE)
     coating_thickness = fields.Nested(ThicknessBody)
+    explain = StrictBoolean(load_default=False)
 
 
 class StateSides(Struct):
@@ -67,6 +79,7 @@ class StateLimits(Answer, kw_only=True):
     characteristic: str | UnsetType = UNSET
     state: str | UnsetType = UNSET
     final_state: str | UnsetType = UNSET
+    coating_thickness: Annotated[dict[str, Any] | UnsetType, described("As the request gave it.")] = UNSET
     unit: str
     final: Annotated[StateSides, described("The final limits.")]
     n: Annotated[int | UnsetType, described("Pairs.")] = UNSET
@@ -83,6 +96,7 @@ class StateLimits(Answer, kw_only=True):
     step: Decimal
     basis: BasisAnswer
     notices: list[str]
+    derivation: Derivation = UNSET
 
 
 _NUMBERS = {"type": "array", "items": {"type": "number"}, "minItems": 2}
@@ -109,6 +123,7 @@ BODY_SCHEMA: dict[str, Any] = {
             "properties": {"min": FIGURE_SCHEMA, "max": FIGURE_SCHEMA},
             "description": "In place of the pairs, for a diameter of a thread.",
         },
+        "explain": {"type": "boolean", "default": False, "description": "Adds `derivation`."},
     },
 }
 
@@ -128,7 +143,8 @@ def post_state_limits() -> Response:
     change = change_of(
         exact(members["before"]), exact(members["after"]), float(members["content"]), float(members["confidence"])
     )
-    return _answer(members, final, before_changes(final, [change]), change)
+    zone, step = before_changes(final, [change]), _step(members, final)
+    return _answer(members, final, zone, change, steps_of(final, zone, step, change))
 
 
 def _final(members: Mapping[str, Any]) -> tuple[Specification | None, Zone]:
@@ -189,29 +205,39 @@ def _of_coating(members: Mapping[str, Any], wanted: Specification | None, final:
         raise problem("contradiction", "min is above max", ("coating_thickness", "min"))
     zone = before_coating(members["characteristic"], bounds, bounds.nominal, wanted.tolerance.member, thickest)
     low, high = (None if limit is None else limit * times for limit in (zone.low, zone.high))
-    return _answer(members, final, Zone(low, high, final.unit, zone.basis, final=False), None)
+    before = Zone(low, high, final.unit, zone.basis, final=False)
+    basic, member = Fraction(bounds.nominal) * times, wanted.tolerance.member
+    step = _step(members, final)
+    steps = coating_steps(final, before, step, members["characteristic"], basic, member, thickest * times)
+    return _answer(members, final, before, None, steps)
 
 
-def _answer(members: Mapping[str, Any], final: Zone, zone: Zone, change: Change | None) -> Response:
-    step = step_of(zone.unit, {zone.unit: members["step"]} if "step" in members else None)
+def _step(members: Mapping[str, Any], zone: Zone) -> Decimal:
+    return step_of(zone.unit, {zone.unit: members["step"]} if "step" in members else None)
+
+
+def _answer(
+    members: Mapping[str, Any], final: Zone, zone: Zone, change: Change | None, steps: tuple[Step, ...]
+) -> Response:
+    step = _step(members, zone)
     low, high = in_process(zone, step, "coating_thickness/max" if change is None else "after")
     named = {name: members[name] for name in _NAMES if name in members}
     told = {"content": members["content"], "confidence": members["confidence"]} if change is not None else {}
-    return sent(
-        StateLimits(
-            **named,
-            unit=zone.unit,
-            final=StateSides(shown(final.low), shown(final.high)),
-            **({} if change is None else _change(change, zone.sides)),
-            **told,
-            exact=StateSides(shown(zone.low), shown(zone.high)),
-            min=low,
-            max=high,
-            step=step,
-            basis=basis(zone.basis),
-            notices=[] if change is None else list(change.notices),
-        )
+    limits = StateLimits(
+        **named,
+        unit=zone.unit,
+        final=StateSides(shown(final.low), shown(final.high)),
+        **({} if change is None else _change(change, zone.sides)),
+        **told,
+        exact=StateSides(shown(zone.low), shown(zone.high)),
+        min=low,
+        max=high,
+        step=step,
+        basis=basis(zone.basis),
+        notices=[] if change is None else list(change.notices),
     )
+    title = "Limits of a state"
+    return answer_with(limits, title, {title: steps}, members["explain"])
 
 
 def _change(change: Change, sides: int) -> dict[str, Any]:
