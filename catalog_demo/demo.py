@@ -21,6 +21,7 @@ from typing import Any
 from every_finding import every_finding_section
 from findings import findings_section
 from gauge_room import gauge_section
+from line import line_section
 from shop_floor import shop_floor_section
 
 from boltwright import Client, Conformance, Error, ProblemError, Specification
@@ -134,9 +135,10 @@ def report(client: Client, data: Path, beside: Path) -> tuple[str, bool]:
     gauges, gauges_as_expected = gauge_section(client, data, table)
     nuts = nut_section(client, [lot.about["designation"] for lot in lots])
     floor = shop_floor_section(client, data, beside.with_suffix(".svg"))
+    line = line_section(client, beside.with_suffix(".line.svg"), table)
     findings = findings_section(client, data, beside.with_suffix(".html"), table)
     every = every_finding_section(client, data, table)
-    found = ["## Lots", *map(lot_section, lots), nuts, floor, summary(masters, lots)]
+    found = ["## Lots", *map(lot_section, lots), nuts, floor, line, summary(masters, lots)]
     parts = [HEAD, *part_master_section(masters), findings, every, gauges, *found]
     as_expected = gauges_as_expected and all(lot.as_expected for lot in lots)
     return "\n\n".join(part for part in parts if part) + "\n", as_expected

@@ -147,3 +147,30 @@ def test_the_report_watches_a_machine_and_draws_its_chart(service: str, tmp_path
     assert "Capability against 8.862 to 8.994 mm" in section
     assert "The dies wear: after" in section
     assert "pitch diameter, thread roller 3" in (tmp_path / "report.svg").read_text(encoding="utf-8")
+
+
+def test_the_simulated_line_agrees_with_its_closed_forms(report: str) -> None:
+    """Common practice: at Cp 4/3 the rule that confirms stops 0.001099 times a check, 0.527 times in 480 checks."""
+    section = report.partition("## A simulated line")[2].partition("\n## ")[0]
+    assert "invented" in section
+    rows = [[cell.strip() for cell in line.split("|")[1:-1]] for line in section.splitlines() if line.startswith("| ")]
+    fault_free = [row for row in rows if row[0] in ("1.00", "1.33", "1.67")]
+    assert [row[3].split(" ± ")[0] for row in fault_free] == ["5.623", "0.527", "0.037"]
+    for row in fault_free:
+        due, error = map(float, row[3].split(" ± "))
+        assert abs(float(row[2]) - due) <= 1.5 * error
+    faults = [row for row in rows if row[0] in ("header", "roller")]
+    assert len(faults) == 5
+    for row in faults:
+        early, middle, late = (int(cell.split()[0]) for cell in row[2:])
+        assert 300 <= early <= middle <= late
+    one_sigma = next(row for row in faults if "one standard deviation" in row[1])
+    simulated, form = map(int, re.findall(r"\d+", one_sigma[3]))
+    assert simulated == pytest.approx(form, rel=0.15)
+
+
+def test_the_picture_of_the_line_ends_with_the_stop(service: str, tmp_path: Path) -> None:
+    run_demo(service, tmp_path / "report.md")
+    drawn = (tmp_path / "report.line.svg").read_text(encoding="utf-8")
+    assert drawn.count("set anew, ") >= 1
+    assert drawn.count(">stop, ") == 1
