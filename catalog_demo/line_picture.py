@@ -61,5 +61,6 @@ def _mark(one: Seen, x: float, y: float) -> str:
         return f'<circle class="reading" cx="{x:.1f}" cy="{y:.1f}" r="1.8"/>'
     corners = "M-6 5h12L0 -6z" if one.decision == "adjust" else "M-6 -6h12v12h-12z"
     name = "set anew" if one.decision == "adjust" else "stop"
+    anchor = "end" if x > WIDTH - 100 else "start"
     place = f'<g transform="translate({x:.1f} {y:.1f})"><path class="mark" d="{corners}"/>'
-    return f'{place}<text x="0" y="-10" text-anchor="middle">{name}, {one.piece}</text></g>'
+    return f'{place}<text x="6" y="-10" text-anchor="{anchor}">{name}, {one.piece}</text></g>'

@@ -6,13 +6,14 @@ import os
 import platform
 import sys
 
-from . import catalogue_files, in_process, over_http, part_masters, remembered, sdk, streams
+from . import catalogue_files, in_process, over_http, part_masters, pieces, remembered, sdk, streams
 from .table import HEADER
 
 GROUPS = {
     "in_process": in_process,
     "over_http": over_http,
     "part_masters": part_masters,
+    "pieces": pieces,
     "catalogue_files": catalogue_files,
     "sdk": sdk,
     "streams": streams,

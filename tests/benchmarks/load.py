@@ -39,7 +39,7 @@ def post(target: str, body: bytes) -> bytes:
 def ask(server: Server, request: bytes) -> bytes:
     """Send one request and return the body of its answer."""
     with socket.create_connection((HOST, server.port)) as connection:
-        head, body = _exchange(connection, request)
+        head, body = exchange(connection, request)
     assert head.startswith(b"HTTP/1.1 200"), head + body
     return body
 
@@ -65,7 +65,7 @@ def _client(port: int, requests: Sequence[bytes], seconds: float, connections: i
         with socket.create_connection((HOST, port)) as connection:
             connection.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
             while time.perf_counter() < until:
-                head, _ = _exchange(connection, requests[index % len(requests)])
+                head, _ = exchange(connection, requests[index % len(requests)])
                 assert head.startswith(b"HTTP/1.1 200"), head
                 index, counts[at] = index + 1, counts[at] + 1
 
@@ -77,7 +77,8 @@ def _client(port: int, requests: Sequence[bytes], seconds: float, connections: i
     return sum(counts)
 
 
-def _exchange(connection: Any, request: bytes) -> tuple[bytes, bytes]:
+def exchange(connection: Any, request: bytes) -> tuple[bytes, bytes]:
+    """Send a request and return head and body of its answer."""
     connection.sendall(request)
     received = b""
     while b"\r\n\r\n" not in received:

@@ -1,7 +1,9 @@
 """POST /v1/state-limits: members, units, what is told and what is refused. Worked cases stand in tests/worked_cases."""
 
 import json
+import random
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -163,3 +165,41 @@ def test_the_derivation_ends_in_the_limits(
     plain = post(client, **body)
     assert "derivation" not in plain
     assert {**plain, "derivation": found["derivation"]} == found
+
+
+@pytest.mark.parametrize(
+    ("unit", "low", "high", "scatter", "step", "multiple"),
+    [
+        ("um", 8862, 8994, 3, None, 1),
+        ("um", 8862, 8994, 3, 0.5, Fraction(1, 2)),
+        ("mm", 8.862, 8.994, 0.003, 0.0005, Fraction(1, 2000)),
+        ("in", 0.6773, 0.685, 0.0002, None, Fraction(1, 10_000)),
+        ("in", 0.6773, 0.685, 0.0002, 0.00005, Fraction(1, 20_000)),
+        ("N", 48_200, 65_000, 170, None, 10),
+        ("HV", 250, 320, 1.5, None, 1),
+        ("HV", 250, None, 1.5, None, 1),
+        ("HV", None, 320, 1.5, 5, 5),
+    ],
+)
+def test_every_rounding_is_inwards_by_less_than_a_step(
+    unit: str,
+    low: float | None,
+    high: float | None,
+    scatter: float,
+    step: float | None,
+    multiple: Fraction | int,
+    client: FlaskClient,
+) -> None:
+    """Common practice: a limit that is rounded outwards passes what it must not."""
+    middle = low if high is None else high if low is None else (low + high) / 2
+    for seed in range(25):
+        chance = random.Random(seed)
+        before = [round(chance.gauss(middle or 0, 3 * scatter), 5) for _ in range(12)]
+        after = [round(chance.gauss(one + scatter, scatter / 3), 5) for one in before]
+        body = {"unit": unit, "before": before, "after": after} | ({} if step is None else {"step": step})
+        found = post(client, min=low, max=high, **body)
+        for side, sign in (("min", 1), ("max", -1)):
+            if found[side] is not None:
+                rounded, exact = Fraction(found[side]), Fraction(found["exact"][side])
+                assert 0 <= sign * (rounded - exact) < multiple
+                assert rounded % multiple == 0

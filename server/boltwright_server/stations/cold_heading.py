@@ -239,11 +239,10 @@ def _shank(bench: Bench) -> dict[str, Known]:
         if _sunk(bench):
             return {**sizes, "b": _below_head(bench, length), "ds": bench.aim("body_diameter", "heading")}
         return {**sizes, "ds": none}
-    return {
-        "l": length,
-        "b": bench.aim("thread_length", "heading"),
-        "ds": bench.aim("body_diameter", "heading"),
-    }
+    thread, body = bench.aim("thread_length", "heading"), bench.aim("body_diameter", "heading")
+    if thread.value == length.value and not _sunk(bench) and body.value is None:  # a shank of no length
+        body = Known(body.member, Fraction(0), bench.length, length.basis)
+    return {"l": length, "b": thread, "ds": body}
 
 
 def _below_head(bench: Bench, length: Known) -> Known:
