@@ -124,3 +124,26 @@ def test_a_word_of_form_is_told_and_never_an_error(text: str, contradicts: bool)
 )
 def test_what_is_not_plated_is_not_plated(text: str) -> None:
     assert "hydrogen-embrittlement" not in codes(f"ISO 4762 M10X40 12.9 {text}")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "CAP NUT ISO 4032 M12 8",
+        "HUTMUTTER DIN 934 M12 8",
+        "ISO 4032 M12 8 WELD NUT",
+        "CARRIAGE BOLT ISO 4014 M10X60 8.8",
+        "GEWINDESTANGE ISO 4014 M10X60 8.8",
+        "FEDERRING ISO 7089 10 200 HV",
+    ],
+)
+def test_a_word_for_another_kind_of_product_is_told_beside_a_named_standard(text: str) -> None:
+    """ISO 4032, ISO 4014 and ISO 7089, scope: hexagon nuts, hexagon head bolts, plain washers."""
+    assert "words-contradict" in codes(text)
+
+
+@pytest.mark.parametrize(
+    "text", ["THREADED ROD M12X1000 8.8", "CARRIAGE BOLT DIN 603 M10X60 8.8", "HEX NUT ISO 4032 M12 8"]
+)
+def test_a_word_that_is_right_contradicts_nothing(text: str) -> None:
+    assert "words-contradict" not in codes(text)

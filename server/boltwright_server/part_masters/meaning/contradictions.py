@@ -32,6 +32,8 @@ def contradictions(reading: Reading, sized: Sized | None, class_name: str | None
         found += _of_series(reading, sized)
     if class_name is not None and ("steel" in reading.features or reading.coating is not None):
         found += _of_steel(reading, class_name)
+    if "other" in reading.features and reading.standard is not None and concepts_of(reading.standard):
+        found += _of_other(reading.features["other"], reading.standard)
     if sized is not None and "without" in reading.features:
         found += _of_negation(reading.features["without"], sized.product)
     if sized is not None and reading.pitch is None and reading.system == "metric":
@@ -66,6 +68,11 @@ def _of_series(reading: Reading, sized: Sized | None) -> list[Finding]:
         detail = f"the words say a {word} thread, but {thread} is a {'coarse' if other is _COARSE else 'fine'} one"
         return [_told("thread", f"{word} thread", thread, detail)]
     return []
+
+
+def _of_other(other: str, named: str) -> list[Finding]:
+    """`CAP NUT ISO 4032`: a word for a product of which no standard is held, beside the standard of another one."""
+    return [_told("standard", named, other, f"the words say {other}, and {named} is none")]
 
 
 def _of_negation(value: str, product: Product) -> list[Finding]:
