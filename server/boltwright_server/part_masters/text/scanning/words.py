@@ -191,11 +191,21 @@ def _full_or_countersunk(cursor: Cursor) -> None:
         cursor.scanned.reading.features.setdefault("form", "countersunk")
 
 
+def _socket_or_hexagon(cursor: Cursor) -> None:
+    """`SKT` is socket in English, Sechskant in German: other words of the text say which."""
+    spoken = _languages(cursor) & {"en", "de"}
+    if len(spoken) != 1:
+        cursor.leave()
+    else:
+        cursor.scanned.reading.features.setdefault("drive", "socket" if spoken == {"en"} else "hexagon")
+
+
 _MARKS: dict[str, Callable[[Cursor], None]] = {
     "negation": _negation,
     "side": _side,
     "type": _type,
     "tf": _full_or_countersunk,
+    "skt": _socket_or_hexagon,
     "thickness": thickness,
     "alloy": _alloy,
     "similar": _similar,
