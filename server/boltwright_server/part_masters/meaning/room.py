@@ -44,7 +44,10 @@ def room(part: Outline, coating: Coating) -> tuple[Finding, ...]:
         return _not_judged(part, coating, fit)
     if fit is None or fit.fits or fit.by_group.get("local", True):
         return ()
-    return (Finding("coating-without-room", "coating", coating.designation, None, fit.detail, coating.basis),)
+    # Plated nuts in position H are common stock: the bolt's allowance takes up what little reaches their threads.
+    plated_nut = part.kind == "nut" and coating.process != "hot dip galvanizing"
+    found = Finding("coating-without-room", "coating", coating.designation, None, fit.detail, coating.basis)
+    return (found._replace(mild=plated_nut),)
 
 
 def _not_judged(part: Outline, coating: Coating, why: str) -> tuple[Finding, ...]:
