@@ -11,6 +11,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
+from boltwright.part_masters.validation.columns import Columns
+from boltwright.part_masters.validation.passed_on import Answer
 from boltwright.part_masters.validation.report import write_report
 from boltwright.part_masters.validation.run import Totals
 
@@ -46,7 +48,17 @@ def report(folder: Path, rows: list[dict[str, Any]]) -> Path:
     found = folder / "findings.ndjson"
     found.write_text("".join(json.dumps(one) + "\n" for one in rows), encoding="utf-8")
     totals = Totals()
-    totals.add(rows)
+    totals.add(
+        Answer(
+            [one["part_number"] for one in rows],
+            [""] * len(rows),
+            [one["status"] for one in rows],
+            {at: one["findings"] for at, one in enumerate(rows) if one["findings"]},
+            Columns(),
+            rows.__getitem__,
+            None,
+        )
+    )
     write_report(found, totals, folder / "report.html", "parts.csv", datetime(2026, 1, 2, 3, 4, tzinfo=UTC))
     return folder / "report.html"
 

@@ -11,7 +11,7 @@ URL = "/v1/part-masters/validation"
 #: Rows with one code that each must have; what they rest on stands beside the unit tests of part masters.
 ROWS = [
     ({"description": "DIN 931 M12x80 8.8", "tensile_load": "44000"}, "mechanical-figure-wrong"),
-    ({"description": "DIN 603 M12x80 8.8", "head_diameter": "19"}, "figures-not-judged"),
+    ({"description": "DIN 609 M12x80 8.8", "head_height": "19"}, "figures-not-judged"),
     ({"description": "ISO 4032 M12 8", "length": "60"}, "figures-not-judged"),
     ({"description": "DIN 912 M8x30 12.9 galv. verzinkt"}, "hydrogen-embrittlement"),
     ({"description": "HEX BOLT 1/2-13x2 GR 8", "coating": "Fe/Zn25"}, "coating-without-room"),

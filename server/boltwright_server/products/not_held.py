@@ -10,8 +10,9 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
-from ..quantities import NotCovered
+from ..quantities import NotCovered, near_names
 from ..quantities.keeper import remembered
+from .catalogue import products
 
 _HERE = Path(__file__).parent
 
@@ -49,4 +50,6 @@ def refuse_not_held(text: str, member: str = "designation") -> None:
     found = not_held(text)
     if found is not None:
         name = text.strip()[:40]
-        raise NotCovered(f"{name} names {found.what}, which is not held: {found.reason}", member=member)
+        near = near_names(name.split(" - ")[0], [product.id for product in products()])
+        detail = f"{name} names {found.what}, which is not held: {found.reason}"
+        raise NotCovered(detail, member=member, nearest=near)
