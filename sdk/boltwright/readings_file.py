@@ -39,7 +39,7 @@ def parse_readings(content: bytes) -> dict[str, Column]:
         ValueError: it cannot be read; the message names line and column.
     """
     try:
-        text = content.decode("utf-8-sig")
+        text = content.decode("utf-8-sig").lstrip("\ufeff")
     except UnicodeDecodeError as error:
         raise ValueError(f"the file is not UTF-8 (byte {error.start})") from None
     separator = max(";\t,", key=text.partition("\n")[0].count)

@@ -86,6 +86,24 @@ def test_a_coated_thread_is_gauged_before_and_after(client: FlaskClient) -> None
     ]
 
 
+@pytest.mark.parametrize("designation", ["ISO 4029 - M8x16 - 45H - Fe/Zn5", "ISO 4026 - M6x10 - 45H - Fe/Zn8"])
+def test_a_set_screw_above_390_hv_needs_the_measure_too(client: FlaskClient, designation: str) -> None:
+    """45H: 450 to 560 HV (ISO 898-5:2012, Table 1). The clause exempts it from baking, and the answer says so."""
+    found = client.get("/v1/specification", query_string={"designation": designation}).json
+    measure = found["characteristics"][MEASURE]
+    assert measure["mandatory"] is True
+    assert "not under tensile stress" in measure["basis"]["note"]
+    assert MEASURE in judged(client, {LOCAL: [9]}, designation=designation)["missing"]
+
+
+def test_a_coated_lot_is_told_in_plain_words_how_its_thread_is_gauged(client: FlaskClient) -> None:
+    """No name of a member of the answer, which an inspector has never seen."""
+    found = lot(client, ZINC, [8] * 5)
+    (told,) = (one for one in found["notices"] if "before coating" in one)
+    assert told.endswith("gauge the finished thread by the gauges listed for the coated thread.")
+    assert "member" not in "".join(found["notices"])
+
+
 @pytest.mark.parametrize("designation", [HARD, HARD_INCH])
 def test_hard_and_electroplated_needs_a_measure_against_hydrogen(client: FlaskClient, designation: str) -> None:
     """Up to 435 HV and up to 45 HRC: above 390 HV (ISO 4042:2018, 4.4) and 39 HRC (ASTM F1941-2015)."""

@@ -53,11 +53,11 @@ def test_what_is_not_mandatory_and_not_measured_is_named(client: FlaskClient) ->
 
 
 def test_what_the_purchaser_drops_is_named_with_the_reason(client: FlaskClient) -> None:
-    """Hardness was tested by the mill: the verdict says that it was not looked at, and that not all was judged."""
+    """Hardness was tested by the mill: the verdict says that it was not looked at, and the lot has no class."""
     dropped = {"hardness_core": {"reason": "tested by the mill"}}
     found = judged(client, bolts(hardness_core=None), requirements={"hardness_core": None}, dropped=dropped)
     assert not_looked_at(found)["hardness_core"] == "dropped by the purchaser: tested by the mill"
-    assert (found["verdict"], found["conforms_to_standard"]) == ("accept", None)
+    assert (found["verdict"], found["conforms_to_standard"]) == ("accept", False)
     assert [(one["id"], one["used_limit"]) for one in found["deviations"]] == [("hardness_core", None)]
     assert (found["marking"], found["package_marking"]) == ([], None)
 
@@ -85,10 +85,36 @@ def test_without_the_place_of_the_break_the_load_decides_alone(client: FlaskClie
         dropped = {} if requirement else {"fracture_location": {"reason": "not recorded by the testing house"}}
         requirements = {"fracture_location": requirement}
         found = judged(client, bolts(fracture_location=None), requirements=requirements, dropped=dropped)
-        assert (found["verdict"], found["conforms_to_standard"]) == ("accept", None)
+        assert (found["verdict"], found["conforms_to_standard"]) == ("accept", False)
         assert found["characteristics"]["tensile_load"]["verdict"] == "conforming"
         assert "the load decides alone" in sentences(found)
         assert "fracture_location" in not_looked_at(found)
+
+
+def test_what_was_given_up_is_no_longer_awaited(client: FlaskClient) -> None:
+    """Null while the lot is incomplete; a mandatory characteristic that nobody will look at leaves no class."""
+    dropped = {"requirements": {"marking": None}, "dropped": {"marking": {"reason": "unmarked by agreement"}}}
+    begun = judged(client, bolts(marking=None, length=None), **dropped)
+    assert (begun["verdict"], begun["conforms_to_standard"]) == ("incomplete", None)
+    found = judged(client, bolts(marking=None), **dropped)
+    assert (found["verdict"], found["conforms_to_standard"]) == ("accept", False)
+    assert "not all that its standard asks for was judged" in found["reasons"][0]["detail"]
+    # Made not mandatory, and looked at all the same: nothing is missing to the standard.
+    looked_at = judged(client, requirements={"marking": {"mandatory": False}})
+    assert (looked_at["verdict"], looked_at["conforms_to_standard"]) == ("accept", True)
+
+
+def test_an_accept_names_what_it_takes_from_memory(client: FlaskClient) -> None:
+    """Each characteristic whose limits were not seen in print stands in one sentence, and no other."""
+    for readings in (bolts(), bolts(surface_discontinuities=[True] * 5)):
+        found = judged(client, readings)
+        doubted = {id for id, one in found["characteristics"].items() if one["basis"]["checked"] == "memory"}
+        (told,) = (one["detail"] for one in found["reasons"] if one["code"] == "limits_in_doubt")
+        assert "fracture_location" in doubted
+        named = told.removeprefix("The verdict rests on limits in doubt: ").removesuffix(" (from memory).")
+        assert {one.replace(" ", "_") for one in named.split(", ")} == doubted
+    rejected = judged(client, bolts(length=[70] * 5))
+    assert "limits_in_doubt" not in [one["code"] for one in rejected["reasons"]]
 
 
 def test_a_break_that_was_looked_at_counts_though_it_is_not_mandatory(client: FlaskClient) -> None:

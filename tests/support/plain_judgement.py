@@ -115,9 +115,12 @@ def judge(body: Mapping[str, Any]) -> dict[str, Any]:
     found = _judge(body)
     alone = {name: one for name, one in body.items() if name not in ("requirements", "dropped", "fracture_rule")}
     known = {id: one for id, one in body["readings"].items() if id in M10X60_8_8}
-    by_standard = _judge({**alone, "readings": known})["verdict"]
-    conforms = {"accept": True, "reject": False, "incomplete": None}[by_standard]
-    return {**found, "conforms_to_standard": conforms, "deviations": _deviations(body)}
+    by_standard, deviations = _judge({**alone, "readings": known}), _deviations(body)
+    conforms = {"accept": True, "reject": False, "incomplete": None}[by_standard["verdict"]]
+    if conforms is None and found["verdict"] != "incomplete" and deviations & set(by_standard["missing"]):
+        # Nobody will look at what was given up: null is for lots that are not complete yet.
+        conforms = False
+    return {**found, "conforms_to_standard": conforms, "deviations": deviations}
 
 
 def _deviations(body: Mapping[str, Any]) -> set[str]:

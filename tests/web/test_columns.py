@@ -65,6 +65,22 @@ def test_a_mark_costs_no_column(
     assert (row["part_number"], row["designation"]) == ("A\u00e4", "ISO 4032 - M10 - 8")
 
 
+@pytest.mark.parametrize(("route", "query"), ROUTES)
+@pytest.mark.parametrize("marks", ["\ufeff" * 2, "\ufeff" * 3, "\ufeff\u00ef\u00bb\u00bf"])
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-16-le"])
+def test_marks_of_a_file_that_was_converted_twice_cost_no_column(
+    client: FlaskClient, route: str, query: dict[str, str], marks: str, encoding: str
+) -> None:
+    """The first mark was kept as a character, or read as Windows-1252."""
+    body = f"{marks}part_number,description\n{ROW}\n".encode(encoding)
+    (row,) = rows(posted(client, route, body, **query))
+    assert row["part_number"] == "A\u00e4"
+    if encoding == "utf-8" and set(marks) == {"\ufeff"}:
+        line = marks.encode() + b'{"part_number": "A", "description": "ISO 4032 M10 8"}\n'
+        answer = client.post(route, data=line, content_type=NDJSON, query_string=query)
+        assert json.loads(answer.data.splitlines()[0])["part_number"] == "A"
+
+
 @pytest.mark.parametrize(
     ("name", "codec"),
     [

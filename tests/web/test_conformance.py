@@ -35,7 +35,7 @@ def test_a_lot_in_which_everything_conforms_is_accepted(client: FlaskClient) -> 
     found = judged(client)
     assert (found["designation"], found["verdict"], found["missing"]) == (BOLT, "accept", [])
     assert {one["verdict"] for one in found["characteristics"].values()} == {"conforming"}
-    assert [reason["code"] for reason in found["reasons"]] == ["all_conforming", "pieces_judged"]
+    assert [reason["code"] for reason in found["reasons"]] == ["all_conforming", "limits_in_doubt", "pieces_judged"]
     assert judged(client, nuts(), designation=NUT)["verdict"] == "accept"
 
 

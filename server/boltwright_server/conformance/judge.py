@@ -201,8 +201,11 @@ class LotJudge:
             for group, count in groups.items()
         }
         verdict = _lot_verdict(states, missing, verdicts)
-        standard = self._by_standard
-        conforms = _CONFORMS[verdict if standard is None else standard.verdict().verdict]
+        standard = None if self._by_standard is None else self._by_standard.verdict()
+        conforms = _CONFORMS[verdict if standard is None else standard.verdict]
+        unseen = () if standard is None or verdict == "incomplete" else _given_up(plan, standard.missing)
+        if unseen and conforms is None:
+            conforms = False
         found = Findings(plan.groups, groups, states, verdicts, missing, plan.characteristics, plan.absent)
         guided = [guided_remark(verdicts[id]) for id, one in minimums.items() if one == "guides"]
         return Judgement(
@@ -212,7 +215,7 @@ class LotJudge:
             missing,
             groups,
             self._records,
-            reasons_of(found, verdict, conforms, plan.judged.deviations),
+            reasons_of(found, verdict, conforms, plan.judged.deviations, unseen),
             (*self._notices, *guided, *remarks_of(plan.groups, verdicts)),
             conforms,
             not_looked_at(plan, verdicts),
@@ -254,6 +257,12 @@ class LotJudge:
 
 #: What a verdict by the standard's own requirements says of the lot.
 _CONFORMS = {"accept": True, "reject": False, "incomplete": None}
+
+
+def _given_up(plan: LotPlan, missing: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what the standard asks for and the purchaser does not, of which there is no reading: it stays unknown."""
+    deviating = {one.id for one in plan.judged.deviations}
+    return tuple(id for id in missing if id in deviating)
 
 
 def _lot_verdict(states: dict[str, State], missing: tuple[str, ...], verdicts: dict[str, CharacteristicVerdict]) -> str:

@@ -16,14 +16,14 @@ from ..quantities import Basis
 from ..quantities.keeper import remembered
 from ..quantities.units import CODES, dimension, factor
 from ..specification import GROUPS, Characteristic
-from ..specification.characteristic import has_role, the_one
+from ..specification.characteristic import has_role, in_words, the_one
 from ..standards import rules
 from .characteristics import Deviation
 from .column_plan import ColumnPlan
 from .sampling import GroupCount, GroupPlan, State, plan_named
 from .statistics import Statistics
 from .verdicts import CharacteristicVerdict
-from .wording import clause, counted, do_not_conform, named, pieces_named, read, required
+from .wording import clause, counted, do_not_conform, doubt_of, named, pieces_named, read, required
 
 #: Groups by what a mistake in them can do.
 _BY_WEIGHT = ("mechanical", "thread", "dimension", "surface", "marking")
@@ -43,10 +43,8 @@ class Reason:
 _ALL_CONFORMING = Reason(
     "all_conforming", None, None, "Every mandatory characteristic was measured and conforms.", None
 )
-_BY_DEVIATION = {
-    False: "by its standard alone the lot is rejected",
-    None: "not all that its standard asks for was judged",
-}
+_REJECTED, _UNDECIDED = "by its standard alone the lot is rejected", "its standard alone leaves it undecided"
+_UNSEEN = "not all that its standard asks for was judged"
 _GROUP_WORDS: Mapping[State, tuple[str, str]] = {
     "over": ("acceptance_number_exceeded", "more than the acceptance number {}"),
     "within": ("within_acceptance_number", "not more than the acceptance number {}"),
@@ -70,23 +68,42 @@ class Findings:
 
 
 def reasons_of(
-    found: Findings, verdict: str, conforms: bool | None, deviations: Sequence[Deviation]
+    found: Findings, verdict: str, conforms: bool | None, deviations: Sequence[Deviation], unseen: tuple[str, ...] = ()
 ) -> tuple[Reason, ...]:
-    """Return the reasons, the heaviest first; those of an accepted lot say what was judged, and by which plan."""
+    """Return the reasons, the heaviest first; those of an accepted lot say what was judged, and by which plan.
+
+    `unseen` are ids that the standard asks for and the purchaser gave up, without readings.
+    """
     reasons = _reasons(found)
     if verdict != "accept":
         return reasons
-    head = () if conforms else (_by_deviation(conforms, deviations),)
-    return (*head, *reasons, _judged(found))
+    why = _UNSEEN if unseen else _UNDECIDED if conforms is None else _REJECTED
+    head = () if conforms else (_by_deviation(why, deviations),)
+    return (*head, *reasons, *_in_doubt(found), _judged(found))
 
 
-def _by_deviation(conforms: bool | None, deviations: Sequence[Deviation]) -> Reason:
+def _in_doubt(found: Findings) -> Iterator[Reason]:
+    """Say on which limits an accept rests that nobody saw in print, or on which the sources disagree."""
+    doubted = [(id, one.plan.basis) for id, one in found.verdicts.items() if doubt_of(one.plan.basis)]
+    if doubted:
+        detail = _doubts_told(tuple((id, doubt_of(basis)) for id, basis in doubted))
+        yield Reason("limits_in_doubt", None, None, detail, doubted[0][1])
+
+
+@remembered(256)
+def _doubts_told(doubted: tuple[tuple[str, str], ...]) -> str:
+    """Return "The verdict rests on limits in doubt: fracture location (from memory)."."""
+    by_doubt: dict[str, list[str]] = {}
+    for id, doubt in doubted:
+        by_doubt.setdefault(doubt, []).append(in_words(id))
+    told = "; ".join(f"{', '.join(held)} ({doubt})" for doubt, held in by_doubt.items())
+    return f"The verdict rests on limits in doubt: {told}."
+
+
+def _by_deviation(why: str, deviations: Sequence[Deviation]) -> Reason:
     basis = deviations[0].basis if deviations else None
     ids = ", ".join(dict.fromkeys(named(one.id).lower() for one in deviations)) or "its groups"
-    detail = (
-        f"Accepted by deviation ({ids}): {_BY_DEVIATION[conforms]}. It carries no class mark, and no package text of "
-        "the class."
-    )
+    detail = f"Accepted by deviation ({ids}): {why}. It carries no class mark, and no package text of the class."
     return Reason("accepted_by_deviation", None, None, detail, basis)
 
 

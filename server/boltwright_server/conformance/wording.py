@@ -53,6 +53,13 @@ def clause(basis: Basis) -> str:
     return ", ".join(part for part in (title, basis.clause, basis.doubt) if part)
 
 
+def doubt_of(basis: Basis) -> str:
+    """Return the doubt that lies on a limit, also on the side that a purchaser leaves to the standard; else nothing."""
+    if basis.note and basis.clause == OF_REQUEST:
+        return next((doubt for doubt in DOUBTS if basis.note.endswith(doubt)), "")
+    return basis.doubt
+
+
 def limits_in_words(limits: Bounds | None) -> str:
     """Return "15.73 to 16.00 mm", "at least 17.77 mm"; nothing where both sides are open."""
     if limits is None or (limits.min is None and limits.max is None):

@@ -3,7 +3,7 @@
 from .answer import Mark, MechanicalMinimums, PartShape, Setting, Steel, Test
 from .catalogue import mechanical_minimums
 from .grade import Grade
-from .names import find_grade, grades
+from .names import find_grade, grades, held_grade
 
 __all__ = [
     "Grade",
@@ -15,5 +15,6 @@ __all__ = [
     "Test",
     "find_grade",
     "grades",
+    "held_grade",
     "mechanical_minimums",
 ]

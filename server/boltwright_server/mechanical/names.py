@@ -76,6 +76,15 @@ def _by_key() -> dict[str, tuple[Grade, ...]]:
     return found
 
 
+def held_grade(text: str, member: str | None = None) -> Grade | None:
+    """Return the class or grade that a text names, as `find_grade`; None where none is held. Looks for no near one."""
+    return next((grade for grade in _named(text) if member in (None, grade.member)), None)
+
+
+def _named(text: str) -> tuple[Grade, ...]:
+    return () if _BARE_GRADE.match(text) else _by_key().get(_key(text), ())
+
+
 def find_grade(text: str, member: str | None = None, query_member: str = "property_class") -> Grade:
     """Return the class or grade that a text names; bolts win where bolts and nuts share a name and no member is given.
 
@@ -83,11 +92,10 @@ def find_grade(text: str, member: str | None = None, query_member: str = "proper
         UnknownName: no standard held has it; carries the nearest.
         Contradiction: the class is of the other member.
     """
-    named = () if _BARE_GRADE.match(text) else _by_key().get(_key(text), ())
-    fitting = [grade for grade in named if member in (None, grade.member)]
-    if fitting:
-        return fitting[0]
-    if named:
+    held = held_grade(text, member)
+    if held is not None:
+        return held
+    if named := _named(text):
         owner = "bolts" if named[0].member == "external" else "nuts"
         raise Contradiction(f"class {named[0].name} is a class of {owner}", member="member")
     raise UnknownName(

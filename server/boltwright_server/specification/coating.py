@@ -16,10 +16,14 @@ from ..threads import MetricSize, ThreadClass, ToleranceClass
 from ..threads.hot_dip import is_hot_dip
 from .characteristic import Characteristic, attribute, measured, the_one, traits, with_role
 
-_BEFORE = "holds before coating; the member coating of the specification says what holds after it"
+_BEFORE = "holds before coating; other limits hold for the coated thread"
 _JUDGED_BEFORE = (
-    "Coated product: thread diameters are judged by the limits before coating; gauge the finished thread as the member "
-    "coating says."
+    "Coated product: thread diameters are judged by the limits before coating; gauge the finished thread by the "
+    "gauges listed for the coated thread."
+)
+_SET_SCREW = (
+    "set screws are not under tensile stress, and the clause exempts them from baking; above 390 HV the record of a "
+    "measure is asked for all the same"
 )
 _BARE = "holds for the bare thread, tapped after galvanizing"
 
@@ -109,7 +113,8 @@ def _embrittlement(
 ) -> dict[str, Characteristic]:
     """Hard parts that are acid-cleaned or electroplated need the record of a measure against hydrogen.
 
-    A set screw is not under tensile stress: its record is judged where one is sent (ISO 4042:2018, clause 4.4).
+    ISO 4042:2018, clause 4.4, exempts set screws, which are not under tensile stress, from baking. The record is asked
+    for all the same: who bakes not says so in it.
     """
     core = found.get(the_one("core"))
     if core is None or wanted.product.member is None:
@@ -119,7 +124,9 @@ def _embrittlement(
     if basis is None:
         return {}
     id = "hydrogen_embrittlement_measure"
-    return {id: attribute(id, basis, mandatory=not wanted.product.family.hardness_only)}
+    if wanted.product.family.hardness_only:
+        basis = replace(basis, note=_SET_SCREW)
+    return {id: attribute(id, basis)}
 
 
 def coating_notices(coating: CoatingLimits | None) -> tuple[str, ...]:

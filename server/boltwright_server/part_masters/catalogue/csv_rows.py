@@ -28,6 +28,8 @@ _CLOSING = "\n"
 #: holds so many known titles.
 _LOOKED_AT, _LINES_ABOVE, _FEWEST_KNOWN = 20, 1000, 2
 _SEPARATOR = re.compile(r'\s*"?sep=([,;|\t])"?[\s,;|]*', re.IGNORECASE)
+#: A file that was converted twice has two marks; the first one may have been read as Windows-1252.
+_FURTHER_MARKS = re.compile("\\A(?:\\ufeff|\u00ef\u00bb\u00bf)+")
 Row = list[str]
 
 
@@ -134,8 +136,11 @@ def line_blocks(stream: IO[bytes], encoding: str | None) -> Iterator[list[str]]:
     codec, errors = encoding_of(piece, encoding)
     decoder = codecs.getincrementaldecoder(codec)(errors)
     begun, length = [], 0
+    first = True
     while piece:
         text = decoder.decode(piece)
+        if first:
+            text, first = _FURTHER_MARKS.sub("", text), False
         piece = stream.read(_PIECE)
         if "\n" not in text and "\r" not in text:
             begun.append(text[: max(0, LONGEST_LINE - length)])

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from ...designations import ProductDesignation, accepted, parse_coating
 from ...designations.reader import LONGEST, known_standards
 from ...designations.sizes import length_text
-from ...mechanical import find_grade, grades
+from ...mechanical import grades, held_grade
 from ...products import Product, products
 from ...products.product import size_of
 from ...quantities import Refusal
@@ -197,7 +197,5 @@ def note_class(reading: Reading, name: str) -> None:
 @remembered(_REMEMBERED)
 def named_grade(text: str, member: str | None) -> str | None:
     """Return the name by which the engines hold a class or grade, None where they hold none of that name."""
-    try:
-        return find_grade(text, member).name
-    except Refusal:
-        return None
+    held = held_grade(text, member)
+    return None if held is None else held.name

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import codecs
 import hashlib
 from collections.abc import Mapping
 from dataclasses import replace
@@ -20,7 +19,7 @@ from ..http.bodies import decoded, json_body, load, problem
 from ..http.fields import StrictString
 from ..http.members import anything, members_of
 from ..http.problems import Problem
-from ..http.request_streams import body_stream
+from ..http.request_streams import body_stream, without_mark
 from .answers import Conformance
 from .conformance import conformance_answer, stream_answer
 from .moved import Moved, moved
@@ -88,7 +87,7 @@ def post_conformance_replay() -> Response:
     """Judge a stored request again and compare the answer with the one that was kept."""
     if request.mimetype == MEDIA_TYPE:
         stream = body_stream()
-        first = members_of(stream.readline(_LONGEST_KEPT).removeprefix(codecs.BOM_UTF8), ())
+        first = members_of(without_mark(stream.readline(_LONGEST_KEPT)), ())
         old = first.pop("answer", None)
         kept = _kept(first)
         answer = stream_answer(stream).get_data()

@@ -5,7 +5,6 @@ Blocks are judged as they arrive; only their sums are kept.
 
 from __future__ import annotations
 
-import codecs
 import hashlib
 from collections.abc import Iterator
 from typing import IO
@@ -15,7 +14,7 @@ from ...quantities import Refusal
 from ..http.bodies import problem
 from ..http.members import members_of
 from ..http.problems import Problem
-from ..http.request_streams import Allowance
+from ..http.request_streams import Allowance, without_mark
 from .body import lot_plan, read_columns
 
 MEDIA_TYPE = "application/x-ndjson"
@@ -36,7 +35,7 @@ def judge_stream(stream: IO[bytes]) -> tuple[Judgement, str]:
         if not line.strip():
             continue
         try:
-            beside = members_of(line.removeprefix(codecs.BOM_UTF8) if number == 1 else line, ())
+            beside = members_of(without_mark(line) if number == 1 else line, ())
             readings = beside.pop("readings", None)
             if lot is None:
                 plan = lot_plan(beside)

@@ -55,7 +55,14 @@ def whole_body() -> bytes:
 
 def whole_text() -> bytes:
     """Return the body as `whole_body` does, without the mark that some programs put before UTF-8."""
-    return whole_body().removeprefix(codecs.BOM_UTF8)
+    return without_mark(whole_body())
+
+
+def without_mark(text: bytes) -> bytes:
+    """Return a text of UTF-8 without its byte order mark; one that was converted twice has two."""
+    while text.startswith(codecs.BOM_UTF8):
+        text = text[len(codecs.BOM_UTF8) :]
+    return text
 
 
 class Allowance:

@@ -6,7 +6,6 @@ error instead of half an answer.
 
 from __future__ import annotations
 
-import codecs
 import io
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
@@ -26,7 +25,7 @@ from ..http.bodies import ANYTHING, decoded, json_body, problem
 from ..http.caching import JSON
 from ..http.members import every_member, members_of
 from ..http.problems import Problem
-from ..http.request_streams import Allowance, body_stream, limits, within_rows
+from ..http.request_streams import Allowance, body_stream, limits, within_rows, without_mark
 from ..http.temporary_space import AnswerFile
 
 NDJSON, CSV = "application/x-ndjson", "text/csv"
@@ -142,7 +141,7 @@ def lines_of(stream: IO[bytes]) -> Iterator[bytes]:
     first = True
     while line := stream.readline(LONGEST_LINE + 1):
         if first:
-            line, first = line.removeprefix(codecs.BOM_UTF8), False
+            line, first = without_mark(line), False
         while not line.endswith(b"\n") and len(line) > LONGEST_LINE:
             more = stream.readline(_PIECE)
             if not more or more.endswith(b"\n"):
