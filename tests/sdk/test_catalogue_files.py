@@ -163,6 +163,30 @@ def test_titles_are_mapped_below_a_line_of_the_company(
     assert "no title 'Texte'; its titles are 'Artikel', 'Text', 'SW'" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("form", ["csv", "xlsx"])
+@pytest.mark.parametrize("title", ["Zugkraft [kN]", "Zugkraft (kN)", "Zugkraft in kN"])
+@pytest.mark.parametrize(("figure", "code"), [(46.4, ""), (46400, "mechanical-figure-wrong")])
+def test_the_unit_of_a_mapped_title_counts(tmp_path: Path, form: str, title: str, figure: float, code: str) -> None:
+    """M10 8.8 holds 46.4 kN (ISO 898-1:2013, Table 4)."""
+    path = catalogue(tmp_path, form, ["Artikel", "Text", title], ["A", "ISO 4014 M10x60 8.8", figure])
+    mapped = f"Artikel:part_number,Text:description,{title}:tensile_load"
+    _, found = run("validate", path, "--columns", mapped)
+    assert [row["codes"] for row in found] == [code] + [f"{code} duplicate-part-number".strip()] * 9
+    assert run("validate", path, "--columns", f"{mapped} [N]") == (3, [])
+
+
+@pytest.mark.parametrize("command", ["validate", "impact"])
+@pytest.mark.parametrize("form", ["csv", "xlsx"])
+def test_the_refusal_shows_titles_below_the_company(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], command: str, form: str
+) -> None:
+    path = catalogue(tmp_path, form, ["Artikel", "Kurztext"], ["A", "ISO 4032 M10 8"], [["Schrauben GmbH", None]])
+    assert run(command, path) == (3, [])
+    said = capsys.readouterr().err
+    assert "'Kurztext' (nearest: description)" in said
+    assert "Schrauben GmbH" not in said
+
+
 @pytest.mark.parametrize("above", ["sep=|\n", "\n\nsep=|\nExport\n\n", 'Export "parts"\n' * 9])
 def test_lines_above_the_titles_of_a_csv_file(tmp_path: Path, above: str) -> None:
     text = f"{above}part_number|description\n" + "".join(f"P{at}|ISO 4032 M10 8\n" for at in range(30))

@@ -13,6 +13,7 @@ from .answers import delimiter_of
 from .parts import CSV, UNTITLED, Source
 
 _READ, _UNREAD, _NOT_LISTED, _HEAD = "Columns-Read", "Columns-Not-Read", "Columns-Not-Listed", "Head-Lines"
+_MAPPED = "Columns-Mapped"
 
 
 @dataclass(slots=True)
@@ -83,6 +84,13 @@ def columns_of_summary(summary: Mapping[str, Any]) -> Columns:
         raise UnexpectedAnswer(f"the summary of the answer cannot be read ({error!r})") from None
 
 
+def _mapped(headers: Mapping[str, str]) -> dict[str, str]:
+    try:
+        return {str(title): str(member) for title, member in json.loads(headers.get(_MAPPED, "{}")).items()}
+    except (ValueError, AttributeError) as error:
+        raise UnexpectedAnswer(f"the headers of the answer cannot be read ({error})") from None
+
+
 def look(connection: Connection, path: str, source: Source, **query: str) -> Columns:
     """Ask what the first lines of a catalogue hold, and let the source know where its rows begin.
 
@@ -97,7 +105,7 @@ def look(connection: Connection, path: str, source: Source, **query: str) -> Col
         return Columns()
     body, headers = connection.post_rows(path, head.lines, CSV, first_row=0, **query, **head.query)
     lines = headers.get(_HEAD, "")
-    source.begin(int(lines) if lines.isdecimal() else None, delimiter_of(body))
     columns = columns_of_headers(headers)
+    source.begin(int(lines) if lines.isdecimal() else None, delimiter_of(body), _mapped(headers))
     columns.looked = True
     return columns

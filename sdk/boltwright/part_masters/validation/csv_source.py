@@ -63,7 +63,7 @@ class CsvSource:
         with self._opened() as (_, lines):
             return Head("".join(_first(lines, parts.HEAD_LINES)).encode("utf-8", "replace"), self._query)
 
-    def begin(self, lines: int | None, delimiter: str) -> None:
+    def begin(self, lines: int | None, delimiter: str, mapped: Mapping[str, str]) -> None:
         """Take note where the rows begin."""
         self._titles, self.delimiter = lines, delimiter
 

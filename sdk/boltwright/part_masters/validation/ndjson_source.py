@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import codecs
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import islice
 from pathlib import Path
 from typing import IO
@@ -34,7 +34,7 @@ class NdjsonSource:
     def head(self) -> None:
         """Rows name their members themselves."""
 
-    def begin(self, lines: int | None, delimiter: str) -> None:
+    def begin(self, lines: int | None, delimiter: str, mapped: Mapping[str, str]) -> None:
         """There are no titles."""
 
     def parts(self, behind: int) -> Iterator[Part]:

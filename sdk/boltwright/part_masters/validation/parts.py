@@ -51,8 +51,11 @@ class Source(Protocol):
         """Return the first lines; None where the rows name their members themselves."""
         ...
 
-    def begin(self, lines: int | None, delimiter: str) -> None:
-        """Take note that rows begin behind so many lines of the head, None: behind the first that is not blank."""
+    def begin(self, lines: int | None, delimiter: str, mapped: Mapping[str, str]) -> None:
+        """Take note that rows begin behind so many lines of the head, None: behind the first that is not blank.
+
+        `mapped` are titles that name a unit, with the members that they are mapped to.
+        """
         ...
 
     def parts(self, behind: int) -> Iterator[Part]:

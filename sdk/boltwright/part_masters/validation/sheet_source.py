@@ -34,6 +34,7 @@ class SheetSource:
         self._sheet = sheet
         self._columns = columns
         self._titles_in: int | None = None
+        self._mapped: Mapping[str, str] = {}
         self._looked_at: list[int] = []
         book, first = self._open()
         self.total: int | None = first.max_row
@@ -81,8 +82,9 @@ class SheetSource:
         query = {"delimiter": "comma", "encoding": "utf-8", **({"columns": self._columns} if self._columns else {})}
         return Head(text.getvalue().encode("utf-8", "replace"), query)
 
-    def begin(self, lines: int | None, delimiter: str) -> None:
-        """Take note in which row the titles stand."""
+    def begin(self, lines: int | None, delimiter: str, mapped: Mapping[str, str]) -> None:
+        """Take note in which row the titles stand, and what they mean."""
+        self._mapped = mapped
         self._titles_in = None if lines is None else self._looked_at[lines - 1]
 
     def parts(self, behind: int) -> Iterator[Part]:
@@ -99,9 +101,9 @@ class SheetSource:
                 yield Part(ndjson(_row(titles, cells) for _, cells in part), end, end, len(part))
 
     def _members(self) -> dict[str, str]:
-        """Return the members that titles are mapped to; the service has read the option before."""
+        """Return the members that titles are mapped to, with the units that the service has found in titles."""
         pairs = (pair.rpartition(":") for pair in (self._columns or "").split(",") if pair)
-        return {" ".join(title.split()): member.strip() for title, _, member in pairs}
+        return {" ".join(title.split()): member.strip() for title, _, member in pairs} | dict(self._mapped)
 
 
 def _bare(cells: Sequence[Any]) -> list[Any]:

@@ -36,13 +36,15 @@ Row = list[str]
 class CsvTable(NamedTuple):
     """A CSV text as it is read: `blocks` yields its rows, some thousand at once; blank lines are no rows.
 
-    `head_lines` is the number of lines before the first row, titles included.
+    `head_lines` is the number of lines before the first row, titles included; `candidates` are the lines that may have
+    been meant as titles, where none of them is known.
     """
 
     titles: Row
     delimiter: str
     blocks: Iterator[list[Row]]
     head_lines: int = 1
+    candidates: tuple[Row, ...] = ()
 
     @property
     def rows(self) -> Iterator[Row]:
@@ -73,7 +75,7 @@ def open_table(
     if head is None:
         return None
     rest = chain((begun[head.lines :],), blocks)
-    return CsvTable(head.titles, head.separator, row_blocks(rest, head.separator), blank + head.lines)
+    return CsvTable(head.titles, head.separator, row_blocks(rest, head.separator), blank + head.lines, head.candidates)
 
 
 def _begun(blocks: Iterator[list[str]]) -> tuple[int, list[str]]:
@@ -95,6 +97,7 @@ class _Head(NamedTuple):
     titles: Row
     separator: str
     lines: int
+    candidates: tuple[Row, ...] = ()
 
 
 def _head_of(lines: list[str], start: int, delimiter: str | None, knows: Callable[[str], int]) -> _Head | None:
@@ -104,18 +107,20 @@ def _head_of(lines: list[str], start: int, delimiter: str | None, knows: Callabl
     one cell is no header.
     """
     first, at, looked_at = None, start, 0
+    candidates = []
     while at < min(len(lines), _LINES_ABOVE) and looked_at < _LOOKED_AT:
         if not lines[at].strip():
             at += 1
             continue
-        titles, separator, taken = _titles_at(lines, at, delimiter)
+        titles, separator, taken, _ = _titles_at(lines, at, delimiter)
         at, looked_at = at + taken, looked_at + 1
         named = [title for title in titles if title]
         known = sum(map(knows, named))
         if known and (first is None or known >= _FEWEST_KNOWN or known == len(named)):
             return _Head(titles, separator, at)
         first = first or _Head(titles, separator, at)
-    return first
+        candidates.append(titles)
+    return None if first is None else first._replace(candidates=tuple(candidates))
 
 
 def _titles_at(lines: list[str], at: int, stated: str | None) -> _Head:

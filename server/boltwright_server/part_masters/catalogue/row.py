@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from ...quantities.keeper import remembered
+from ...quantities.units import CODES
 from ..figures.figure_limits import figure_ids
 from ..meaning.findings import Finding
 from ..meaning.members import TAKERS, merge
@@ -23,7 +24,13 @@ _NOTHING = frozenset(
     ("", "-", "--", "---", "?", "N/A", "NA", "N.A.", "NONE", "NULL", "NIL", "TBD", "OHNE", "KEINE", "SANS", "SIN")
 )
 _LONGEST_NAME, _FIGURE = 80, re.compile(r"\d")
+#: `SW (min)` is a least width.
+_NO_UNIT = ("min", "s", "1", "%")
 _HEADER = re.compile(r"\s*([A-Za-z0-9_ ]{1,60}?)\s*(?:\[\s*([^\]\s]{1,12})\s*\])?\s*")
+
+_ROUND_UNITS = "|".join(re.escape(code) for code in CODES if code not in _NO_UNIT)
+#: Other words in round brackets are no unit, and leave a title unknown.
+_IN_ROUND = re.compile(rf"\s*([A-Za-z0-9_ ]{{1,60}}?)\s*\(\s*({_ROUND_UNITS})\s*\)\s*")
 
 
 class Header(NamedTuple):
@@ -35,8 +42,8 @@ class Header(NamedTuple):
 
 @remembered(4096)
 def header_of(name: str) -> Header:
-    """Read a column title: `tensile_load [lbf]`, `Tensile load`."""
-    match = _HEADER.fullmatch(name[:100])
+    """Read a column title: `tensile_load [lbf]`, `Tensile load (kN)`, `Tensile load`."""
+    match = _HEADER.fullmatch(name[:100]) or _IN_ROUND.fullmatch(name[:100])
     if match is None:
         return Header(name, None)
     return Header(re.sub(r"[\s]+", "_", match[1].strip()).lower(), match[2])

@@ -13,7 +13,10 @@ LONGEST_FIGURE = 40
 #: A number with its unit in one cell.
 _WITH_UNIT = re.compile(r"([-+0-9.,\s]{1,30}?)\s*([A-Za-z][A-Za-z0-9./]{0,5})")
 #: N/mm2 is how Europe writes MPa.
-_UNITS = {code.lower(): code for code in CODES} | {"n/mm2": "MPa", "inch": "in", "nm": "N.m"}
+_UNITS = {code.lower(): code for code in CODES} | {
+    **{"n/mm2": "MPa", "nm": "N.m", "\u00b5m": "um"},
+    **dict.fromkeys(("inch", "inches", "zoll", '"'), "in"),
+}
 
 
 def value_of(given: str) -> float | None:
@@ -44,7 +47,7 @@ def unit_of(given: dict[str, Any]) -> str | None:
 
 def known_unit(unit: str) -> str:
     """Return a unit by its code, `N/mm²` as MPa; as it stands where it is not known."""
-    return _UNITS.get(unit.lower().replace("\u00b2", "2"), unit)
+    return _UNITS.get(unit.lower().replace("\u00b2", "2").replace("\u03bc", "\u00b5"), unit)
 
 
 def split_unit(given: str) -> tuple[str, str] | None:

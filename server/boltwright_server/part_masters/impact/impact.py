@@ -9,7 +9,7 @@ from typing import Any
 
 from ...quantities import Refusal
 from ...specification.comparison import Difference
-from ..catalogue.row import header_of, reading_of, repeated_members, text_of
+from ..catalogue.row import Header, header_of, reading_of, repeated_members, text_of, with_unit
 from ..meaning.findings import Finding
 from ..meaning.requirement import Requirement, resolve
 from .change import Change
@@ -54,15 +54,18 @@ class Assessment:
 
     def assess(self, row: Mapping[str, Any]) -> Impact:
         """Assess one row; its members are those of the validation of part masters."""
-        return self.assess_cells([header_of(name).id for name in row], list(row.values()))
+        return self.assess_cells([header_of(name) for name in row], list(row.values()))
 
-    def assess_cells(self, ids: Sequence[str], cells: Sequence[Any]) -> Impact:
-        """Assess one row whose members have their ids already; one that contradicts itself is not judged."""
+    def assess_cells(self, headers: Sequence[Header], cells: Sequence[Any]) -> Impact:
+        """Assess one row whose names were read already; one that contradicts itself is not judged."""
+        ids = [header.id for header in headers]
         given = {id: cell for id, cell in zip(ids, cells, strict=False) if cell not in (None, "")}
         said: list[Finding] = []
         part_number = text_of(given, "part_number", said)
         if len(set(ids)) < len(ids) and (twice := repeated_members(ids, cells)):
             return self._kept(part_number, None, Effect("not_judged", reasons=tuple(one.detail for one in twice)))
+        if "length" in given:
+            given["length"] = with_unit(given["length"], next(unit for id, unit in headers if id == "length"))
         found = resolve(reading_of(given, said))
         return self._kept(part_number, found.designation, self._effect(given, found))
 

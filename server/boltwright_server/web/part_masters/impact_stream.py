@@ -114,13 +114,13 @@ def assess_csv(
         Problem: see `CsvColumns`.
     """
     table = CsvColumns(stream, encoding, delimiter, names, Columns(ASSESSED_MEMBERS))
-    ids = [header_of(title).id for title in table.titles]
+    headers = [header_of(title) for title in table.titles]
     with closed_on_failure(spooled_file()) as out:
         text = io.TextIOWrapper(out, encoding="utf-8", errors="replace", newline="")
         writer = csv.writer(text, delimiter=table.delimiter, lineterminator="\r\n")
         writer.writerow(_COLUMNS)
         for row in chain.from_iterable(table.blocks()):
-            writer.writerow(_csv_line(assessment.assess_cells(ids, row)))
+            writer.writerow(_csv_line(assessment.assess_cells(headers, row)))
         text.flush()
         text.detach()
         return rewound(out), table.headers()

@@ -11,18 +11,21 @@ from typing import IO, Any
 
 from msgspec import Struct, structs
 
-from ...part_masters.catalogue.columns import Columns
+from ...part_masters.catalogue.columns import Columns, nearest_member
 from ...part_masters.catalogue.csv_rows import Row, open_table
-from ...quantities import near_names
+from ...part_masters.catalogue.titles import mapped_name
+from ...quantities import Contradiction, near_names
 from ..http.bodies import Path, problem
 from ..http.problems import Problem
 from ..http.request_streams import within_rows
 
-#: JSON in ASCII; `Head-Lines` counts the lines before the first row.
+#: JSON in ASCII; `Head-Lines` counts the lines before the first row, `Columns-Mapped` holds the mapped titles that
+#: name a unit, with member and unit.
 READ, UNREAD, NOT_LISTED, HEAD = "Columns-Read", "Columns-Not-Read", "Columns-Not-Listed", "Head-Lines"
+MAPPED = "Columns-Mapped"
 #: Bytes of a header; proxies refuse longer ones. What does not fit is counted.
 _LONGEST_HEADER = 3000
-_LONGEST_DETAIL, _SHOWN = 60, 12
+_LONGEST_DETAIL, _SHOWN, _LOOKED = 60, 12, 40
 
 
 class TitleNotRead(Struct):
@@ -89,13 +92,15 @@ class CsvColumns:
         )
         if table is None:
             raise problem("no_readings", "the CSV text holds no header line", ())
+        if table.candidates:
+            _refuse_unknown_titles(names, table.candidates, columns)
         _refuse_missing(names, table.titles)
-        self.titles = [names.get(title, title) for title in table.titles]
+        mapped = {title: _mapped_name(title, member) for title, member in names.items()}
+        self._with_units = {title: name for title, name in mapped.items() if name != names[title]}
+        self.titles = [mapped.get(title, title) for title in table.titles]
         self.delimiter = table.delimiter
         self._table = table
         columns.see(tuple(self.titles), table.titles)
-        if not columns.read:
-            raise _no_known_column(columns, ("columns",), ", or map titles with columns=Title:member")
 
     def blocks(self) -> Iterator[list[Row]]:
         """Yield the rows, some thousand at once; a column without a title that holds something is told."""
@@ -113,7 +118,24 @@ class CsvColumns:
         unread, left_too = _fitting([structs.asdict(one) for one in shown["columns_not_read"]])
         beyond = left + left_too + self._columns.not_listed
         told = {READ: read, UNREAD: unread, HEAD: str(self._table.head_lines)}
+        if self._with_units:
+            told[MAPPED] = json.dumps(self._with_units, separators=(",", ":"))
         return {**told, NOT_LISTED: str(beyond)} if beyond else told
+
+
+def _refuse_unknown_titles(names: Mapping[str, str], candidates: Sequence[Sequence[str]], columns: Columns) -> None:
+    """Refuse a file of which no title is known by the line that looks most like titles: above it stands the company."""
+    likeliest = max(candidates, key=lambda titles: sum(nearest_member(title) is not None for title in titles[:_LOOKED]))
+    _refuse_missing(names, likeliest)
+    columns.see(tuple(likeliest))
+    raise _no_known_column(columns, ("columns",), ", or map titles with columns=Title:member")
+
+
+def _mapped_name(title: str, member: str) -> str:
+    try:
+        return mapped_name(title, member)
+    except Contradiction as refusal:
+        raise problem("contradiction", refusal.detail, ("columns",)) from None
 
 
 def _refuse_missing(names: Mapping[str, str], titles: Sequence[str]) -> None:
