@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from .floor import LimitsRefused as LimitsRefused
     from .floor import LimitsStore as LimitsStore
     from .floor import ModbusWriter as ModbusWriter
+    from .floor import OpcUaWriter as OpcUaWriter
     from .floor import check_image as check_image
     from .floor import decide_pieces as decide_pieces
     from .floor import encode_image as encode_image
@@ -80,6 +81,7 @@ _HOMES = {
     "MeasuredGauge": ".look_ups.gauge_sizes_check",
     "MechanicalMinimums": ".look_ups.mechanical_minimums",
     "ModbusWriter": ".floor",
+    "OpcUaWriter": ".floor",
     "NarrowLimits": ".statistics.narrow_limits",
     "Pairing": ".look_ups.pairing",
     "PieceDecision": ".stations.piece_decision",

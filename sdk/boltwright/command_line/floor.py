@@ -22,7 +22,9 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
     """Add the command."""
     parser = commands.add_parser("floor", epilog=_CODES)
     parser.add_argument(
-        "file", help="TOML: [limits] directory, station, inbox, keys; [modbus] host, port, base, device_id"
+        "file",
+        help="TOML: [limits] directory, station, inbox, keys; [modbus] host, port, base, device_id, or [opcua] url, "
+        "namespace, certificate, private_key, server_certificate, security",
     )
     parser.add_argument("--once", action="store_true", help="make one pass")
     parser.set_defaults(run=_floor, url="http://127.0.0.1", json=False)

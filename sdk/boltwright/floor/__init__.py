@@ -7,6 +7,7 @@ from .decisions import decide_pieces
 from .images import Image, check_image, encode_image
 from .limits_store import HeldLimits, LimitsRefused, LimitsStore
 from .modbus_writer import ModbusWriter
+from .opcua_writer import OpcUaWriter
 from .signatures import public_key_id, sign_limits
 
 __all__ = [
@@ -15,6 +16,7 @@ __all__ = [
     "LimitsRefused",
     "LimitsStore",
     "ModbusWriter",
+    "OpcUaWriter",
     "check_image",
     "decide_pieces",
     "encode_image",

@@ -11,12 +11,14 @@ import time
 import tomllib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from threading import Event
 from typing import Any
 
 from .limits_store import LimitsRefused, LimitsStore
 from .modbus_writer import ModbusWriter
+from .opcua_writer import OpcUaWriter
 from .signatures import public_key_id
 
 IN_USE, WAITING, KEPT_OLD, NO_CONNECTION, FILE_REFUSED = 0, 3, 4, 5, 6
@@ -27,6 +29,8 @@ _KEY_BYTES = 32
 _LOG = logging.getLogger("boltwright.floor")
 _LIMITS: Mapping[str, Any] = {"directory": str, "station": int, "inbox": str, "keys": (dict, list)}
 _MODBUS: Mapping[str, Any] = {"host": str, "port": int, "base": int, "device_id": int}
+_FILES = ("certificate", "private_key", "server_certificate")
+_OPCUA: Mapping[str, Any] = {"url": str, "namespace": str, "security": str, **dict.fromkeys(_FILES, str)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +41,7 @@ class Settings:
     station: int
     inbox: Path
     keys: dict[str, bytes]
-    modbus: dict[str, Any]
+    writer: Callable[[], ModbusWriter | OpcUaWriter]
 
     @classmethod
     def read(cls, path: Path) -> Settings:
@@ -50,17 +54,27 @@ class Settings:
             whole = tomllib.loads(path.read_text(encoding="utf-8"))
         except tomllib.TOMLDecodeError as error:
             raise ValueError(f"{path}: {error}") from None
-        _known(whole, ("limits", "modbus"), str(path))
+        _known(whole, ("limits", "modbus", "opcua"), str(path))
         limits = _members(whole.get("limits"), _LIMITS, tuple(_LIMITS), f"{path}, [limits]")
-        modbus = _members(whole.get("modbus"), _MODBUS, ("host",), f"{path}, [modbus]")
         beside = path.parent
         return cls(
             beside / limits["directory"],
             limits["station"],
             beside / limits["inbox"],
             _keys(limits["keys"], path),
-            modbus,
+            _writer(whole, path),
         )
+
+
+def _writer(whole: Mapping[str, Any], path: Path) -> Callable[[], ModbusWriter | OpcUaWriter]:
+    """Return what makes the writer of the controller that a configuration names."""
+    if ("modbus" in whole) == ("opcua" in whole):
+        raise ValueError(f"{path}: exactly one of [modbus] and [opcua] is needed")
+    if "modbus" in whole:
+        return partial(ModbusWriter, **_members(whole["modbus"], _MODBUS, ("host",), f"{path}, [modbus]"))
+    opcua = _members(whole["opcua"], _OPCUA, ("url", "namespace"), f"{path}, [opcua]")
+    files = {name: path.parent / opcua[name] for name in _FILES if name in opcua}
+    return partial(OpcUaWriter, **{**opcua, **files})
 
 
 def _members(table: Any, known: Mapping[str, Any], needed: tuple[str, ...], where: str) -> dict[str, Any]:
@@ -103,7 +117,7 @@ class Floor:
     def __init__(self, settings: Settings, clock: Callable[[], float] = time.time) -> None:
         self._inbox = settings.inbox
         self._store = LimitsStore(settings.directory, settings.station, settings.keys, clock)
-        self._writer = ModbusWriter(**settings.modbus)
+        self._writer = settings.writer()
         self._stamp = 0
         self.said = ""
 
