@@ -44,24 +44,17 @@ def pair(folder: Path, name: str) -> tuple[Path, Path]:
 
 
 class OpcUaController:
-    """A server on a port of its own. `before` namespaces come first, so that the index is another one."""
+    """A server on a port of its own. From the next start, `before` namespaces come first: another index."""
 
-    def __init__(
-        self,
-        security: tuple[Path, Path] | None = None,
-        before: int = 0,
-        types: dict[str, Any] | None = None,
-        **program: Any,
-    ) -> None:
+    def __init__(self, security: tuple[Path, Path] | None = None) -> None:
         with socket.socket() as free:
             free.bind(("127.0.0.1", 0))
             self.port = free.getsockname()[1]
         self.url = f"opc.tcp://127.0.0.1:{self.port}/machine"
-        self._security, self.before = security, before
+        self._security, self.before = security, 0
         self.nodes: dict[str, Any] = {}
-        self.types = TYPES | (types or {})
-        self.program = Machine(0, **program)
-        self._seen = 0
+        self.program = Machine(0)
+        self._seen, self.scans = 0, True
         self._loop = asyncio.new_event_loop()
         self._thread = threading.Thread(target=self._loop.run_forever, daemon=True)
         self._thread.start()
@@ -86,18 +79,29 @@ class OpcUaController:
         for number in range(self.before):
             await self.server.register_namespace(f"urn:plant.example:other:{number}")
         index = await self.server.register_namespace(NAMESPACE)
-        for name in self.types:
-            await self._add(index, name)
+        self.nodes = await self._add(index, TYPES)
         await self.server.start()
         self._seen = 0
         self._scan = asyncio.ensure_future(self._scans())
 
-    async def _add(self, index: int, name: str) -> None:
-        start: Any = b"" if name.startswith("Bank") else 0
-        at = ua.NodeId(f"Limits.{name}", index)
-        self.nodes[name] = await self.server.nodes.objects.add_variable(at, f"{index}:{name}", start, self.types[name])
-        if name in _WRITABLE:
-            await self.nodes[name].set_writable()
+    async def _add(self, index: int, types: dict[str, ua.VariantType]) -> dict[str, Any]:
+        nodes = {}
+        for name, kind in types.items():
+            at = ua.NodeId(f"Limits.{name}", index)
+            nodes[name] = await self.server.nodes.objects.add_variable(at, f"{index}:{name}", _empty(name), kind)
+            if name in _WRITABLE:
+                await nodes[name].set_writable()
+        return nodes
+
+    def add(self, namespace: str, **types: ua.VariantType) -> dict[str, Any]:
+        """Add the same nodes in another namespace, some of another type."""
+        return self.do(self._add(self.do(self.server.register_namespace(namespace)), TYPES | types))  # type: ignore[no-any-return]
+
+    def empty(self, **program: Any) -> None:
+        """Set the nodes and the program to their start, as a power cut does."""
+        self.program, self.scans = Machine(0, **program), True
+        for name in TYPES:
+            self.set(name, _empty(name))
 
     async def _scans(self) -> None:
         while True:
@@ -106,7 +110,9 @@ class OpcUaController:
 
     async def step(self) -> None:
         switch = await self.nodes["Switch"].read_value()
-        if switch in (0, self._seen):
+        if not switch:
+            self._seen = 0
+        if switch == self._seen or not self.scans:
             return
         image = await self.nodes["BankA" if switch >> 8 == 1 else "BankB"].read_value()
         if await self.nodes["Switch"].read_value() != switch:
@@ -121,17 +127,13 @@ class OpcUaController:
         await self.put("State", state)
 
     async def put(self, name: str, value: Any) -> None:
-        await self.nodes[name].write_value(ua.Variant(value, self.types[name]))
+        await self.nodes[name].write_value(ua.Variant(value, TYPES[name]))
 
     def read(self, name: str) -> Any:
         return self.do(self.nodes[name].read_value())
 
     def set(self, name: str, value: Any) -> None:
         self.do(self.put(name, value))
-
-    def pause(self) -> None:
-        """Stop the program; the server runs on."""
-        self._loop.call_soon_threadsafe(self._scan.cancel)
 
     def stop(self) -> None:
         async def end() -> None:
@@ -146,9 +148,13 @@ class OpcUaController:
         self._loop.close()
 
 
+def _empty(name: str) -> int | bytes:
+    return b"" if name.startswith("Bank") else 0
+
+
 @contextmanager
-def opcua(**settings: Any) -> Iterator[OpcUaController]:
-    running = OpcUaController(**settings)
+def opcua(security: tuple[Path, Path] | None = None) -> Iterator[OpcUaController]:
+    running = OpcUaController(security)
     try:
         yield running
     finally:

@@ -52,17 +52,16 @@ class OpcUaWriter(ImageWriter):
         security: str = "sign_and_encrypt",
     ) -> None:
         super().__init__(url, timeout)
-        if urlsplit(url).scheme != "opc.tcp" or not urlsplit(url).hostname:
-            raise ValueError(f"url is opc.tcp://host:port, not {url!r:.80}")
-        files = (certificate, private_key, server_certificate)
+        _check_url(url)
+        files = [Path(one) for one in (certificate, private_key, server_certificate) if one is not None]
         if security not in ("sign_and_encrypt", "none"):
             raise ValueError(f"security is sign_and_encrypt or none, not {security!r:.40}")
-        if (security == "none") != (files == (None, None, None)) or (security != "none" and None in files):
+        if len(files) != (0 if security == "none" else 3):
             raise ValueError(
                 "certificate, private_key and server_certificate belong together; without them security is none"
             )
         self._namespace = namespace
-        self._pair = _Pair(*(Path(one).read_bytes() for one in files if one)) if security != "none" else None
+        self._pair = _Pair(*(one.read_bytes() for one in files)) if files else None
         self._client: Any = None
         self._loop: Any = None
         self._index = 0
@@ -134,15 +133,15 @@ class OpcUaWriter(ImageWriter):
             raise RuntimeError(_MISSING) from None
         _quiet()
         self._loop = ThreadLoop(4 * self._timeout)
-        self._loop.daemon = True
+        self._loop.daemon = True  # a writer that nobody closes keeps no program from ending
         self._loop.start()
+        client = Client(self._name, timeout=self._timeout, tloop=self._loop)
+        if self._pair is not None:
+            self._pair.secure(client)
         try:
-            client = Client(self._name, timeout=self._timeout, tloop=self._loop)
-            if self._pair is not None:
-                self._pair.secure(client)
             client.connect()
             self._client = client
-            namespaces = client.get_namespace_array()
+            namespaces: list[str] = client.get_namespace_array()
         except Exception as error:
             self.close()
             raise NoConnection(f"{type(error).__name__}: {error}") from error
@@ -151,6 +150,16 @@ class OpcUaWriter(ImageWriter):
             raise Refused(f"no namespace {self._namespace}")
         self._index = namespaces.index(self._namespace)
         return client
+
+
+def _check_url(url: str) -> None:
+    try:
+        parts = urlsplit(url)
+        usable = parts.scheme == "opc.tcp" and parts.hostname and parts.port
+    except ValueError:
+        usable = None
+    if not usable:
+        raise ValueError(f"url is opc.tcp://host:port, not {url!r:.80}")
 
 
 class _Pair:
