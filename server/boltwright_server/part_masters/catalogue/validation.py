@@ -243,9 +243,11 @@ def _requirement_of(found: Requirement, said: list[Finding], thickness: Any) -> 
     if designation is None or (said and any(one.code in _COMPARED_WITH_NOTHING for one in said)):
         return ""
     reading = found.reading
-    # A steel without its strength is left over; a washer of A2 is not one of carbon steel. So are words of a coating.
+    # A steel without its strength is left over; a washer of A2 is not one of carbon steel. So are words of a coating,
+    # and any other word that is not understood: the same words ask for the same.
     coating = f"{reading.coating or ''}{thickness or ''} {reading.features.get('finish', '')}"
-    return f"{designation}\x1f{coating}\x1f{reading.features.get('steel', '')}"
+    words = " ".join(sorted(reading.unexplained)) if reading.unexplained else ""
+    return f"{designation}\x1f{coating}\x1f{reading.features.get('steel', '')}\x1f{words}"
 
 
 #: A row that contradicts itself, or has a coating that nobody understood, may ask for anything.

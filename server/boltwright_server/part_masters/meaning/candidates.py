@@ -37,8 +37,8 @@ _STRONG_FORMS = frozenset(
 
 #: Heights of nuts, which their classes tell apart.
 _HEIGHTS = ("thin", "high")
-#: A bolt is no nut, a socket no hexagon; words of form are used loosely, and are told only.
-_GRAVE = ("kind", "drive")
+#: A chamfered point is the usual end of a bolt, and any washer may be called one of metal.
+_USUAL_VARIANTS = {"bolt": ("flat", "metal"), "washer": ("flat", "metal")}
 
 
 class Wanted(NamedTuple):
@@ -295,14 +295,21 @@ def _disagreement(named: tuple[Product, ...], wanted: Wanted) -> tuple[Finding, 
     for feature in ("kind", "drive", "form", "variant", "thread_form"):
         said = getattr(wanted, feature)
         meant = {getattr(concept, feature) for concept in known} - {UNSAID}
-        if said == UNSAID or said in meant or (feature == "form" and said not in _STRONG_FORMS):
+        if said == UNSAID or said in meant or _said_of_any(feature, said, known):
             continue
-        if meant or (known and feature == "form"):
+        if meant or (known and feature in ("form", "variant")):
             shown = " or ".join(sorted(meant)) or "plain"
             detail = f"the words say {said.replace('_', ' ')}, but {wanted.standard} is {shown}"
-            code = "attribute-contradicts-description" if feature in _GRAVE else "words-contradict"
-            found.append(Finding(code, "standard", wanted.standard, said, detail))
+            found.append(Finding("words-contradict", "standard", wanted.standard, said, detail))
     return tuple(found)
+
+
+def _said_of_any(feature: str, said: str, known: list[Concept]) -> bool:
+    """Whether a word of form is used so loosely that it contradicts nothing; a cap on a nut makes it another nut."""
+    kinds = {concept.kind for concept in known}
+    if feature == "variant":
+        return any(said in _USUAL_VARIANTS.get(kind, ()) for kind in kinds)
+    return feature == "form" and said not in _STRONG_FORMS and not (said == "cap" and kinds == {"nut"})
 
 
 @remembered()

@@ -7,13 +7,13 @@ import re
 from ...products import Product
 from ...products.thread_class import thread_tolerance_class
 from ...quantities.keeper import remembered
-from ...threads import MetricSize, ThreadSize, UnifiedSize
+from ...threads import ThreadSize, UnifiedSize
 from ..text.lexicon import UNSAID
 from ..text.scanned import Reading
-from .candidates import concepts_of
+from .candidates import concepts_of, kinds_by_standard
 from .findings import Finding
 from .resolution import Sized
-from .sizing import metric_size
+from .sizing import bare_size
 
 #: Classes of ISO 3506 and grades of stainless steel.
 _STAINLESS = re.compile(r"[ACDF]\d-|ASTM A193 B8|ASTM A194 8")
@@ -22,12 +22,25 @@ _OF_CARBON_STEEL = re.compile(r"zinc plated|tZn|galv|zinc nickel|cadmium|phospha
 _STEELS = ("A1", "A2", "A3", "A4", "A5")
 #: Forms that many are called by.
 _SAID_OF_MANY = ("plain", "flat", "cap")
+#: Words of other products that a product which is held is called by too, by its kind or form (common practice):
+#: `BOLZEN`, `FLACHRUNDSCHRAUBE` ISO 7380-1, `ESPARRAGO ALLEN`, `DOME HEAD`, knurled cap heads, `HEX WASHER HEAD`.
+_CALLED_SO = {
+    "bolt or pin": ("bolt",),
+    "carriage bolt": ("button",),
+    "cap nut": ("button",),
+    "rod or stud": ("set",),
+    "thumb screw": ("cap",),
+    "washer head screw": ("flange",),
+    "spring washer": ("prevailing",),
+}
 _COARSE, _FINE = ("coarse", "UNC"), ("fine", "UNF", "UNEF")
 
 
 def contradictions(reading: Reading, sized: Sized | None, class_name: str | None) -> list[Finding]:
     """Return what the words of a reading say against one another; most say nothing of the kind."""
     found: list[Finding] = []
+    if "other" in reading.features and reading.standard is not None:
+        found += _of_other(reading.features["other"], reading.standard)
     if reading.series is not None or "series" in reading.features:
         found += _of_series(reading, sized)
     if class_name is not None and ("steel" in reading.features or reading.coating is not None):
@@ -50,8 +63,18 @@ def _told(member: str, given: str, other: str, detail: str) -> Finding:
 def _size(reading: Reading, sized: Sized | None) -> ThreadSize | None:
     if sized is not None:
         return sized.size if sized.product.member is not None else None
-    size = metric_size(reading.diameter, reading.pitch) if reading.system == "metric" and reading.diameter else None
-    return size if isinstance(size, MetricSize) else None
+    size = None if reading.diameter is None else bare_size(reading.system, reading.diameter, reading.pitch)
+    return None if isinstance(size, Finding) else size
+
+
+def _of_other(other: str, standard: str) -> list[Finding]:
+    """`CAP NUT ISO 4032`, `WOOD SCREW ISO 4017`: the words name a product of another kind than the standard does."""
+    kinds = kinds_by_standard().get(standard)
+    called = {name for concept in concepts_of(standard) for name in (concept.kind, concept.form)}
+    if kinds is None or not called.isdisjoint(_CALLED_SO.get(other, ())):
+        return []
+    detail = f"the words say {other}, but {standard} describes a {' or '.join(sorted(kinds))} of another kind"
+    return [_told("standard", other, standard, detail)]
 
 
 def _of_series(reading: Reading, sized: Sized | None) -> list[Finding]:

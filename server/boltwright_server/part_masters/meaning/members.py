@@ -60,6 +60,7 @@ def merge(reading: Reading, found: Reading, member: str | None, said: list[Findi
     reading.used += found.used
     if found.left_over or found.unsettled or found.tolerances:
         reading.left_over += found.left_over
+        reading.unexplained += found.unexplained
         reading.unsettled += found.unsettled
         reading.tolerances += found.tolerances
 

@@ -6,8 +6,11 @@ import re
 from decimal import Decimal
 
 from ..text.designated import designated
+from ..text.lexicon import terms
 from ..text.scanned import Reading, Scanned, Unsettled
 from ..text.scanning import scan
+from ..text.scanning.beside import NO_FASTENERS
+from ..text.scanning.classes import CURRENCIES
 from ..text.scanning.cursor import SKIPPED
 from ..text.scanning.sizes import is_pitch, without_zeros
 from ..text.scanning.units import RODS
@@ -21,6 +24,9 @@ _METALS = {"zinc plated": "Zn", "zinc nickel": "ZnNi", "cadmium plated": "Cd"}
 NUT_CLASSES = frozenset(("04", "05", "4", "5", "6", "8", "9", "10", "12"))
 #: Bolt classes are written with one decimal.
 _CLASS_SHAPE = re.compile(r"0?[1-9][0-9]?\.[0-9]")
+#: Atoms that a part begins with, and the digits of a part number.
+_OF_PART = ("standard", "body", "metric", "thread", "fraction")
+_PART_NUMBER = 4
 #: Lengths are whole, or end in a half: 2.5.
 _LENGTH_SHAPE = re.compile(r"\d{1,4}(?:\.[05]0?)?")
 
@@ -40,9 +46,40 @@ def read(text: str) -> Reading:
     reading = scanned.reading
     reading.doubt = next((found[at].text for at in scanned.doubts if at in scanned.left), None)
     left = scanned.left
-    reading.left_over = [atom.text for at, atom in enumerate(found) if at in left] if left else []
+    if left:
+        reading.left_over = [atom.text for at, atom in enumerate(found) if at in left]
+        reading.unexplained = _unexplained(text, left)
     reading.used = [atom.text for at, atom in enumerate(found) if atom.kind not in SKIPPED and at not in left]
     return reading
+
+
+def _unexplained(text: str, left: set[int]) -> list[str]:
+    """Return what is left over and may be a requirement of its own: `XYLAN`, `FINISH 14`.
+
+    Numbers of parts, items, places and prices are none: what stands behind a word for one, a number of four digits
+    and more, unless a strange word stands before it, and any number before the part.
+    """
+    found: list[str] = []
+    at, before, strange, begun = 0, "", "", False
+    for piece in pieces(text):
+        of_piece = atoms(piece)
+        last, strange = strange, "".join(one.text for place, one in enumerate(of_piece, at) if place in left)
+        at += len(of_piece)
+        begun = begun or any(atom.kind in _OF_PART for atom in of_piece)
+        digits = sum(map(str.isdigit, piece))
+        is_number = digits >= _PART_NUMBER or (digits and not begun)
+        if not any(map(str.isalnum, strange)) or _is_label(strange):
+            strange = ""
+        elif not _is_label(before) and (not is_number or last):
+            found.append(strange)
+        before = of_piece[-1].text if of_piece else before
+    return found
+
+
+def _is_label(word: str) -> bool:
+    """Whether a word says that a number of something else follows: `BIN A12`, `SUPPLIER 4711`, `EUR 0,35`."""
+    term = terms().get(word)
+    return word in CURRENCIES or (term is not None and term.feature == "label")
 
 
 def words_of(text: str) -> list[str]:
@@ -55,6 +92,7 @@ def _finish(scanned: Scanned) -> None:
     reading = scanned.reading
     reading.features = {**scanned.implied, **reading.features}
     reading.standard = reading.standards[0] if reading.standards else None
+    _beside_the_part(scanned)
     if reading.features.get("form") == "thin" and _is(reading, "washer"):
         # `Scheibe flach`: a washer is flat, a nut is thin.
         reading.features["form"] = "flat"
@@ -75,6 +113,26 @@ def _finish(scanned: Scanned) -> None:
             reading.property_class = number
         else:
             scanned.left.add(at)
+
+
+def _beside_the_part(scanned: Scanned) -> None:
+    """Tell the part from what it is sold with and from where it goes, now that it is known whether one is named."""
+    reading = scanned.reading
+    features = reading.features
+    of_standard = kinds_by_standard().get(reading.standard or "")
+    if reading.standard is None:
+        scanned.left.update(scanned.by_standard)
+    if of_standard is not None and features.get("other") in NO_FASTENERS:
+        del features["other"]
+        scanned.left.update(scanned.no_fastener)
+    also = features.get("also")
+    if also is None or "kind" in features or "other" in features:
+        return
+    if of_standard is None and not scanned.numbers and reading.length is None:
+        # Nothing else is named: it is the part.
+        features["kind" if also in ("bolt", "nut", "washer") else "other"] = features.pop("also")
+    elif of_standard == frozenset((also,)):
+        del features["also"]
 
 
 def _steel_and_strength(scanned: Scanned) -> None:

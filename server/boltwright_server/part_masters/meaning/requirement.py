@@ -83,7 +83,7 @@ def _withhold(requirement: Requirement) -> None:
             requirement.alternatives = [named, named.replace(f" - {one.instead[0]}", f" - {one.instead[1]}")]
     also = reading.features.get("also")
     if also is not None:
-        requirement.findings.append(_set_of(reading.features.get("kind", "part"), also))
+        requirement.findings.append(_set_of(" or ".join(sorted(_kinds(reading))) or "part", also))
         requirement.alternatives = requirement.alternatives or [one for one in (named,) if one is not None]
     if reading.features.get("hand") == LEFT:
         requirement.findings.append(_left_hand(named))

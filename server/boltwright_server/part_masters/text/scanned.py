@@ -48,6 +48,8 @@ class Reading:
     editions: dict[str, str] = field(default_factory=dict)
     used: list[str] = field(default_factory=list)
     left_over: list[str] = field(default_factory=list)
+    #: Of what is left over, what may be a requirement of its own; numbers of parts and items are none.
+    unexplained: list[str] = field(default_factory=list)
 
     @property
     def empty(self) -> bool:
@@ -84,6 +86,10 @@ class Scanned:
     steel_at: int | None = None
     #: A thickness of a coating in um, with the places of its words.
     thickness: tuple[str, tuple[int, ...]] | None = None
+    #: Places of words of things that are no fasteners.
+    no_fastener: set[int] = field(default_factory=set)
+    #: Places of words that only a named standard explains: `SKT`.
+    by_standard: set[int] = field(default_factory=set)
     left: set[int] = field(default_factory=set)
     #: Places of words beside the name that may make it another product, if nothing else explains them.
     doubts: list[int] = field(default_factory=list)

@@ -83,6 +83,7 @@ _ATOM = re.compile(
   | (?P<sign>[#"'=/])
   | (?P<word>[A-Z][A-Z0-9]{0,39})
   | (?P<currency>[\u20ac$\u00a3\u00a5])
+  | (?P<unknown>[^\W\d_A-Z]{2,40})
   | (?P<other>.)
     """,
     re.VERBOSE,

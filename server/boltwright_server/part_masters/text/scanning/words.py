@@ -9,6 +9,7 @@ from ..lexicon import Term, implied, kinds_in, phrases, terms
 from ..scanned import Unsettled
 from ..tokens import Atom
 from . import sizes
+from .beside import is_the_part, joined
 from .classes import CURRENCIES, coat, grade, marked_class, price, property_class, steel, thickness
 from .cursor import SKIPPED, Cursor
 from .standards import own_standard, worded_edition
@@ -25,7 +26,20 @@ _FLATS = re.compile(r"(?:SW|AF|CH|WAF)(\d{1,3})")
 _ALLOY = re.compile(r"(?:SS|AISI|INOX|S)?(?:30[1-5]|31[0-9]|321|410|416|430)(?:L|TI)?")
 _MATERIAL = re.compile(r"1\.4[0-9]{3}")
 #: What a negation may stand before: `WITHOUT FLANGE`, `NOT PLATED`, `SANS ECROU`.
-_NEGATED = ("form", "variant", "thread_form", "coating", "kind", "concept", "drive", "other", "part", "noise", "series")
+_NEGATED = (
+    "form",
+    "variant",
+    "thread_form",
+    "coating",
+    "kind",
+    "concept",
+    "drive",
+    "other",
+    "part",
+    "noise",
+    "label",
+    "series",
+)
 _OTHER_WAY = {"full": "partial", "partial": "full"}
 #: What a more special word replaces: `HEX SOCKET`, `SOCKET CAP BUTTON HEAD`, `RONDELLE PLATE LARGE`.
 _WEAK_DRIVES, _WEAK_FORMS = ("hexagon",), ("cap", "flat", "plain")
@@ -192,12 +206,15 @@ def _full_or_countersunk(cursor: Cursor) -> None:
 
 
 def _socket_or_hexagon(cursor: Cursor) -> None:
-    """`SKT` is socket in English, Sechskant in German: other words of the text say which."""
-    spoken = _languages(cursor) & {"en", "de"}
-    if len(spoken) != 1:
-        cursor.leave()
+    """`SKT` is Sechskant in German, socket in English: other words of the text say which, else the standard."""
+    spoken = _languages(cursor)
+    if "de" in spoken and "en" not in spoken:
+        cursor.scanned.reading.features.setdefault("drive", "hexagon")
+    elif "en" in spoken and "de" not in spoken:
+        _feature(cursor.scanned.reading.features, Term("drive", "socket", ("SKT",), "en"))
     else:
-        cursor.scanned.reading.features.setdefault("drive", "socket" if spoken == {"en"} else "hexagon")
+        cursor.scanned.by_standard.add(cursor.at - 1)
+        cursor.scanned.doubts.append(cursor.at - 1)
 
 
 _MARKS: dict[str, Callable[[Cursor], None]] = {
@@ -305,7 +322,7 @@ def _take(cursor: Cursor, term: Term) -> None:
 def _phrase(cursor: Cursor, first: str) -> Term | None:
     """Take the longest term of several words that begins here; its word for a kind still says the kind."""
     term = _longest(cursor, first)
-    if term is not None and term.feature not in ("other", "noise", "mark"):
+    if term is not None and term.feature not in ("other", "noise", "label", "mark"):
         for kind in kinds_in(term.words):
             _say(cursor, kind)
     return term
@@ -328,9 +345,11 @@ def _first_kind(cursor: Cursor, value: str, feature: str) -> bool:
     """Say whether a kind agrees with the one that was named first; a set of a bolt and a nut is two parts."""
     kind = value if feature == "kind" else implied(value)["kind"]
     features = cursor.scanned.reading.features
-    first = features.get("kind") or cursor.scanned.implied.get("kind") or kind
+    first = features.get("kind") or cursor.scanned.implied.get("kind")
     if "purpose" in features:
         return False
+    if first is None:
+        first = "" if joined(cursor) else kind
     if first != kind:
         features.setdefault("also", kind)
     return first == kind
@@ -339,6 +358,8 @@ def _first_kind(cursor: Cursor, value: str, feature: str) -> bool:
 def _say(cursor: Cursor, term: Term) -> None:
     feature, value = term.feature, term.value
     if feature in ("kind", "concept") and not _first_kind(cursor, value, feature):
+        return
+    if feature == "other" and not is_the_part(cursor, term):
         return
     if feature == "drive" and term.words == ("CH",) and cursor.kind(cursor.kind() in SKIPPED) == "number":
         # `CH 19` is the key in Italian, `CH` the hexagon head in Spanish.
@@ -357,6 +378,10 @@ def _say(cursor: Cursor, term: Term) -> None:
         steel(cursor, value)
 
 
+#: Words for a bolt, or for a screw, alone; `SCHRAUBE`, `VIS`, `TORNILLO` and `VITE` are both.
+_NOUNS = re.compile("SCR|BOLT|BOULON|PERNO|BULLON")
+
+
 def _feature(said: dict[str, str], term: Term) -> None:
     """The first word counts, a more special one replaces it."""
     feature, value = term.feature, term.value
@@ -366,4 +391,6 @@ def _feature(said: dict[str, str], term: Term) -> None:
     elif {said[feature], value} == _HEAVY_JAM:
         said[feature] = "heavy_thin"
     if feature == "kind" and value == "bolt":
-        said.setdefault("noun", "screw" if term.words[0].startswith("SCR") else "bolt")
+        noun = _NOUNS.match(term.words[0])
+        if noun is not None:
+            said.setdefault("noun", "screw" if noun[0] == "SCR" else "bolt")
