@@ -27,6 +27,7 @@ FEATURES = {
     "unit": "unit",
     "other": "products of which no standard is held",
     "noise": "words that say nothing of the part",
+    "label": "words that a number of something else stands behind: of a supplier, a place, an article",
 }
 INTRODUCTION = (
     "The words by which `POST /v1/part-masters/validation` reads descriptions: common practice of the trade, no",

@@ -26,20 +26,7 @@ _FLATS = re.compile(r"(?:SW|AF|CH|WAF)(\d{1,3})")
 _ALLOY = re.compile(r"(?:SS|AISI|INOX|S)?(?:30[1-5]|31[0-9]|321|410|416|430)(?:L|TI)?")
 _MATERIAL = re.compile(r"1\.4[0-9]{3}")
 #: What a negation may stand before: `WITHOUT FLANGE`, `NOT PLATED`, `SANS ECROU`.
-_NEGATED = (
-    "form",
-    "variant",
-    "thread_form",
-    "coating",
-    "kind",
-    "concept",
-    "drive",
-    "other",
-    "part",
-    "noise",
-    "label",
-    "series",
-)
+_NEGATED = ("form", "variant", "thread_form", "coating", "kind", "concept", "drive", "other", "part", "noise", "series")
 _OTHER_WAY = {"full": "partial", "partial": "full"}
 #: What a more special word replaces: `HEX SOCKET`, `SOCKET CAP BUTTON HEAD`, `RONDELLE PLATE LARGE`.
 _WEAK_DRIVES, _WEAK_FORMS = ("hexagon",), ("cap", "flat", "plain")
