@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ...products import Product
+from ...products import Product, products
 from ...products.thread_class import thread_tolerance_class
 from ...quantities.keeper import remembered
 from ...threads import ThreadSize, UnifiedSize
@@ -33,6 +33,8 @@ _CALLED_SO = {
     "washer head screw": ("flange",),
     "spring washer": ("prevailing",),
 }
+#: Words that say nothing of the form.
+_ANY_KIND = ("nut", "bolt", "screw", "washer", "or", "head", "part", "thread")
 _COARSE, _FINE = ("coarse", "UNC"), ("fine", "UNF", "UNEF")
 
 
@@ -45,8 +47,6 @@ def contradictions(reading: Reading, sized: Sized | None, class_name: str | None
         found += _of_series(reading, sized)
     if class_name is not None and ("steel" in reading.features or reading.coating is not None):
         found += _of_steel(reading, class_name)
-    if "other" in reading.features and reading.standard is not None and concepts_of(reading.standard):
-        found += _of_other(reading.features["other"], reading.standard)
     if sized is not None and "without" in reading.features:
         found += _of_negation(reading.features["without"], sized.product)
     if sized is not None and reading.pitch is None and reading.system == "metric":
@@ -71,10 +71,18 @@ def _of_other(other: str, standard: str) -> list[Finding]:
     """`CAP NUT ISO 4032`, `WOOD SCREW ISO 4017`: the words name a product of another kind than the standard does."""
     kinds = kinds_by_standard().get(standard)
     called = {name for concept in concepts_of(standard) for name in (concept.kind, concept.form)}
-    if kinds is None or not called.isdisjoint(_CALLED_SO.get(other, ())):
+    if kinds is None or not called.isdisjoint(_CALLED_SO.get(other, ())) or _titled_so(other, standard):
         return []
     detail = f"the words say {other}, but {standard} describes a {' or '.join(sorted(kinds))} of another kind"
     return [_told("standard", other, standard, detail)]
+
+
+@remembered()
+def _titled_so(other: str, standard: str) -> bool:
+    """Whether the title of the standard has the word too: castle nuts of DIN 935-1, carriage bolts of DIN 603."""
+    words = [word[:6] for word in other.split() if word not in _ANY_KIND]
+    titles = [one.title.lower() for one in products() if standard in (one.id, one.standard.id)]
+    return any(word in title for word in words for title in titles)
 
 
 def _of_series(reading: Reading, sized: Sized | None) -> list[Finding]:
@@ -91,11 +99,6 @@ def _of_series(reading: Reading, sized: Sized | None) -> list[Finding]:
         detail = f"the words say a {word} thread, but {thread} is a {'coarse' if other is _COARSE else 'fine'} one"
         return [_told("thread", f"{word} thread", thread, detail)]
     return []
-
-
-def _of_other(other: str, named: str) -> list[Finding]:
-    """`CAP NUT ISO 4032`: a word for a product of which no standard is held, beside the standard of another one."""
-    return [_told("standard", named, other, f"the words say {other}, and {named} is none")]
 
 
 def _of_negation(value: str, product: Product) -> list[Finding]:
