@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import builtins
+import socket
+import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -160,6 +162,24 @@ def test_a_server_that_goes_and_comes_back_empty_gets_the_image_under_another_in
     assert writer.write(image(41)) == "in_use"
     assert machine.nodes["Switch"].nodeid.NamespaceIndex == 5
     assert machine.read("BankA").hex() == image(41)
+
+
+@pytest.mark.parametrize("answer", [b"", b"HTTP/1.1 400 Bad Request\r\n\r\n"])
+def test_a_port_that_speaks_something_else_is_no_connection(answer: bytes) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as listening:
+
+        def serve() -> None:
+            line, _ = listening.accept()
+            with line:
+                line.recv(1000)
+                line.sendall(answer)
+
+        thread = threading.Thread(target=serve, daemon=True)
+        thread.start()
+        url = f"opc.tcp://127.0.0.1:{listening.getsockname()[1]}"
+        writer = OpcUaWriter(url, namespace=NAMESPACE, security="none", timeout=0.2)
+        assert writer.write(image(41)) == "no_connection"
+        thread.join(10)
 
 
 @pytest.mark.parametrize(

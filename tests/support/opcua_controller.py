@@ -95,7 +95,8 @@ class OpcUaController:
 
     def add(self, namespace: str, **types: ua.VariantType) -> dict[str, Any]:
         """Add the same nodes in another namespace, some of another type."""
-        return self.do(self._add(self.do(self.server.register_namespace(namespace)), TYPES | types))  # type: ignore[no-any-return]
+        nodes: dict[str, Any] = self.do(self._add(self.do(self.server.register_namespace(namespace)), TYPES | types))
+        return nodes
 
     def empty(self, **program: Any) -> None:
         """Set the nodes and the program to their start, as a power cut does."""
