@@ -33,7 +33,7 @@ def add_to(commands: Any, shared: argparse.ArgumentParser) -> None:
 def _floor(connection: Connection, options: argparse.Namespace) -> tuple[Any, str, int]:
     try:
         floor = Floor(Settings.read(Path(options.file)))
-    except (OSError, ValueError) as error:
+    except (OSError, ValueError, RuntimeError) as error:  # RuntimeError: an extra that is not installed
         print(f"boltwright: {error}", file=sys.stderr)
         return None, "", 1
     except LimitsRefused as error:
@@ -44,6 +44,9 @@ def _floor(connection: Connection, options: argparse.Namespace) -> tuple[Any, st
             code = floor.once()
             return None, floor.said, code
         return None, "", floor.run(_stop_on_signals())
+    except RuntimeError as error:  # the extra of the controller is not installed
+        print(f"boltwright: {error}", file=sys.stderr)
+        return None, "", 1
     finally:
         floor.close()
 
