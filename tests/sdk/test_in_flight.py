@@ -197,7 +197,7 @@ def test_a_part_that_is_refused_leaves_what_is_done_and_the_run_goes_on(
 
 def test_many_workers_that_are_killed_go_on_where_they_stopped(service: str, client: Client, tmp_path: Path) -> None:
     source, whole, out = catalogue(tmp_path / "parts.csv"), tmp_path / "whole.csv", tmp_path / "out.csv"
-    source.write_text(source.read_text() + source.read_text().partition("\n")[2] * 20)
+    source.write_text(source.read_text() + source.read_text().partition("\n")[2] * 150)
     validate_file(client, source_of(source), whole, workers=1)
     run = _command(service, source, out)
     for _ in range(2):
@@ -214,7 +214,7 @@ def test_many_workers_that_are_killed_go_on_where_they_stopped(service: str, cli
 
 def test_ctrl_c_ends_many_workers_at_once_and_keeps_what_is_done(service: str, client: Client, tmp_path: Path) -> None:
     source, out = catalogue(tmp_path / "parts.csv"), tmp_path / "out.csv"
-    source.write_text(source.read_text() + source.read_text().partition("\n")[2] * 20)
+    source.write_text(source.read_text() + source.read_text().partition("\n")[2] * 150)
     run = _command(service, source, out)
     process = subprocess.Popen(run, stderr=subprocess.PIPE, text=True, env=environment())
     _wait_for(lambda: (tmp_path / "out.csv.part").exists() and (tmp_path / "out.csv.part").stat().st_size > 30_000)

@@ -149,8 +149,8 @@ def test_a_word_that_is_right_contradicts_nothing(text: str) -> None:
     assert "words-contradict" not in codes(text)
 
 
-def test_skt_is_a_socket_in_english_a_hexagon_in_german_and_left_over_alone() -> None:
+def test_skt_is_a_socket_in_english_a_hexagon_in_german_and_no_contradiction_alone() -> None:
     """Common practice of the trade: `socket`, `Sechskant`."""
     assert read("SKT SCREW M10X45 12.9 CAP HEAD").designation == "ISO 4762 - M10x45 - 12.9"
     assert codes("SKT SCHRAUBE VERZINKT ISO 4017 M12X40 8.8") == set()
-    assert read("SKT ISO 4017 M12X40 8.8").left_over == ["SKT"]
+    assert codes("SKT ISO 4017 M12X40 8.8") == codes("SKT ISO 4762 M12X40 8.8") == set()

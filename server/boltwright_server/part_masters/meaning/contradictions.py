@@ -34,7 +34,7 @@ _CALLED_SO = {
     "spring washer": ("prevailing",),
 }
 #: Words that say nothing of the form.
-_ANY_KIND = ("nut", "bolt", "screw", "washer", "or", "head", "part", "thread")
+_ANY_KIND = ("nut", "bolt", "screw", "washer", "head", "part", "thread")
 _COARSE, _FINE = ("coarse", "UNC"), ("fine", "UNF", "UNEF")
 
 
@@ -80,9 +80,9 @@ def _of_other(other: str, standard: str) -> list[Finding]:
 @remembered()
 def _titled_so(other: str, standard: str) -> bool:
     """Whether the title of the standard has the word too: castle nuts of DIN 935-1, carriage bolts of DIN 603."""
-    words = [word[:6] for word in other.split() if word not in _ANY_KIND]
-    titles = [one.title.lower() for one in products() if standard in (one.id, one.standard.id)]
-    return any(word in title for word in words for title in titles)
+    titles = " | ".join(one.title.lower() for one in products() if standard in (one.id, one.standard.id))
+    named = ([word[:6] for word in one.split() if word not in _ANY_KIND] for one in other.split(" or "))
+    return any(words and all(re.search(rf"\b{word}", titles) for word in words) for words in named)
 
 
 def _of_series(reading: Reading, sized: Sized | None) -> list[Finding]:
