@@ -216,7 +216,14 @@ def test_ctrl_c_ends_many_workers_at_once_and_keeps_what_is_done(service: str, c
     source, out = catalogue(tmp_path / "parts.csv"), tmp_path / "out.csv"
     source.write_text(source.read_text() + source.read_text().partition("\n")[2] * 150)
     run = _command(service, source, out)
-    process = subprocess.Popen(run, stderr=subprocess.PIPE, text=True, env=environment())
+    # A shell lets what it starts behind itself ignore the interruption; this process listens to it all the same.
+    process = subprocess.Popen(
+        run,
+        stderr=subprocess.PIPE,
+        text=True,
+        env=environment(),
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
+    )
     _wait_for(lambda: (tmp_path / "out.csv.part").exists() and (tmp_path / "out.csv.part").stat().st_size > 30_000)
     process.send_signal(signal.SIGINT)
     said = process.communicate(timeout=10)[1]
